@@ -1,0 +1,43 @@
+package tallyback.model;
+
+import java.time.Instant;
+import java.time.ZoneId;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One thing said or typed and noted.
+ *
+ * @param id made where the entry was made (device, stream, first sample), so that a retry notes nothing twice
+ * @param job the job it belongs to
+ * @param seq its number in the job, from 1 without gaps; orders undo and correction
+ * @param happenedAt when it happened, to the millisecond; orders the steps
+ * @param recordedAt when it was noted, to the millisecond
+ * @param zone the time zone of the shop, for showing times
+ * @param actor who said it
+ * @param device where it was said or typed
+ * @param source spoken, typed or made by the tool
+ * @param certainty confirmed or unconfirmed
+ * @param words the words as heard or typed, in full, lower case
+ * @param clip SHA-256 (hex) of its sound, or null
+ * @param statement what the words mean
+ */
+public record Entry(
+    String id,
+    String job,
+    long seq,
+    Instant happenedAt,
+    Instant recordedAt,
+    ZoneId zone,
+    String actor,
+    String device,
+    Source source,
+    Certainty certainty,
+    String words,
+    @Nullable String clip,
+    Statement statement) {
+
+  /** True when the entry may close a finding. */
+  public boolean confirmed() {
+    return certainty == Certainty.CONFIRMED;
+  }
+}

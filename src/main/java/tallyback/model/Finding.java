@@ -1,0 +1,50 @@
+package tallyback.model;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One way in which the job differs from the expected one. Findings are values: all are gathered, none is thrown.
+ *
+ * @param kind short name of the kind, stable once published, such as {@code item-left-in-tray}
+ * @param weight stop, check or note
+ * @param stages which of the three stages of the verdict it stands against
+ * @param subject what it is about, in the plan's own words
+ * @param expected what was expected, in words with units
+ * @param found what was found, in words with units
+ * @param difference the difference with its unit and direction ("short 0.62 L"), or null
+ * @param tolerance the tolerance it was held against and where that comes from, or null
+ * @param entries ids of the entries that are its evidence, oldest first
+ * @param remedy what to do, safe state first, one sentence
+ * @param followers findings that only follow from this one
+ */
+public record Finding(
+    String kind,
+    Weight weight,
+    List<Stage> stages,
+    String subject,
+    String expected,
+    String found,
+    @Nullable String difference,
+    @Nullable String tolerance,
+    List<String> entries,
+    String remedy,
+    List<Finding> followers) {
+
+  /** The three stages of the verdict. */
+  public enum Stage {
+    /** May be started for test. */
+    START_FOR_TEST,
+    /** May go to work. */
+    WORK,
+    /** May be handed over. */
+    HAND_OVER
+  }
+
+  /** Copies its lists. */
+  public Finding {
+    stages = List.copyOf(stages);
+    entries = List.copyOf(entries);
+    followers = List.copyOf(followers);
+  }
+}

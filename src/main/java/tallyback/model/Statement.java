@@ -1,0 +1,533 @@
+package tallyback.model;
+
+import java.time.Instant;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What an entry means. Names of things ({@code item}, {@code place}, {@code vessel} ...) are ids of the plan; null means that
+ * nothing was said. Most kinds are noted as they are; {@link SameAgain}, {@link Answer}, {@link ChangeLast} and
+ * {@link WasEarlier} are only ever spoken: the dialogue turns them into a notable statement first.
+ *
+ * <p>To add a kind: a record here, its phrases in {@code grammars/}, its reading in {@code phrase}, its JSON name in
+ * {@code log}, and whatever the books and findings make of it. The compiler points at each switch that misses it.
+ */
+public sealed interface Statement {
+
+  /** True when the statement may stand in the log. */
+  default boolean notable() {
+    return true;
+  }
+
+  /** Warmth of a fluid or machine as said, when no temperature was measured. */
+  enum Warmth {
+    /** At rest for long, at the temperature of the shop. */
+    COLD,
+    /** At running temperature. */
+    HOT
+  }
+
+  /** What a fluid entry says happened. Each moves an amount between two accounts. */
+  enum FluidMove {
+    /** Drained: from the system into the pan. */
+    OUT,
+    /** Filled: from the can into the system. */
+    IN,
+    /** Spilled or run away: from the system, lost. */
+    LOST,
+    /** Caught fluid poured back: from the pan into the system. */
+    PUT_BACK,
+    /** From the pan to the waste drum. */
+    TO_WASTE,
+    /** Pushed out while bleeding: from the system into the pan. */
+    BLED_OUT,
+    /** Left in the part taken off: from the system, with the old part. */
+    LEFT_IN_PART
+  }
+
+  /** In which form a fluid was poured. */
+  enum FluidForm {
+    /** Neat concentrate. */
+    CONCENTRATE,
+    /** Ready mixed. */
+    PREMIX,
+    /** Plain or distilled water. */
+    WATER
+  }
+
+  /**
+   * An amount of fluid moved.
+   *
+   * @param move what happened to it
+   * @param amount how much; null when only the act was said ("drained the radiator")
+   * @param about true when the speaker said "about": widens the reading
+   * @param fluid plan id of the fluid, or null
+   * @param form concentrate, premix or water as said, or null
+   * @param system plan id of the system, or null
+   * @param place plan id of the drain or fill point, or null
+   * @param vessel plan id of the vessel it was read in, or null
+   * @param warmth hot or cold as said, or null
+   * @param temperature as measured, or null
+   */
+  record FluidMoved(
+      FluidMove move,
+      @Nullable Amount amount,
+      boolean about,
+      @Nullable String fluid,
+      @Nullable FluidForm form,
+      @Nullable String system,
+      @Nullable String place,
+      @Nullable String vessel,
+      @Nullable Warmth warmth,
+      @Nullable Amount temperature)
+      implements Statement {}
+
+  /** What happened to items. */
+  enum ItemMove {
+    /** From the machine into the tray. */
+    OFF,
+    /** From the tray onto the machine. */
+    ON,
+    /** A new one from stock onto the machine. */
+    NEW_ON,
+    /** From the tray to scrap. */
+    SCRAPPED,
+    /** Looked for and not there: from the tray, lost. */
+    MISSING,
+    /** Fell down: from the tray, lost until found. */
+    DROPPED,
+    /** Back from lost into the tray. */
+    FOUND,
+    /** Broke while coming off or going on: from the machine to scrap. */
+    SHEARED
+  }
+
+  /** Where something fell. */
+  enum FellWhere {
+    /** On the floor. */
+    FLOOR,
+    /** Into the machine: a danger until it is found. */
+    MACHINE
+  }
+
+  /** What sort of thing an item is. */
+  enum Thing {
+    /** Bolt or cap screw. */
+    BOLT,
+    /** Nut. */
+    NUT,
+    /** Machine or self-tapping screw. */
+    SCREW,
+    /** Stud. */
+    STUD,
+    /** Washer. */
+    WASHER,
+    /** Push or spring clip. */
+    CLIP,
+    /** Hose clamp. */
+    CLAMP,
+    /** Drain or filler plug. */
+    PLUG,
+    /** Locking or split pin. */
+    PIN,
+    /** Electrical connector or vacuum line. */
+    CONNECTOR,
+    /** Hose or pipe. */
+    HOSE,
+    /** Cover, guard, duct, bracket, belt, pump and any other part. */
+    PART
+  }
+
+  /**
+   * Things came off, went on, were lost or found.
+   *
+   * @param move what happened
+   * @param item plan id of the group or part, or null until resolved
+   * @param thing the noun said ("bolts"), or null
+   * @param count how many; null when no number was said
+   * @param lump true for a sweeping statement ("all six back"): said, not counted
+   * @param headSize head size as said, or null
+   * @param place plan id of where from or where to, or null
+   * @param where for dropped and found: floor or machine, or null
+   */
+  record ItemsMoved(
+      ItemMove move,
+      @Nullable String item,
+      @Nullable Thing thing,
+      @Nullable Integer count,
+      boolean lump,
+      @Nullable Amount headSize,
+      @Nullable String place,
+      @Nullable FellWhere where)
+      implements Statement {}
+
+  /**
+   * A temporary thing (locking pin, blanking plug, clamp pliers, rag) went in or came out again.
+   *
+   * @param in true when it went in
+   * @param item plan id of the temporary item
+   * @param count how many; null when no number was said
+   */
+  record TemporaryMoved(boolean in, String item, @Nullable Integer count) implements Statement {}
+
+  /** Tightness of a fastener, from loose to proved. */
+  enum TightnessState {
+    /** Threads started by hand. */
+    STARTED,
+    /** Hand tight: not finished. */
+    HAND_TIGHT,
+    /** Tight by feel, no wrench reading. */
+    BY_FEEL,
+    /** Torqued with a wrench. */
+    TORQUED,
+    /** Turned through the angle after torque. */
+    ANGLE_DONE,
+    /** Checked after the fact. */
+    CHECKED
+  }
+
+  /**
+   * Fasteners were tightened.
+   *
+   * @param state how tight
+   * @param item plan id of the group, or null until resolved
+   * @param place plan id of the place named instead of the group, or null
+   * @param thing the noun said, or null
+   * @param count how many; null when no number was said
+   * @param lump true when "all" was said without a number
+   * @param torque the value, unit possibly {@link Unit#UNSAID}, or null
+   * @param pass which pass (1 = first), or null
+   * @param angle further turn in degrees, or null
+   * @param wrench plan id of the wrench, or null
+   */
+  record Tightened(
+      TightnessState state,
+      @Nullable String item,
+      @Nullable String place,
+      @Nullable Thing thing,
+      @Nullable Integer count,
+      boolean lump,
+      @Nullable Amount torque,
+      @Nullable Integer pass,
+      @Nullable Amount angle,
+      @Nullable String wrench)
+      implements Statement {}
+
+  /** How far a step is. */
+  enum StepMark {
+    /** Begun. */
+    STARTED,
+    /** Finished. */
+    DONE,
+    /** Left out on purpose. */
+    SKIPPED,
+    /** Done once more. */
+    REDONE
+  }
+
+  /**
+   * A step was started, done, skipped or redone.
+   *
+   * @param step plan id of the step
+   * @param mark how far it is
+   */
+  record StepMarked(String step, StepMark mark) implements Statement {}
+
+  /** What was measured. */
+  enum Measure {
+    /** Coolant, oil or shop temperature. */
+    TEMPERATURE,
+    /** Fluid level against a mark. */
+    LEVEL,
+    /** Pressure over the surrounding air. */
+    PRESSURE,
+    /** Gap. */
+    GAP,
+    /** Thickness. */
+    THICKNESS,
+    /** Voltage. */
+    VOLTAGE,
+    /** Current. */
+    CURRENT,
+    /** Resistance. */
+    RESISTANCE,
+    /** Engine speed. */
+    SPEED,
+    /** Hour meter. */
+    HOURS,
+    /** Distance driven. */
+    DISTANCE,
+    /** Freeze protection by refractometer, as a temperature or a share. */
+    STRENGTH
+  }
+
+  /** A level against its mark. */
+  enum Level {
+    /** Below the mark. */
+    BELOW,
+    /** At the mark. */
+    AT,
+    /** Above the mark. */
+    ABOVE
+  }
+
+  /**
+   * Something was measured.
+   *
+   * @param measure what
+   * @param amount the value, unit possibly {@link Unit#UNSAID}; null for a level said in words
+   * @param level for levels: where it stands, or null
+   * @param mark plan id of the mark it was held against, or null
+   * @param subject plan id of the system, place or item, or null
+   * @param warmth hot or cold as said, or null
+   * @param instrument plan id of the gauge, or null
+   */
+  record Measured(
+      Measure measure,
+      @Nullable Amount amount,
+      @Nullable Level level,
+      @Nullable String mark,
+      @Nullable String subject,
+      @Nullable Warmth warmth,
+      @Nullable String instrument)
+      implements Statement {}
+
+  /** In what condition a part went in. */
+  enum PartCondition {
+    /** New. */
+    NEW,
+    /** The old one put back. */
+    OLD,
+    /** Moved over from the old part. */
+    CARRIED_OVER
+  }
+
+  /**
+   * A part went in new, old, or carried over from the old assembly.
+   *
+   * @param item plan id of the part
+   * @param condition new, old or carried over
+   */
+  record PartFitted(String item, PartCondition condition) implements Statement {}
+
+  /**
+   * An alignment mark was set or checked.
+   *
+   * @param item plan id of the item that carries the mark
+   * @param angle degrees from twelve o'clock, clockwise, or null when said as "lined up"
+   */
+  record Aligned(String item, @Nullable Amount angle) implements Statement {}
+
+  /** State of the machine as said. */
+  enum MachineState {
+    /** Engine cold. */
+    COLD,
+    /** Engine hot. */
+    HOT,
+    /** Battery earth lead off. */
+    BATTERY_OFF,
+    /** Battery earth lead back on. */
+    BATTERY_ON,
+    /** On stands. */
+    ON_STANDS,
+    /** Down on its wheels. */
+    ON_WHEELS,
+    /** Wheels chocked. */
+    CHOCKED,
+    /** Key out. */
+    KEY_OUT,
+    /** Implement lowered. */
+    IMPLEMENT_DOWN,
+    /** Pressure let off. */
+    PRESSURE_OFF,
+    /** Cap opened. */
+    CAP_OPEN,
+    /** Cap closed. */
+    CAP_CLOSED,
+    /** Guards on. */
+    GUARDS_ON,
+    /** Guards off. */
+    GUARDS_OFF,
+    /** Turned over by hand, runs free. */
+    TURNED_BY_HAND,
+    /** Engine running. */
+    RUNNING,
+    /** Engine stopped. */
+    STOPPED,
+    /** Heater on full. */
+    HEATER_ON,
+    /** A leak was seen. */
+    LEAK,
+    /** Looked for leaks, none. */
+    NO_LEAK,
+    /** Warning lamps out. */
+    LAMPS_OUT,
+    /** Tools, pins and rags out of the bay. */
+    TOOLS_OUT,
+    /** Bled, no more bubbles. */
+    BLED,
+    /** Eye protection on. */
+    EYES_COVERED,
+    /** Doors open or extraction on. */
+    VENTILATED
+  }
+
+  /**
+   * The machine was made safe, changed state, or was checked.
+   *
+   * @param state what was said
+   * @param place plan id of where, or null
+   */
+  record StateSaid(MachineState state, @Nullable String place) implements Statement {}
+
+  /**
+   * Somebody else speaks from here on.
+   *
+   * @param person plan id of the person
+   */
+  record SpeakerIs(String person) implements Statement {}
+
+  /**
+   * A second person checked something.
+   *
+   * @param person plan id of the person, or null
+   * @param subject plan id of an item or step, or null
+   */
+  record SecondCheck(@Nullable String person, @Nullable String subject) implements Statement {}
+
+  /** What was wrong. */
+  enum Trouble {
+    /** Broken. */
+    BROKEN,
+    /** Cracked. */
+    CRACKED,
+    /** Worn. */
+    WORN,
+    /** Thread stripped. */
+    STRIPPED,
+    /** Seized or baked on. */
+    SEIZED,
+    /** Corroded. */
+    CORRODED,
+    /** Damaged. */
+    DAMAGED,
+    /** Leaking. */
+    LEAKING,
+    /** Not said. */
+    UNSPECIFIED
+  }
+
+  /**
+   * Something was found wrong.
+   *
+   * @param trouble what
+   * @param subject plan id of the item or place, or null
+   */
+  record ProblemSeen(Trouble trouble, @Nullable String subject) implements Statement {}
+
+  /** A spoken memo: the sound is what counts. */
+  record Memo() implements Statement {}
+
+  /**
+   * A photo was taken here.
+   *
+   * @param subject plan id of the item or place, or null
+   */
+  record PhotoMarked(@Nullable String subject) implements Statement {}
+
+  /**
+   * An earlier entry is withdrawn.
+   *
+   * @param target id of the entry; null means the last one, until resolved
+   */
+  record Undone(@Nullable String target) implements Statement {}
+
+  /**
+   * An earlier entry is replaced.
+   *
+   * @param target id of the entry replaced
+   * @param now what holds instead
+   */
+  record Corrected(String target, Statement now) implements Statement {}
+
+  /**
+   * An earlier entry happened at another time.
+   *
+   * @param target id of the entry
+   * @param happenedAt when it happened
+   */
+  record Retimed(String target, Instant happenedAt) implements Statement {}
+
+  /** Work pauses. */
+  record Paused() implements Statement {}
+
+  /** Work goes on. */
+  record Resumed() implements Statement {}
+
+  /** The job is left for the night, possibly half open. */
+  record LeftForNight() implements Statement {}
+
+  /**
+   * A job begins; the plan's text is frozen with it.
+   *
+   * @param planName name of the plan
+   * @param planHash SHA-256 (hex) of its text
+   * @param planText the text itself
+   */
+  record JobOpened(String planName, String planHash, String planText) implements Statement {}
+
+  /** The job is closed; nothing more is noted. */
+  record JobClosed() implements Statement {}
+
+  /**
+   * "Same again on the left": the last entry once more, elsewhere.
+   *
+   * @param item plan id of the group or part it holds for, or null
+   * @param place plan id of the place it holds for, or null
+   */
+  record SameAgain(@Nullable String item, @Nullable String place) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * "Scratch that, sixteen not sixty": one value of the last entry changes.
+   *
+   * @param value the new value, unit possibly {@link Unit#UNSAID} (then the old unit holds), or null
+   * @param item another item, or null
+   * @param place another place, or null
+   */
+  record ChangeLast(@Nullable Amount value, @Nullable String item, @Nullable String place) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * "That was twenty minutes ago": the last entry happened earlier.
+   *
+   * @param ago how long before now
+   */
+  record WasEarlier(Amount ago) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * An answer to a question of the tool's.
+   *
+   * @param yes true for yes, false for no, null when the answer is a value
+   * @param value a number with or without unit, or a bare unit with the value null in {@code unit}
+   * @param unit a bare unit ("newton metres"), or null
+   */
+  record Answer(@Nullable Boolean yes, @Nullable Amount value, @Nullable Unit unit) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+}
