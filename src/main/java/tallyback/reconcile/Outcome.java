@@ -1,0 +1,135 @@
+package tallyback.reconcile;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tallyback.model.Amount;
+import tallyback.model.Balance;
+import tallyback.model.Entry;
+import tallyback.model.Finding;
+import tallyback.model.Verdict;
+
+/**
+ * Everything that a reconciliation says about a job.
+ *
+ * @param verdict the answer in three stages
+ * @param findings root findings, stops first, then checks, then notes; followers hang under them
+ * @param unchecked what nobody said, in words: silence is no pass
+ * @param balances where everything is now
+ * @param fluids the sum of each fluid system
+ * @param tightness one line per fastener group of the plan with a torque, in plan order
+ * @param steps one line per step of the plan, in plan order
+ * @param standing the entries that still hold, corrections applied and withdrawn ones left out, by when they happened
+ */
+public record Outcome(
+    Verdict verdict,
+    List<Finding> findings,
+    List<String> unchecked,
+    List<Balance> balances,
+    List<FluidSum> fluids,
+    List<TightnessLine> tightness,
+    List<StepLine> steps,
+    List<Entry> standing) {
+
+  /** Copies its lists. */
+  public Outcome {
+    findings = List.copyOf(findings);
+    unchecked = List.copyOf(unchecked);
+    balances = List.copyOf(balances);
+    fluids = List.copyOf(fluids);
+    tightness = List.copyOf(tightness);
+    steps = List.copyOf(steps);
+    standing = List.copyOf(standing);
+  }
+
+  /**
+   * The sum of one fluid system. Amounts are in litres.
+   *
+   * @param system plan id
+   * @param label how people call it
+   * @param capacity book capacity, or null when unknown
+   * @param out drained and bled out
+   * @param lost spilled
+   * @param in filled and put back
+   * @param shortage how much more came out than went in (negative: excess)
+   * @param uncertainty expanded uncertainty (k = 2) of {@code shortage}
+   * @param says one sentence: what the sum means
+   */
+  public record FluidSum(
+      String system,
+      String label,
+      @Nullable Amount capacity,
+      Amount out,
+      Amount lost,
+      Amount in,
+      Amount shortage,
+      Amount uncertainty,
+      String says) {}
+
+  /** How a fastener group stands. */
+  public enum TightnessStatus {
+    /** All of them, value in the maker's range. */
+    RIGHT,
+    /** A value outside the maker's range, or in doubt. */
+    WRONG,
+    /** Some of them, or not finished. */
+    PARTLY,
+    /** Never said. */
+    UNSAID
+  }
+
+  /**
+   * One fastener group.
+   *
+   * @param item plan id
+   * @param label how people call it
+   * @param count how many there are
+   * @param expected the maker's value with tolerance, in words with units
+   * @param told what was said, in words with units; empty when nothing was
+   * @param wrench label of the wrench, or null when not said
+   * @param status how it stands
+   * @param entries ids of the entries it rests on
+   */
+  public record TightnessLine(
+      String item,
+      String label,
+      int count,
+      String expected,
+      String told,
+      @Nullable String wrench,
+      TightnessStatus status,
+      List<String> entries) {}
+
+  /** How a step stands. */
+  public enum StepStatus {
+    /** Done. */
+    DONE,
+    /** Begun, never said to be finished. */
+    STARTED,
+    /** Left out on purpose. */
+    SKIPPED,
+    /** Never mentioned. */
+    UNSAID
+  }
+
+  /**
+   * One step.
+   *
+   * @param step plan id
+   * @param label how people call it
+   * @param status how it stands
+   * @param startedAt when it was begun, or null
+   * @param doneAt when it was finished, or null
+   * @param took working time without pauses, or null
+   * @param expectedMinutes from the plan, or null
+   */
+  public record StepLine(
+      String step,
+      String label,
+      StepStatus status,
+      @Nullable Instant startedAt,
+      @Nullable Instant doneAt,
+      @Nullable Duration took,
+      @Nullable Integer expectedMinutes) {}
+}
