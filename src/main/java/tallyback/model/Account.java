@@ -1,6 +1,9 @@
 package tallyback.model;
 
-/** Where an amount is. Every entry moves an amount from one account to another and never makes or loses anything. */
+/**
+ * Where an amount is. Every entry moves an amount from one account to another and never makes or
+ * loses anything.
+ */
 public enum Account {
   /** Items on the machine. */
   MACHINE("machine"),

@@ -4,8 +4,8 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 
 /**
- * A value as spoken with its unit: {@code 2.10 L} stays {@code 2.10 L}. Converting is exact; rounding happens only where
- * something is shown.
+ * A value as spoken with its unit: {@code 2.10 L} stays {@code 2.10 L}. Converting is exact;
+ * rounding happens only where something is shown.
  *
  * @param value the number as spoken, trailing noughts kept
  * @param unit its unit, or {@link Unit#UNSAID}
@@ -34,7 +34,9 @@ public record Amount(BigDecimal value, Unit unit) {
     return other.fromBase(base());
   }
 
-  /** The amount in another unit, rounded half up to the given number of decimals: for showing only. */
+  /**
+   * The amount in another unit, rounded half up to the given number of decimals: for showing only.
+   */
   public Amount shownIn(Unit other, int decimals) {
     return new Amount(in(other).toBigDecimal().setScale(decimals, RoundingMode.HALF_UP), other);
   }

@@ -25,5 +25,6 @@ public record Balance(String subject, String label, List<Line> lines) {
    * @param amount how much, for fluids; else null
    * @param opening true when the opening amount is unknown, so that the line is only a change
    */
-  public record Line(Account account, @Nullable Integer count, @Nullable Amount amount, boolean opening) {}
+  public record Line(
+      Account account, @Nullable Integer count, @Nullable Amount amount, boolean opening) {}
 }

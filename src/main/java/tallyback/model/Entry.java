@@ -7,7 +7,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * One thing said or typed and noted.
  *
- * @param id made where the entry was made (device, stream, first sample), so that a retry notes nothing twice
+ * @param id made where the entry was made (device, stream, first sample), so that a retry notes
+ *     nothing twice
  * @param job the job it belongs to
  * @param seq its number in the job, from 1 without gaps; orders undo and correction
  * @param happenedAt when it happened, to the millisecond; orders the steps

@@ -4,7 +4,8 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * One way in which the job differs from the expected one. Findings are values: all are gathered, none is thrown.
+ * One way in which the job differs from the expected one. Findings are values: all are gathered,
+ * none is thrown.
  *
  * @param kind short name of the kind, stable once published, such as {@code item-left-in-tray}
  * @param weight stop, check or note

@@ -5,10 +5,11 @@ import java.math.BigInteger;
 import java.math.MathContext;
 
 /**
- * An exact fraction in lowest terms with a positive denominator; the arithmetic of unit conversion, so that no conversion ever
- * passes through a double.
+ * An exact fraction in lowest terms with a positive denominator; the arithmetic of unit conversion,
+ * so that no conversion ever passes through a double.
  */
-public record Rational(BigInteger numerator, BigInteger denominator) implements Comparable<Rational> {
+public record Rational(BigInteger numerator, BigInteger denominator)
+    implements Comparable<Rational> {
 
   /** Nought. */
   public static final Rational ZERO = of(0, 1);
@@ -39,12 +40,15 @@ public record Rational(BigInteger numerator, BigInteger denominator) implements 
         : new Rational(unscaled.multiply(BigInteger.TEN.pow(-value.scale())), BigInteger.ONE);
   }
 
-  /** The exact value of a decimal number or fraction written as {@code "12.5"} or {@code "127/5"}. */
+  /**
+   * The exact value of a decimal number or fraction written as {@code "12.5"} or {@code "127/5"}.
+   */
   public static Rational parse(String text) {
     int slash = text.indexOf('/');
     return slash < 0
         ? of(new BigDecimal(text))
-        : new Rational(new BigInteger(text.substring(0, slash)), new BigInteger(text.substring(slash + 1)));
+        : new Rational(
+            new BigInteger(text.substring(0, slash)), new BigInteger(text.substring(slash + 1)));
   }
 
   /** This plus other. */
@@ -61,12 +65,14 @@ public record Rational(BigInteger numerator, BigInteger denominator) implements 
 
   /** This times other. */
   public Rational times(Rational other) {
-    return new Rational(numerator.multiply(other.numerator), denominator.multiply(other.denominator));
+    return new Rational(
+        numerator.multiply(other.numerator), denominator.multiply(other.denominator));
   }
 
   /** This divided by other; refuses a divisor of nought. */
   public Rational dividedBy(Rational other) {
-    return new Rational(numerator.multiply(other.denominator), denominator.multiply(other.numerator));
+    return new Rational(
+        numerator.multiply(other.denominator), denominator.multiply(other.numerator));
   }
 
   /** The same with the other sign. */
@@ -89,7 +95,10 @@ public record Rational(BigInteger numerator, BigInteger denominator) implements 
     return new BigDecimal(numerator).divide(new BigDecimal(denominator), MathContext.DECIMAL128);
   }
 
-  /** For computations whose uncertainty is far larger than a double's rounding; never for what is stored or compared. */
+  /**
+   * For computations whose uncertainty is far larger than a double's rounding; never for what is
+   * stored or compared.
+   */
   public double toDouble() {
     return toBigDecimal().doubleValue();
   }

@@ -4,12 +4,14 @@ import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What an entry means. Names of things ({@code item}, {@code place}, {@code vessel} ...) are ids of the plan; null means that
- * nothing was said. Most kinds are noted as they are; {@link SameAgain}, {@link Answer}, {@link ChangeLast} and
- * {@link WasEarlier} are only ever spoken: the dialogue turns them into a notable statement first.
+ * What an entry means. Names of things ({@code item}, {@code place}, {@code vessel} ...) are ids of
+ * the plan; null means that nothing was said. Most kinds are noted as they are; {@link SameAgain},
+ * {@link Answer}, {@link ChangeLast} and {@link WasEarlier} are only ever spoken: the dialogue
+ * turns them into a notable statement first.
  *
- * <p>To add a kind: a record here, its phrases in {@code grammars/}, its reading in {@code phrase}, its JSON name in
- * {@code log}, and whatever the books and findings make of it. The compiler points at each switch that misses it.
+ * <p>To add a kind: a record here, its phrases in {@code grammars/}, its reading in {@code phrase},
+ * its JSON name in {@code log}, and whatever the books and findings make of it. The compiler points
+ * at each switch that misses it.
  */
 public sealed interface Statement {
 
@@ -494,11 +496,13 @@ public sealed interface Statement {
   /**
    * "Scratch that, sixteen not sixty": one value of the last entry changes.
    *
-   * @param value the new value, unit possibly {@link Unit#UNSAID} (then the old unit holds), or null
+   * @param value the new value, unit possibly {@link Unit#UNSAID} (then the old unit holds), or
+   *     null
    * @param item another item, or null
    * @param place another place, or null
    */
-  record ChangeLast(@Nullable Amount value, @Nullable String item, @Nullable String place) implements Statement {
+  record ChangeLast(@Nullable Amount value, @Nullable String item, @Nullable String place)
+      implements Statement {
     @Override
     public boolean notable() {
       return false;
@@ -524,7 +528,8 @@ public sealed interface Statement {
    * @param value a number with or without unit, or a bare unit with the value null in {@code unit}
    * @param unit a bare unit ("newton metres"), or null
    */
-  record Answer(@Nullable Boolean yes, @Nullable Amount value, @Nullable Unit unit) implements Statement {
+  record Answer(@Nullable Boolean yes, @Nullable Amount value, @Nullable Unit unit)
+      implements Statement {
     @Override
     public boolean notable() {
       return false;

@@ -5,8 +5,9 @@ import java.util.Optional;
 /**
  * A unit with its exact factor to the base unit of its dimension.
  *
- * <p>Factors are the exact definitions behind NIST Special Publication 811 (2008), Appendix B: the inch is 25.4 mm, the
- * avoirdupois pound 0.45359237 kg, standard gravity 9.80665 m/s2, the US gallon 231 cubic inches, the imperial gallon 4.54609 L.
+ * <p>Factors are the exact definitions behind NIST Special Publication 811 (2008), Appendix B: the
+ * inch is 25.4 mm, the avoirdupois pound 0.45359237 kg, standard gravity 9.80665 m/s2, the US
+ * gallon 231 cubic inches, the imperial gallon 4.54609 L.
  */
 public enum Unit {
   /** Litre. */
@@ -124,7 +125,9 @@ public enum Unit {
     return value.times(factor).plus(offset);
   }
 
-  /** The exact value in this unit of {@code base}, given in the base unit of {@link #dimension()}. */
+  /**
+   * The exact value in this unit of {@code base}, given in the base unit of {@link #dimension()}.
+   */
   public Rational fromBase(Rational base) {
     return base.minus(offset).dividedBy(factor);
   }

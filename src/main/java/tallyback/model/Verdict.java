@@ -1,7 +1,8 @@
 package tallyback.model;
 
 /**
- * The answer in three stages. Never a bare yes: {@link Answer#CLEAR} means that nothing said speaks against it.
+ * The answer in three stages. Never a bare yes: {@link Answer#CLEAR} means that nothing said speaks
+ * against it.
  *
  * @param startForTest may it be started for test
  * @param work may it go to work

@@ -11,8 +11,9 @@ import tallyback.model.Statement.Thing;
 import tallyback.model.Unit;
 
 /**
- * The expected job, read and checked. All lists keep the order of the file; ids are unique over the whole plan, lower case with
- * hyphens; {@code say} lists are the spoken names, lower case, first one preferred.
+ * The expected job, read and checked. All lists keep the order of the file; ids are unique over the
+ * whole plan, lower case with hyphens; {@code say} lists are the spoken names, lower case, first
+ * one preferred.
  *
  * @param name what the job is called
  * @param text the file's text as it was read, frozen into the job

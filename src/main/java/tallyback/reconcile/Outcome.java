@@ -20,7 +20,8 @@ import tallyback.model.Verdict;
  * @param fluids the sum of each fluid system
  * @param tightness one line per fastener group of the plan with a torque, in plan order
  * @param steps one line per step of the plan, in plan order
- * @param standing the entries that still hold, corrections applied and withdrawn ones left out, by when they happened
+ * @param standing the entries that still hold, corrections applied and withdrawn ones left out, by
+ *     when they happened
  */
 public record Outcome(
     Verdict verdict,
