@@ -1,0 +1,191 @@
+package tallyback.dialogue;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tallyback.model.Amount;
+import tallyback.model.Statement;
+import tallyback.model.Statement.FluidMoved;
+import tallyback.model.Statement.ItemMove;
+import tallyback.model.Statement.ItemsMoved;
+import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.Thing;
+import tallyback.model.Statement.Tightened;
+import tallyback.model.Unit;
+import tallyback.plan.Plan;
+import tallyback.plan.Plan.Item;
+
+/**
+ * Finds the thing of the plan that a statement means when it was named by its place ("six bolts out of the splash guard") or by
+ * nothing but what went before ("lost one"). Names are resolved; values never are: no number and no unit comes from the plan.
+ * The unit of a wrench or vessel that was named in the same breath does count, since that is what its scale shows.
+ */
+final class Resolver {
+
+  private final Plan plan;
+
+  Resolver(Plan plan) {
+    this.plan = plan;
+  }
+
+  /**
+   * The statement with its names filled in.
+   *
+   * @param said as it was said
+   * @param before the last statement noted, or null
+   */
+  Statement resolve(Statement said, @Nullable Statement before) {
+    return switch (said) {
+      case ItemsMoved moved -> items(moved, before);
+      case Tightened tightened -> tightness(tightened, before);
+      case FluidMoved fluid -> fluid(fluid);
+      case Measured measured -> measured(measured);
+      default -> said;
+    };
+  }
+
+  /** The groups that a noun, a place and a head size can mean; one when it is clear, several when it must be asked. */
+  List<Item> candidates(@Nullable Thing thing, @Nullable String place, @Nullable Amount headSize) {
+    if (place == null) {
+      return List.of();
+    }
+    List<Item> there = new ArrayList<>();
+    for (Item item : plan.items()) {
+      boolean belongs = place.equals(item.of()) || place.equals(item.id());
+      boolean fits = thing == null || item.thing() == thing || place.equals(item.id());
+      if (belongs && fits && !item.temporary()) {
+        there.add(item);
+      }
+    }
+    List<Item> fasteners = there.stream().filter(item -> !item.id().equals(place)).toList();
+    List<Item> meant = thing == null || fasteners.isEmpty() ? there : fasteners;
+    if (meant.size() > 1 && headSize != null) {
+      List<Item> ofThatSize =
+          meant.stream()
+              .filter(item -> item.head() != null && sameSize(item.head(), headSize))
+              .toList();
+      return ofThatSize.isEmpty() ? meant : ofThatSize;
+    }
+    return meant;
+  }
+
+  private static boolean sameSize(Amount one, Amount other) {
+    return one.unit().dimension() == other.unit().dimension() && one.base().equals(other.base());
+  }
+
+  private Statement items(ItemsMoved said, @Nullable Statement before) {
+    String item = said.item();
+    if (item == null && said.place() != null) {
+      List<Item> meant = candidates(said.thing(), said.place(), said.headSize());
+      item = meant.size() == 1 ? meant.get(0).id() : null;
+    }
+    if (item == null && said.place() == null && followsOn(said.move())) {
+      item = itemOf(before, said.thing());
+    }
+    return new ItemsMoved(
+        said.move(),
+        item,
+        said.thing(),
+        said.count(),
+        said.lump(),
+        said.headSize(),
+        said.place(),
+        said.where());
+  }
+
+  /** "Lost one", "found it", "one snapped" speak of what is in the hand; "three bolts off" does not. */
+  private static boolean followsOn(ItemMove move) {
+    return switch (move) {
+      case DROPPED, FOUND, MISSING, SHEARED, SCRAPPED, NEW_ON -> true;
+      case OFF, ON -> false;
+    };
+  }
+
+  private @Nullable String itemOf(@Nullable Statement before, @Nullable Thing thing) {
+    String item =
+        switch (before) {
+          case ItemsMoved moved -> moved.item();
+          case Tightened tightened -> tightened.item();
+          case null, default -> null;
+        };
+    if (item == null || thing == null) {
+      return item;
+    }
+    String named = item;
+    return plan.item(named).filter(each -> each.thing() == thing).isPresent() ? item : null;
+  }
+
+  private Statement tightness(Tightened said, @Nullable Statement before) {
+    String item = said.item();
+    if (item == null && said.place() != null) {
+      List<Item> meant =
+          candidates(said.thing(), said.place(), null).stream()
+              .filter(each -> each.torque() != null)
+              .toList();
+      item = meant.size() == 1 ? meant.get(0).id() : null;
+    }
+    if (item == null && said.place() == null) {
+      item = itemOf(before, said.thing());
+    }
+    return new Tightened(
+        said.state(),
+        item,
+        said.place(),
+        said.thing(),
+        said.count(),
+        said.lump(),
+        withUnitOf(said.wrench(), said.torque()),
+        said.pass(),
+        said.angle(),
+        said.wrench());
+  }
+
+  private Statement fluid(FluidMoved said) {
+    String system = said.system();
+    if (system == null && said.place() != null) {
+      system = plan.system(said.place()).map(Plan.FluidSystem::id).orElse(null);
+    }
+    if (system == null && said.fluid() != null) {
+      List<Plan.FluidSystem> filledWithIt =
+          plan.systems().stream().filter(each -> each.fluid().equals(said.fluid())).toList();
+      system = filledWithIt.size() == 1 ? filledWithIt.get(0).id() : null;
+    }
+    if (system == null && plan.systems().size() == 1) {
+      system = plan.systems().get(0).id();
+    }
+    return new FluidMoved(
+        said.move(),
+        withUnitOf(said.vessel(), said.amount()),
+        said.about(),
+        said.fluid(),
+        said.form(),
+        system,
+        said.place(),
+        said.vessel(),
+        said.warmth(),
+        said.temperature());
+  }
+
+  private Statement measured(Measured said) {
+    String subject = said.subject();
+    if (subject == null && said.mark() != null) {
+      subject = plan.system(said.mark()).map(Plan.FluidSystem::id).orElse(null);
+    }
+    return new Measured(
+        said.measure(),
+        withUnitOf(said.instrument(), said.amount()),
+        said.level(),
+        said.mark(),
+        subject,
+        said.warmth(),
+        said.instrument());
+  }
+
+  private @Nullable Amount withUnitOf(@Nullable String instrument, @Nullable Amount amount) {
+    if (instrument == null || amount == null || !amount.unitUnsaid()) {
+      return amount;
+    }
+    Unit unit = plan.instrument(instrument).map(Plan.Instrument::unit).orElse(Unit.UNSAID);
+    return new Amount(amount.value(), unit);
+  }
+}
