@@ -16,9 +16,10 @@ import tallyback.plan.Plan;
 import tallyback.plan.Plan.Item;
 
 /**
- * Finds the thing of the plan that a statement means when it was named by its place ("six bolts out of the splash guard") or by
- * nothing but what went before ("lost one"). Names are resolved; values never are: no number and no unit comes from the plan.
- * The unit of a wrench or vessel that was named in the same breath does count, since that is what its scale shows.
+ * Finds the thing of the plan that a statement means when it was named by its place ("six bolts out
+ * of the splash guard") or by nothing but what went before ("lost one"). Names are resolved; values
+ * never are: no number and no unit comes from the plan. The unit of a wrench or vessel that was
+ * named in the same breath does count, since that is what its scale shows.
  */
 final class Resolver {
 
@@ -35,16 +36,22 @@ final class Resolver {
    * @param before the last statement noted, or null
    */
   Statement resolve(Statement said, @Nullable Statement before) {
-    return switch (said) {
-      case ItemsMoved moved -> items(moved, before);
-      case Tightened tightened -> tightness(tightened, before);
-      case FluidMoved fluid -> fluid(fluid);
-      case Measured measured -> measured(measured);
-      default -> said;
-    };
+    if (said instanceof ItemsMoved moved) {
+      return items(moved, before);
+    }
+    if (said instanceof Tightened tightened) {
+      return tightness(tightened, before);
+    }
+    if (said instanceof FluidMoved fluid) {
+      return fluid(fluid);
+    }
+    return said instanceof Measured measured ? measured(measured) : said;
   }
 
-  /** The groups that a noun, a place and a head size can mean; one when it is clear, several when it must be asked. */
+  /**
+   * The groups that a noun, a place and a head size can mean; one when it is clear, several when it
+   * must be asked.
+   */
   List<Item> candidates(@Nullable Thing thing, @Nullable String place, @Nullable Amount headSize) {
     if (place == null) {
       return List.of();
@@ -93,7 +100,9 @@ final class Resolver {
         said.where());
   }
 
-  /** "Lost one", "found it", "one snapped" speak of what is in the hand; "three bolts off" does not. */
+  /**
+   * "Lost one", "found it", "one snapped" speak of what is in the hand; "three bolts off" does not.
+   */
   private static boolean followsOn(ItemMove move) {
     return switch (move) {
       case DROPPED, FOUND, MISSING, SHEARED, SCRAPPED, NEW_ON -> true;
@@ -102,12 +111,12 @@ final class Resolver {
   }
 
   private @Nullable String itemOf(@Nullable Statement before, @Nullable Thing thing) {
-    String item =
-        switch (before) {
-          case ItemsMoved moved -> moved.item();
-          case Tightened tightened -> tightened.item();
-          case null, default -> null;
-        };
+    String item = null;
+    if (before instanceof ItemsMoved moved) {
+      item = moved.item();
+    } else if (before instanceof Tightened tightened) {
+      item = tightened.item();
+    }
     if (item == null || thing == null) {
       return item;
     }

@@ -1,7 +1,9 @@
 /**
- * From what was understood to what is noted: follow-ons, repairs, late statements, missing units, questions and their answers.
+ * From what was understood to what is noted: follow-ons, repairs, late statements, missing units,
+ * questions and their answers.
  *
- * <p>{@link tallyback.dialogue.Dialogue} is the one way in. One thread per job; it owns no thread and reads no clock.
+ * <p>{@link tallyback.dialogue.Dialogue} is the one way in. One thread per job; it owns no thread
+ * and reads no clock.
  */
 @org.jspecify.annotations.NullMarked
 package tallyback.dialogue;

@@ -10,8 +10,8 @@ import org.jspecify.annotations.Nullable;
  * turns them into a notable statement first.
  *
  * <p>To add a kind: a record here, its phrases in {@code grammars/}, its reading in {@code phrase},
- * its JSON name in {@code log}, and whatever the books and findings make of it. The compiler points
- * at each switch that misses it.
+ * its JSON name in {@code log}, and whatever the books and findings make of it. Tests over all
+ * permitted kinds point at what is missing.
  */
 public sealed interface Statement {
 

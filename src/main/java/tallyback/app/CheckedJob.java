@@ -1,0 +1,92 @@
+package tallyback.app;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tallyback.log.JobSummary;
+import tallyback.log.LogReader;
+import tallyback.log.sqlite.SqliteLogs;
+import tallyback.model.Entry;
+import tallyback.model.Finding;
+import tallyback.model.Statement;
+import tallyback.model.Weight;
+import tallyback.plan.Plan;
+import tallyback.plan.PlanFault;
+import tallyback.plan.PlanReader;
+import tallyback.plan.PlanReading;
+import tallyback.reconcile.Outcome;
+import tallyback.reconcile.Reconciler;
+import tallyback.report.JobRecord;
+
+/**
+ * A job as it stands: its frozen plan, its entries, and what the reconciler makes of them. Immutable.
+ *
+ * @param job its id
+ * @param plan the plan frozen in it
+ * @param entries all its entries
+ * @param outcome the reconciliation
+ */
+public record CheckedJob(String job, Plan plan, List<Entry> entries, Outcome outcome) {
+
+  /** Copies the entries. */
+  public CheckedJob {
+    entries = List.copyOf(entries);
+  }
+
+  /**
+   * Reads a job from a data file and reconciles it.
+   *
+   * @param data the data file
+   * @param job the job; null for the only open one, else the newest
+   */
+  public static CheckedJob read(Path data, @Nullable String job) {
+    try (LogReader log = SqliteLogs.openForReading(data)) {
+      JobSummary summary = log.choose(job);
+      String text = log.planText(summary.id()).orElse("");
+      return of(summary.id(), frozenPlan(summary, text), log.entries(summary.id()));
+    }
+  }
+
+  /** Reconciles entries that are at hand. */
+  public static CheckedJob of(String job, Plan plan, List<Entry> entries) {
+    return new CheckedJob(job, plan, entries, Reconciler.reconcile(plan, entries));
+  }
+
+  private static Plan frozenPlan(JobSummary summary, String text) {
+    PlanReading reading = PlanReader.read("the plan frozen in job " + summary.id(), text);
+    return reading
+        .plan()
+        .orElseThrow(
+            () -> new WrongUse(reading.faults().stream().map(PlanFault::text).toList()));
+  }
+
+  /** True when a finding of weight stop or check stands, also below another. */
+  public boolean needsAction() {
+    return outcome.findings().stream().anyMatch(CheckedJob::needsAction);
+  }
+
+  private static boolean needsAction(Finding finding) {
+    return finding.weight() != Weight.NOTE
+        || finding.followers().stream().anyMatch(CheckedJob::needsAction);
+  }
+
+  /**
+   * What a report is made of.
+   *
+   * @param madeAt when the report is made
+   * @param heard what was listened to, or null
+   */
+  public JobRecord record(Instant madeAt, JobRecord.@Nullable Heard heard) {
+    Entry opening = entries.get(0);
+    Instant closedAt =
+        entries.stream()
+            .filter(entry -> entry.statement() instanceof Statement.JobClosed)
+            .map(Entry::happenedAt)
+            .findFirst()
+            .orElse(null);
+    JobRecord.Heading heading =
+        new JobRecord.Heading(job, opening.happenedAt(), closedAt, madeAt, opening.zone());
+    return new JobRecord(plan, heading, outcome, entries, heard);
+  }
+}

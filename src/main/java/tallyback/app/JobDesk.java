@@ -1,0 +1,186 @@
+package tallyback.app;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import tallyback.dialogue.Dialogue;
+import tallyback.dialogue.NotePad;
+import tallyback.log.Draft;
+import tallyback.log.JobLog;
+import tallyback.log.JobSummary;
+import tallyback.log.LogRefused;
+import tallyback.log.sqlite.SqliteLogs;
+import tallyback.model.Certainty;
+import tallyback.model.Entry;
+import tallyback.model.Source;
+import tallyback.model.Statement;
+import tallyback.plan.Plan;
+
+/**
+ * A job laid out for noting: its log is open for writing, its plan frozen, and what was noted so far is known. One thread.
+ * {@link #close} gives the data file free.
+ */
+public final class JobDesk implements AutoCloseable {
+
+  private static final String TOOL = "tallyback";
+
+  private final JobLog log;
+  private final LoadedPlan plan;
+  private final String job;
+  private final Setting setting;
+
+  /**
+   * Who is at the desk.
+   *
+   * @param device where it is said or typed
+   * @param actor who speaks until somebody says otherwise
+   * @param zone time zone of the shop
+   * @param clock the clock
+   */
+  public record Setting(String device, String actor, ZoneId zone, InstantSource clock) {}
+
+  private JobDesk(JobLog log, LoadedPlan plan, String job, Setting setting) {
+    this.log = log;
+    this.plan = plan;
+    this.job = job;
+    this.setting = setting;
+  }
+
+  /**
+   * Opens a job in a data file, or goes on with it.
+   *
+   * @param data the data file; made when there is none
+   * @param plan the job's plan
+   * @param job the job; null for the only open one, else the newest; a new one when all are closed
+   * @param openedAt when a job that is new here began
+   * @param setting who is at the desk
+   */
+  public static JobDesk open(
+      Path data, LoadedPlan plan, @Nullable String job, Instant openedAt, Setting setting) {
+    return open(SqliteLogs.openForWriting(data), plan, job, openedAt, setting);
+  }
+
+  /** A desk whose notes are thrown away: to try what would be noted. */
+  public static JobDesk withoutData(LoadedPlan plan, Instant openedAt, Setting setting) {
+    return open(SqliteLogs.inMemory(), plan, "trial", openedAt, setting);
+  }
+
+  private static JobDesk open(
+      JobLog log, LoadedPlan plan, @Nullable String job, Instant openedAt, Setting setting) {
+    boolean ready = false;
+    try {
+      String chosen = job != null ? job : chosen(log);
+      JobDesk desk = new JobDesk(log, plan, chosen, setting);
+      desk.log.openJob(desk.opening(openedAt));
+      ready = true;
+      return desk;
+    } finally {
+      if (!ready) {
+        log.close();
+      }
+    }
+  }
+
+  private static String chosen(JobLog log) {
+    List<JobSummary> jobs = log.jobs();
+    boolean anyOpen = jobs.stream().anyMatch(each -> !each.closed());
+    return anyOpen ? log.choose(null).id() : freshName(jobs);
+  }
+
+  private static String freshName(List<JobSummary> jobs) {
+    Set<String> taken = jobs.stream().map(JobSummary::id).collect(Collectors.toSet());
+    int number = jobs.size() + 1;
+    while (taken.contains("job-" + number)) {
+      number++;
+    }
+    return "job-" + number;
+  }
+
+  private Draft opening(Instant openedAt) {
+    Plan frozen = plan.plan();
+    return draft(
+        job + "-opening",
+        openedAt,
+        "job opened",
+        new Statement.JobOpened(frozen.name(), frozen.hash(), frozen.text()));
+  }
+
+  private Draft draft(String id, Instant happenedAt, String words, Statement statement) {
+    return new Draft(
+        id,
+        job,
+        happenedAt,
+        setting.clock().instant(),
+        setting.zone(),
+        TOOL,
+        setting.device(),
+        Source.TOOL,
+        Certainty.CONFIRMED,
+        words,
+        statement);
+  }
+
+  /** The job at this desk. */
+  public String job() {
+    return job;
+  }
+
+  /** Its plan. */
+  public LoadedPlan plan() {
+    return plan;
+  }
+
+  /** A dialogue that goes on where the job stands. */
+  public Dialogue dialogue() {
+    NotePad pad = (draft, clip) -> log.append(draft, clip);
+    return new Dialogue(
+        plan.plan(),
+        plan.grammar()::meaning,
+        pad,
+        new Dialogue.Setting(
+            job, setting.device(), setting.actor(), setting.zone(), setting.clock()),
+        log.entries(job));
+  }
+
+  /** What was noted so far. */
+  public List<Entry> entries() {
+    return new ArrayList<>(log.entries(job));
+  }
+
+  /** An id for something typed here and now. */
+  public String freshId() {
+    return setting.device() + "-" + UUID.randomUUID();
+  }
+
+  /** Where and who. */
+  public Setting setting() {
+    return setting;
+  }
+
+  /**
+   * Closes the job for good: nothing more is noted in it.
+   *
+   * @throws LogRefused if it is closed already
+   */
+  public void closeJob() {
+    log.append(
+        draft(
+            job + "-closing",
+            setting.clock().instant(),
+            "job closed",
+            new Statement.JobClosed()),
+        null);
+  }
+
+  @Override
+  public void close() {
+    log.close();
+  }
+}

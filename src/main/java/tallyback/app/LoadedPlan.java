@@ -1,0 +1,71 @@
+package tallyback.app;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import tallyback.phrase.EntryGrammar;
+import tallyback.phrase.GrammarFault;
+import tallyback.phrase.Lexicon;
+import tallyback.plan.Plan;
+import tallyback.plan.PlanFault;
+import tallyback.plan.PlanReader;
+import tallyback.plan.PlanReading;
+import tallyback.speech.CmuLexicon;
+
+/**
+ * A plan that was read, checked and made into a grammar. Immutable.
+ *
+ * @param plan the plan
+ * @param grammar what can be said of it
+ * @param lexicon how its words sound
+ * @param warnings what is odd about it and yet allowed, one line each
+ */
+public record LoadedPlan(
+    Plan plan, EntryGrammar grammar, Lexicon lexicon, List<String> warnings) {
+
+  /**
+   * Reads a plan file.
+   *
+   * @throws WrongUse listing everything that is wrong with it
+   * @throws MachineFailed if it can't be read
+   */
+  public static LoadedPlan of(Path file) {
+    try {
+      return of(PlanReader.read(file), file.toString());
+    } catch (IOException e) {
+      throw new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
+    }
+  }
+
+  /**
+   * Reads the text of a plan, such as the one frozen in a job.
+   *
+   * @param name how it is called in messages
+   * @param text the text
+   * @throws WrongUse listing everything that is wrong with it
+   */
+  public static LoadedPlan of(String name, String text) {
+    return of(PlanReader.read(name, text), name);
+  }
+
+  private static LoadedPlan of(PlanReading reading, String name) {
+    if (reading.plan().isEmpty()) {
+      throw new WrongUse(reading.faults().stream().map(PlanFault::text).toList());
+    }
+    Plan plan = reading.plan().get();
+    EntryGrammar.Result made = EntryGrammar.of(plan);
+    Lexicon lexicon = CmuLexicon.with(plan.pronunciations());
+    List<GrammarFault> faults = new ArrayList<>(made.faults());
+    if (made.grammar().isEmpty()) {
+      throw new WrongUse(faults.stream().map(fault -> name + ": " + fault.text()).toList());
+    }
+    EntryGrammar grammar = made.grammar().get();
+    faults.addAll(grammar.lint(lexicon));
+    if (!faults.isEmpty()) {
+      throw new WrongUse(faults.stream().map(fault -> name + ": " + fault.text()).toList());
+    }
+    return new LoadedPlan(
+        plan, grammar, lexicon, reading.warnings().stream().map(PlanFault::text).toList());
+  }
+}

@@ -1,0 +1,36 @@
+package tallyback.dialogue;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tallyback.model.Entry;
+
+/**
+ * What became of an utterance.
+ *
+ * @param status noted, asked, or rejected
+ * @param entry the entry that is now in the log because of it, or null
+ * @param leftOpen entries noted as unconfirmed just before, because their question was never
+ *     answered
+ * @param say what to tell the speaker: the question, or why nothing was noted; empty for a plain
+ *     note, which is read back
+ * @param readings the words as understood, best first
+ */
+public record Reply(
+    Status status, @Nullable Entry entry, List<Entry> leftOpen, String say, List<String> readings) {
+
+  /** The three things that can become of an utterance. */
+  public enum Status {
+    /** In the log. */
+    NOTED,
+    /** Understood, waiting for an answer. */
+    ASKED,
+    /** No entry, or nothing that could be noted now. */
+    REJECTED
+  }
+
+  /** Copies its lists. */
+  public Reply {
+    leftOpen = List.copyOf(leftOpen);
+    readings = List.copyOf(readings);
+  }
+}
