@@ -15,6 +15,7 @@ import tallyback.dialogue.NotePad;
 import tallyback.log.Draft;
 import tallyback.log.JobLog;
 import tallyback.log.JobSummary;
+import tallyback.log.LogReader;
 import tallyback.log.LogRefused;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Certainty;
@@ -165,18 +166,37 @@ public final class JobDesk implements AutoCloseable {
   }
 
   /**
-   * Closes the job for good: nothing more is noted in it.
+   * Closes a job for good: nothing more is noted in it.
    *
-   * @throws LogRefused if it is closed already
+   * @param data the data file
+   * @param job the job; null for the only open one, else the newest
+   * @param setting who does it
+   * @return the job closed
+   * @throws LogRefused if there is no such job, or it is closed already
    */
-  public void closeJob() {
-    log.append(
-        draft(
-            job + "-closing",
-            setting.clock().instant(),
-            "job closed",
-            new Statement.JobClosed()),
-        null);
+  public static String closeJob(Path data, @Nullable String job, Setting setting) {
+    String chosen;
+    try (LogReader reader = SqliteLogs.openForReading(data)) {
+      chosen = reader.choose(job).id();
+    }
+    try (JobLog log = SqliteLogs.openForWriting(data)) {
+      Instant now = setting.clock().instant();
+      log.append(
+          new Draft(
+              chosen + "-closing-" + UUID.randomUUID(),
+              chosen,
+              now,
+              now,
+              setting.zone(),
+              TOOL,
+              setting.device(),
+              Source.TOOL,
+              Certainty.CONFIRMED,
+              "job closed",
+              new Statement.JobClosed()),
+          null);
+    }
+    return chosen;
   }
 
   @Override

@@ -1,17 +1,31 @@
 package tallyback.cli;
 
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.time.InstantSource;
+import java.time.ZoneId;
+import java.util.Arrays;
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.IVersionProvider;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import tallyback.app.MachineFailed;
+import tallyback.app.WrongUse;
+import tallyback.audio.AudioRefused;
+import tallyback.log.LogFailed;
+import tallyback.log.LogRefused;
 
 /**
  * Where the program starts: reads the command line and hands on to the verb that was asked for.
  *
- * <p>Runs on the thread that started the JVM. Results go to standard output, messages to standard
- * error, and the process ends with the verb's exit code.
+ * <p>Runs on the thread that started the JVM. Results go to standard output, messages to standard error, always in UTF-8, and
+ * the process ends with the verb's exit code.
  */
 @Command(
     name = "tallyback",
@@ -29,13 +43,87 @@ public final class Main implements Runnable {
    * @param args the command line
    */
   public static void main(String[] args) {
-    System.exit(new CommandLine(new Main()).execute(args));
+    PrintStream out = utf8(FileDescriptor.out);
+    PrintStream err = utf8(FileDescriptor.err);
+    Console console =
+        new Console(
+            new PrintWriter(out, true, StandardCharsets.UTF_8),
+            new PrintWriter(err, true, StandardCharsets.UTF_8),
+            System.console() != null,
+            InstantSource.system(),
+            ZoneId.systemDefault());
+    System.exit(run(console, args));
+  }
+
+  private static PrintStream utf8(FileDescriptor descriptor) {
+    return new PrintStream(new FileOutputStream(descriptor), true, StandardCharsets.UTF_8);
+  }
+
+  /** Runs one command and returns its exit code; what tests call. */
+  static int run(Console console, String... args) {
+    LibraryLogging.quieten();
+    boolean debug = Arrays.asList(args).contains("--debug");
+    String[] given = Arrays.stream(args).filter(arg -> !arg.equals("--debug")).toArray(String[]::new);
+    CommandLine line = new CommandLine(new Main());
+    line.addSubcommand(new DemoCommand(console))
+        .addSubcommand(new HearCommand(console))
+        .addSubcommand(new EnterCommand(console))
+        .addSubcommand(new CheckCommand(console))
+        .addSubcommand(new ReportCommand(console))
+        .addSubcommand(new LintCommand(console))
+        .addSubcommand(new PhrasesCommand(console))
+        .addSubcommand(new JobsCommand(console))
+        .addSubcommand(new CloseCommand(console))
+        .addSubcommand(new VerifyCommand(console));
+    line.setOut(console.out());
+    line.setErr(console.err());
+    line.setParameterExceptionHandler((e, arguments) -> wrongUse(console, e));
+    line.setExecutionExceptionHandler((e, command, parsed) -> failed(console, e, debug));
+    int code = line.execute(given);
+    console.out().flush();
+    console.err().flush();
+    return code;
+  }
+
+  private static int wrongUse(Console console, ParameterException e) {
+    String verb = e.getCommandLine().getCommandSpec().qualifiedName();
+    console.err().println(oneLine(e.getMessage()) + "; '" + verb + " --help' shows the use");
+    return ExitCode.WRONG_USE;
+  }
+
+  /** Says what went wrong in a line, and gives the trace only to those who ask for it with {@code --debug}. */
+  private static int failed(Console console, Exception e, boolean debug) {
+    if (debug) {
+      e.printStackTrace(console.err());
+    }
+    if (e instanceof WrongUse wrong) {
+      wrong.lines().forEach(console.err()::println);
+      return ExitCode.WRONG_USE;
+    }
+    if (e instanceof LogRefused || e instanceof AudioRefused) {
+      console.err().println(oneLine(e.getMessage()));
+      return ExitCode.WRONG_USE;
+    }
+    if (e instanceof LogFailed || e instanceof MachineFailed) {
+      console.err().println(oneLine(e.getMessage()));
+      return ExitCode.MACHINE_FAILED;
+    }
+    console
+        .err()
+        .println(
+            "something that should not happen did: "
+                + oneLine(String.valueOf(e))
+                + "; nothing acknowledged is lost, run it again with --debug to see where");
+    return ExitCode.MACHINE_FAILED;
+  }
+
+  private static String oneLine(String message) {
+    return String.join(" ", List.of(message.strip().split("\\s*\\R\\s*")));
   }
 
   @Override
   public void run() {
-    throw new ParameterException(
-        spec.commandLine(), "No command was given. Name one; 'tallyback --help' lists them.");
+    throw new ParameterException(spec.commandLine(), "no command was given");
   }
 
   /** The version that the build wrote into the jar. */

@@ -1,0 +1,57 @@
+package tallyback.app;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.Locale;
+import tallyback.report.HtmlRecord;
+import tallyback.report.JobRecord;
+
+/** Writes the record of a job to a file: all of it or nothing. */
+public final class RecordFile {
+
+  private RecordFile() {}
+
+  /**
+   * Checks the ending before any work is done.
+   *
+   * @throws WrongUse if there is no record of that form
+   */
+  public static void requireKnownEnding(Path file) {
+    String name = file.toString().toLowerCase(Locale.ROOT);
+    if (!name.endsWith(".html") && !name.endsWith(".htm")) {
+      throw new WrongUse(
+          file + ": expected a name that ends in .html, found another ending; give it that one");
+    }
+  }
+
+  /**
+   * Writes the record beside its place first and moves it there when it is whole.
+   *
+   * @throws MachineFailed if it can't be written
+   */
+  public static void write(Path file, JobRecord record) {
+    requireKnownEnding(file);
+    Path target = file.toAbsolutePath();
+    Path folder = target.getParent();
+    if (folder == null || !Files.isDirectory(folder)) {
+      throw new WrongUse(file + ": its folder doesn't exist; make it or name another");
+    }
+    String page = HtmlRecord.page(record);
+    try {
+      Path draft = Files.createTempFile(folder, "record", ".part");
+      try {
+        Files.writeString(draft, page, StandardCharsets.UTF_8);
+        Files.move(draft, target, StandardCopyOption.REPLACE_EXISTING);
+      } finally {
+        Files.deleteIfExists(draft);
+      }
+    } catch (IOException e) {
+      throw new MachineFailed(
+          file + ": can't be written (" + e.getMessage() + "); check the folder and its free space",
+          e);
+    }
+  }
+}

@@ -1,0 +1,97 @@
+package tallyback.app;
+
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.List;
+import tallyback.dialogue.Dialogue;
+import tallyback.dialogue.Reply;
+import tallyback.dialogue.Utterance;
+import tallyback.model.Entry;
+import tallyback.model.Source;
+import tallyback.phrase.ReadBack;
+
+/** Typed lines on their way into the log. One thread, that of the desk. */
+public final class TypedLines {
+
+  private final JobDesk desk;
+  private final Dialogue dialogue;
+
+  /** Lines for the job at this desk. */
+  public TypedLines(JobDesk desk) {
+    this.desk = desk;
+    this.dialogue = desk.dialogue();
+  }
+
+  /**
+   * What became of a line.
+   *
+   * @param status noted, asked or rejected
+   * @param line what to show
+   */
+  public record Told(Reply.Status status, String line) {}
+
+  /**
+   * Takes one line, possibly with its time in front.
+   *
+   * @return what became of it; a line that is no entry is told with the nearest phrases, and nothing of it is noted
+   */
+  public Told enter(String line) {
+    String words = line.strip();
+    Instant at = desk.setting().clock().instant();
+    if (words.startsWith("@")) {
+      int blank = words.indexOf(' ');
+      String time = blank < 0 ? words.substring(1) : words.substring(1, blank);
+      try {
+        at = OffsetDateTime.parse(time).toInstant();
+      } catch (DateTimeParseException e) {
+        return new Told(
+            Reply.Status.REJECTED,
+            "not noted: \""
+                + words
+                + "\": expected a time such as @2026-03-02T09:15:00+01:00, found @"
+                + time);
+      }
+      words = blank < 0 ? "" : words.substring(blank + 1).strip();
+    }
+    String spelled = desk.plan().grammar().spelled(words);
+    Reply reply =
+        dialogue.take(
+            new Utterance(desk.freshId(), at, Source.TYPED, List.of(spelled), false, null));
+    return told(words, reply);
+  }
+
+  private Told told(String words, Reply reply) {
+    return switch (reply.status()) {
+      case NOTED -> {
+        Entry entry = reply.entry();
+        String readBack =
+            entry == null ? words : ReadBack.written(entry.statement(), desk.plan().plan());
+        yield new Told(reply.status(), "noted: " + readBack);
+      }
+      case ASKED -> new Told(reply.status(), "asked: " + reply.say());
+      case REJECTED ->
+          new Told(
+              reply.status(),
+              "not noted: \""
+                  + words
+                  + "\": "
+                  + (reply.say().isEmpty()
+                      ? desk.plan().grammar().whyNot(words)
+                      : reply.say()));
+    };
+  }
+
+  /** Ends the lines: questions nobody answered are noted as unconfirmed and told, one line each. */
+  public List<String> finish() {
+    List<String> lines = new ArrayList<>();
+    for (Entry entry : dialogue.finish()) {
+      lines.add(
+          "noted as unconfirmed: "
+              + ReadBack.written(entry.statement(), desk.plan().plan())
+              + "; type it again in full to confirm it");
+    }
+    return lines;
+  }
+}

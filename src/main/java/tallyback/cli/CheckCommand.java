@@ -1,0 +1,42 @@
+package tallyback.cli;
+
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import tallyback.app.CheckedJob;
+import tallyback.report.CheckJson;
+import tallyback.report.TextTables;
+
+/** {@code check}: balances, findings, verdict. */
+@Command(
+    name = "check",
+    mixinStandardHelpOptions = true,
+    description = "Shows balances, findings and the verdict of a job.")
+final class CheckCommand implements Callable<Integer> {
+
+  private final Console console;
+  @Mixin private DataOption data = new DataOption();
+
+  @Option(names = "--json", description = "One JSON object instead of tables.")
+  private boolean json;
+
+  CheckCommand(Console console) {
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() {
+    CheckedJob checked = CheckedJob.read(data.toRead(), data.job());
+    if (json) {
+      console.out().println(CheckJson.line(checked.job(), checked.outcome()));
+    } else {
+      TextTables.Paint paint =
+          console.terminal() ? TextTables.Paint.COLOUR : TextTables.Paint.PLAIN;
+      console
+          .out()
+          .print(TextTables.of(checked.record(console.clock().instant(), null), paint).all());
+    }
+    return checked.needsAction() ? ExitCode.FINDINGS : ExitCode.CLEAR;
+  }
+}

@@ -1,0 +1,42 @@
+package tallyback.cli;
+
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import tallyback.app.CheckedJob;
+import tallyback.app.RecordFile;
+
+/** {@code report}: the record of a job as a page. */
+@Command(
+    name = "report",
+    mixinStandardHelpOptions = true,
+    description = "Writes the record of a job: verdict, findings, balances, tightness, timeline.")
+final class ReportCommand implements Callable<Integer> {
+
+  private final Console console;
+  @Mixin private DataOption data = new DataOption();
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "FILE",
+      description = "Where to write it; the ending decides the form: .html")
+  private @Nullable Path out;
+
+  ReportCommand(Console console) {
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() {
+    Path file = java.util.Objects.requireNonNull(out, "picocli asks for it");
+    RecordFile.requireKnownEnding(file);
+    CheckedJob checked = CheckedJob.read(data.toRead(), data.job());
+    RecordFile.write(file, checked.record(console.clock().instant(), null));
+    console.out().println(file.toAbsolutePath());
+    return ExitCode.CLEAR;
+  }
+}
