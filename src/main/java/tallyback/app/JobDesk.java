@@ -143,7 +143,7 @@ public final class JobDesk implements AutoCloseable {
     NotePad pad = (draft, clip) -> log.append(draft, clip);
     return new Dialogue(
         plan.plan(),
-        plan.grammar()::meaning,
+        plan.interpreter(),
         pad,
         new Dialogue.Setting(
             job, setting.device(), setting.actor(), setting.zone(), setting.clock()),

@@ -2,11 +2,14 @@ package tallyback.app;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import tallyback.dialogue.Interpreter;
 import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.GrammarFault;
 import tallyback.phrase.Lexicon;
+import tallyback.phrase.Meaning;
+import tallyback.phrase.UnusableGrammarException;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanFault;
 import tallyback.plan.PlanReader;
@@ -54,18 +57,37 @@ public record LoadedPlan(
       throw new WrongUse(reading.faults().stream().map(PlanFault::text).toList());
     }
     Plan plan = reading.plan().get();
-    EntryGrammar.Result made = EntryGrammar.of(plan);
-    Lexicon lexicon = CmuLexicon.with(plan.pronunciations());
-    List<GrammarFault> faults = new ArrayList<>(made.faults());
-    if (made.grammar().isEmpty()) {
-      throw new WrongUse(faults.stream().map(fault -> name + ": " + fault.text()).toList());
+    EntryGrammar grammar;
+    try {
+      grammar = EntryGrammar.of(plan);
+    } catch (UnusableGrammarException e) {
+      throw refused(name, e.faults());
     }
-    EntryGrammar grammar = made.grammar().get();
-    faults.addAll(grammar.lint(lexicon));
+    Lexicon lexicon = CmuLexicon.with(plan.pronunciations());
+    List<GrammarFault> faults = grammar.lint(lexicon);
     if (!faults.isEmpty()) {
-      throw new WrongUse(faults.stream().map(fault -> name + ": " + fault.text()).toList());
+      throw refused(name, faults);
     }
     return new LoadedPlan(
         plan, grammar, lexicon, reading.warnings().stream().map(PlanFault::text).toList());
+  }
+
+  private static WrongUse refused(String name, List<GrammarFault> faults) {
+    return new WrongUse(faults.stream().map(fault -> name + ": " + fault).toList());
+  }
+
+  /** How words are understood. */
+  public Interpreter interpreter() {
+    return new Interpreter() {
+      @Override
+      public Optional<Meaning> read(String words) {
+        return grammar.read(words);
+      }
+
+      @Override
+      public Optional<Meaning> readAnswer(String words) {
+        return grammar.readAnswer(words);
+      }
+    };
   }
 }

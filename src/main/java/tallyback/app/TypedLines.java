@@ -10,7 +10,6 @@ import tallyback.dialogue.Reply;
 import tallyback.dialogue.Utterance;
 import tallyback.model.Entry;
 import tallyback.model.Source;
-import tallyback.phrase.ReadBack;
 
 /** Typed lines on their way into the log. One thread, that of the desk. */
 public final class TypedLines {
@@ -55,10 +54,9 @@ public final class TypedLines {
       }
       words = blank < 0 ? "" : words.substring(blank + 1).strip();
     }
-    String spelled = desk.plan().grammar().spelled(words);
     Reply reply =
         dialogue.take(
-            new Utterance(desk.freshId(), at, Source.TYPED, List.of(spelled), false, null));
+            new Utterance(desk.freshId(), at, Source.TYPED, List.of(words), false, null));
     return told(words, reply);
   }
 
@@ -67,7 +65,7 @@ public final class TypedLines {
       case NOTED -> {
         Entry entry = reply.entry();
         String readBack =
-            entry == null ? words : ReadBack.written(entry.statement(), desk.plan().plan());
+            entry == null ? words : desk.plan().grammar().readBack(entry.statement()).written();
         yield new Told(reply.status(), "noted: " + readBack);
       }
       case ASKED -> new Told(reply.status(), "asked: " + reply.say());
@@ -78,7 +76,7 @@ public final class TypedLines {
                   + words
                   + "\": "
                   + (reply.say().isEmpty()
-                      ? desk.plan().grammar().whyNot(words)
+                      ? desk.plan().grammar().whyNot(words).toString()
                       : reply.say()));
     };
   }
@@ -89,7 +87,7 @@ public final class TypedLines {
     for (Entry entry : dialogue.finish()) {
       lines.add(
           "noted as unconfirmed: "
-              + ReadBack.written(entry.statement(), desk.plan().plan())
+              + desk.plan().grammar().readBack(entry.statement()).written()
               + "; type it again in full to confirm it");
     }
     return lines;

@@ -38,7 +38,7 @@ final class PhrasesCommand implements Callable<Integer> {
     }
     for (CardSection section : loaded.grammar().card()) {
       console.out().println(section.topic());
-      section.phrases().forEach(phrase -> console.out().println("  " + phrase));
+      section.examples().forEach(phrase -> console.out().println("  " + phrase));
       console.out().println();
     }
     return ExitCode.CLEAR;

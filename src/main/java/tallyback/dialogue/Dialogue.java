@@ -12,12 +12,16 @@ import tallyback.log.Draft;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
+import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Answer;
 import tallyback.model.Statement.ChangeLast;
+import tallyback.model.Statement.Chosen;
 import tallyback.model.Statement.Corrected;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.JobOpened;
+import tallyback.model.Statement.MoreOfSame;
+import tallyback.model.Statement.Named;
 import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.Retimed;
@@ -43,6 +47,7 @@ public final class Dialogue {
   private final Plan plan;
   private final Interpreter interpreter;
   private final Resolver resolver;
+  private final Elsewhere elsewhere;
   private final NotePad pad;
   private final Setting setting;
   private final Memory memory;
@@ -74,6 +79,7 @@ public final class Dialogue {
     this.plan = plan;
     this.interpreter = interpreter;
     this.resolver = new Resolver(plan);
+    this.elsewhere = new Elsewhere(resolver);
     this.pad = pad;
     this.setting = setting;
     this.memory = new Memory(setting.actor());
@@ -87,10 +93,23 @@ public final class Dialogue {
 
   /** Takes one utterance. */
   public Reply take(Utterance utterance) {
+    OpenQuestion question = open;
     for (String words : utterance.readings()) {
+      if (question != null && !memory.paused()) {
+        Optional<Reply> settled =
+            interpreter
+                .readAnswer(words)
+                .flatMap(meaning -> answered(utterance, meaning, question));
+        if (settled.isPresent()) {
+          return settled.get();
+        }
+      }
       Optional<Meaning> meaning = interpreter.read(words);
       if (meaning.isPresent()) {
         return understood(utterance, meaning.get());
+      }
+      if (question == null && interpreter.readAnswer(words).isPresent()) {
+        return turnedDown(utterance, Texts.NOTHING_ASKED);
       }
     }
     return turnedDown(utterance, "");
@@ -111,20 +130,38 @@ public final class Dialogue {
         return settled.get();
       }
     }
-    if (meaning.statement() instanceof Answer) {
-      return turnedDown(utterance, Texts.NOTHING_ASKED);
-    }
     List<Entry> leftOpen = leaveOpen();
-    Instant happenedAt = happenedAt(utterance, meaning.ago());
-    Optional<Statement> resolved = notable(meaning.statement(), utterance.at());
-    if (resolved.isEmpty()) {
-      return new Reply(
-          Reply.Status.REJECTED, null, leftOpen, Texts.nothingToChange(), utterance.readings());
-    }
-    OpenQuestion question =
-        new OpenQuestion(
-            utterance, meaning.words(), resolved.get(), happenedAt, utterance.doubtful(), 0);
-    return noteOrAsk(question, utterance, leftOpen);
+    return question(utterance, meaning, 0)
+        .map(question -> noteOrAsk(question, utterance, leftOpen))
+        .orElseGet(
+            () ->
+                new Reply(
+                    Reply.Status.REJECTED,
+                    null,
+                    leftOpen,
+                    Texts.NOTHING_BEFORE,
+                    utterance.readings()));
+  }
+
+  /** What is to be noted of a reading, and what must be asked first; empty when it refers to something that isn't there. */
+  private Optional<OpenQuestion> question(Utterance utterance, Meaning meaning, int reading) {
+    return notable(meaning.statement(), utterance.at())
+        .map(
+            statement ->
+                new OpenQuestion(
+                    utterance,
+                    meaning.words(),
+                    statement,
+                    meaning.further(),
+                    meaning.unitChoices(),
+                    happenedAt(utterance, meaning.ago()),
+                    utterance.doubtful() || reading > 0 || isFinal(utterance, statement),
+                    reading));
+  }
+
+  /** Closing a job can't be taken back, so what was only heard is asked about. */
+  private static boolean isFinal(Utterance utterance, Statement statement) {
+    return utterance.source() == Source.SPOKEN && statement instanceof JobClosed;
   }
 
   private Reply noteOrAsk(OpenQuestion question, Utterance utterance, List<Entry> leftOpen) {
@@ -146,7 +183,14 @@ public final class Dialogue {
   private Optional<Reply> answered(Utterance utterance, Meaning meaning, OpenQuestion question) {
     Statement said = meaning.statement();
     if (said instanceof Answer answer) {
-      return Optional.of(answer(utterance, answer, question));
+      return Optional.of(answer(utterance, answer, meaning.unitChoices(), question));
+    }
+    if (said instanceof Chosen chosen) {
+      return Optional.of(chosen(utterance, chosen, question));
+    }
+    if (said instanceof Named named) {
+      return Optional.of(
+          settle(utterance, question, elsewhere.moved(question.statement(), null, named.id())));
     }
     if (said instanceof ChangeLast change && change.value() != null) {
       return Optional.of(change(utterance, question, change.value()));
@@ -154,12 +198,16 @@ public final class Dialogue {
     return said instanceof Undone ? Optional.of(dropped(utterance)) : repeated(utterance, question);
   }
 
-  private Reply answer(Utterance utterance, Answer answer, OpenQuestion question) {
+  private Reply answer(
+      Utterance utterance, Answer answer, List<Unit> choices, OpenQuestion question) {
     if (answer.value() != null) {
       return change(utterance, question, answer.value());
     }
     if (answer.unit() != null) {
-      return unit(utterance, question, answer.unit());
+      return settle(utterance, question, Amounts.withUnit(question.statement(), answer.unit()));
+    }
+    if (answer.yes() == null) {
+      return settle(utterance, question, unitAmong(choices, question));
     }
     boolean yes = Boolean.TRUE.equals(answer.yes());
     if (yes) {
@@ -173,16 +221,34 @@ public final class Dialogue {
         .orElseGet(() -> dropped(utterance));
   }
 
-  private Reply change(Utterance utterance, OpenQuestion question, Amount value) {
-    return Amounts.with(question.statement(), value)
-        .map(now -> noteOrAsk(question.saying(now), utterance, List.of()))
+  /** "American", "pounds": one unit is left when the words and the question allow only that. */
+  private static Optional<Statement> unitAmong(List<Unit> choices, OpenQuestion question) {
+    List<Unit> left = question.unitChoices().stream().filter(choices::contains).toList();
+    return left.size() == 1
+        ? Amounts.withUnit(question.statement(), left.get(0))
+        : Optional.empty();
+  }
+
+  private Reply chosen(Utterance utterance, Chosen chosen, OpenQuestion question) {
+    int reading = chosen.number() - 1;
+    List<String> readings = question.asked().readings();
+    if (!question.doubtful() || reading >= readings.size()) {
+      return askAgain(utterance, question);
+    }
+    return interpreter
+        .read(readings.get(reading))
+        .flatMap(meaning -> question(question.asked(), meaning, reading))
+        .map(meant -> noteOrAsk(meant.confirmed(), utterance, List.of()))
         .orElseGet(() -> askAgain(utterance, question));
   }
 
-  private Reply unit(Utterance utterance, OpenQuestion question, Unit unit) {
-    return Amounts.withUnit(question.statement(), unit)
-        .map(now -> noteOrAsk(question.saying(now), utterance, List.of()))
+  private Reply settle(Utterance utterance, OpenQuestion question, Optional<Statement> now) {
+    return now.map(statement -> noteOrAsk(question.saying(statement), utterance, List.of()))
         .orElseGet(() -> askAgain(utterance, question));
+  }
+
+  private Reply change(Utterance utterance, OpenQuestion question, Amount value) {
+    return settle(utterance, question, Amounts.with(question.statement(), value));
   }
 
   private Reply askAgain(Utterance utterance, OpenQuestion question) {
@@ -199,19 +265,13 @@ public final class Dialogue {
   private Optional<OpenQuestion> otherReading(OpenQuestion question) {
     List<String> readings = question.asked().readings();
     for (int next = question.reading() + 1; next < readings.size(); next++) {
-      Optional<Meaning> meaning = interpreter.read(readings.get(next));
-      if (meaning.isPresent()) {
-        Optional<Statement> statement = notable(meaning.get().statement(), question.asked().at());
-        if (statement.isPresent()) {
-          return Optional.of(
-              new OpenQuestion(
-                  question.asked(),
-                  meaning.get().words(),
-                  statement.get(),
-                  happenedAt(question.asked(), meaning.get().ago()),
-                  true,
-                  next));
-        }
+      int reading = next;
+      Optional<OpenQuestion> other =
+          interpreter
+              .read(readings.get(next))
+              .flatMap(meaning -> question(question.asked(), meaning, reading));
+      if (other.isPresent()) {
+        return other;
       }
     }
     return Optional.empty();
@@ -243,10 +303,22 @@ public final class Dialogue {
   }
 
   private Entry note(OpenQuestion question, Certainty certainty) {
+    Entry entry =
+        note(question, question.asked().id(), question.statement(), question.words(), certainty);
+    for (int i = 0; i < question.further().size(); i++) {
+      // Each fact of one breath is an entry of its own, named after the first so that a retry notes none twice.
+      String id = question.asked().id() + "/" + (i + 2);
+      note(question, id, question.further().get(i), question.words(), certainty);
+    }
+    return entry;
+  }
+
+  private Entry note(
+      OpenQuestion question, String id, Statement statement, String words, Certainty certainty) {
     Utterance asked = question.asked();
     Draft draft =
         new Draft(
-            asked.id(),
+            id,
             setting.job(),
             question.happenedAt(),
             setting.clock().instant(),
@@ -255,8 +327,8 @@ public final class Dialogue {
             setting.device(),
             asked.source(),
             certainty,
-            question.words(),
-            question.statement());
+            words,
+            statement);
     Entry entry = pad.note(draft, asked.clip());
     memory.add(entry);
     return entry;
@@ -292,9 +364,21 @@ public final class Dialogue {
     if (said instanceof SameAgain again) {
       return memory
           .lastContent()
-          .flatMap(last -> Elsewhere.of(last.statement(), again.item(), again.place(), resolver));
+          .flatMap(last -> elsewhere.again(last.statement(), again));
     }
-    return Optional.of(resolver.resolve(said, memory.lastStatement()));
+    if (said instanceof MoreOfSame more) {
+      return memory.lastContent().flatMap(last -> elsewhere.more(last.statement(), more));
+    }
+    if (said instanceof Corrected corrected) {
+      return memory
+          .lastContent()
+          .flatMap(
+              last ->
+                  resolver
+                      .resolve(corrected.now(), last.statement())
+                      .map(now -> new Corrected(last.id(), now)));
+    }
+    return resolver.resolve(said, memory.lastStatement());
   }
 
   private Optional<Statement> correction(Memory.Act last, ChangeLast change) {
@@ -304,7 +388,7 @@ public final class Dialogue {
       now = now.flatMap(statement -> Amounts.with(statement, value));
     }
     return now.flatMap(
-            statement -> Elsewhere.of(statement, change.item(), change.place(), resolver))
+            statement -> elsewhere.moved(statement, change.item(), change.place()))
         .map(statement -> new Corrected(last.id(), statement));
   }
 

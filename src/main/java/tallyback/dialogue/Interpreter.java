@@ -4,9 +4,11 @@ import java.util.Optional;
 import tallyback.phrase.Meaning;
 
 /** Words to meaning; the entry grammar of the job's plan is the usual one. */
-@FunctionalInterface
 public interface Interpreter {
 
-  /** What the words mean, or nothing when they are no entry. */
+  /** What the words mean as an entry, or nothing when they are none. */
   Optional<Meaning> read(String words);
+
+  /** What the words mean as an answer to a question, or nothing when they are none. */
+  Optional<Meaning> readAnswer(String words);
 }

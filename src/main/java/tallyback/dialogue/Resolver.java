@@ -2,6 +2,7 @@ package tallyback.dialogue;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Statement;
@@ -11,31 +12,49 @@ import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.Thing;
 import tallyback.model.Statement.Tightened;
-import tallyback.model.Unit;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.Item;
 
 /**
- * Finds the thing of the plan that a statement means when it was named by its place ("six bolts out
- * of the splash guard") or by nothing but what went before ("lost one"). Names are resolved; values
- * never are: no number and no unit comes from the plan. The unit of a wrench or vessel that was
- * named in the same breath does count, since that is what its scale shows.
+ * Finds the thing of the plan that a statement means when it was named by its place ("six bolts out of the splash guard"), by its
+ * side ("on the left") or by nothing but what went before ("lost one"). Names are resolved; values never are: no number and no
+ * unit comes from the plan.
  */
 final class Resolver {
 
   private final Plan plan;
+  private final Sides sides;
 
   Resolver(Plan plan) {
     this.plan = plan;
+    this.sides = new Sides(plan);
   }
 
   /**
-   * The statement with its names filled in.
+   * The statement with its names filled in; empty when it names a side and it isn't clear of what.
    *
    * @param said as it was said
    * @param before the last statement noted, or null
    */
-  Statement resolve(Statement said, @Nullable Statement before) {
+  Optional<Statement> resolve(Statement said, @Nullable Statement before) {
+    String place = Subjects.placeOf(said);
+    if (place == null || !Sides.isSide(place)) {
+      return Optional.of(named(said, before));
+    }
+    return place(place, before).map(found -> named(Subjects.at(said, found), before));
+  }
+
+  /** The place meant: as named, or found from its side and what was named before; empty when it isn't clear. */
+  Optional<String> place(String said, @Nullable Statement before) {
+    if (!Sides.isSide(said)) {
+      return Optional.of(said);
+    }
+    return sides
+        .counterpart(said, Subjects.placeOf(before))
+        .or(() -> sides.counterpart(said, Subjects.itemOf(before)));
+  }
+
+  private Statement named(Statement said, @Nullable Statement before) {
     if (said instanceof ItemsMoved moved) {
       return items(moved, before);
     }
@@ -143,7 +162,7 @@ final class Resolver {
         said.thing(),
         said.count(),
         said.lump(),
-        withUnitOf(said.wrench(), said.torque()),
+        said.torque(),
         said.pass(),
         said.angle(),
         said.wrench());
@@ -164,7 +183,7 @@ final class Resolver {
     }
     return new FluidMoved(
         said.move(),
-        withUnitOf(said.vessel(), said.amount()),
+        said.amount(),
         said.about(),
         said.fluid(),
         said.form(),
@@ -182,19 +201,11 @@ final class Resolver {
     }
     return new Measured(
         said.measure(),
-        withUnitOf(said.instrument(), said.amount()),
+        said.amount(),
         said.level(),
         said.mark(),
         subject,
         said.warmth(),
         said.instrument());
-  }
-
-  private @Nullable Amount withUnitOf(@Nullable String instrument, @Nullable Amount amount) {
-    if (instrument == null || amount == null || !amount.unitUnsaid()) {
-      return amount;
-    }
-    Unit unit = plan.instrument(instrument).map(Plan.Instrument::unit).orElse(Unit.UNSAID);
-    return new Amount(amount.value(), unit);
   }
 }

@@ -1,23 +1,21 @@
 package tallyback.dialogue;
 
+import java.util.List;
 import tallyback.model.Amount;
-import tallyback.model.Statement;
-import tallyback.model.Statement.FluidMoved;
-import tallyback.model.Statement.Measured;
-import tallyback.model.Statement.Tightened;
+import tallyback.model.Unit;
+import tallyback.phrase.UnitWords;
 
 /** What the dialogue says to the speaker. */
 final class Texts {
 
   static final String PAUSED = "paused: say carry on first";
   static final String NOTHING_ASKED = "nothing was asked";
+  static final String NOTHING_BEFORE =
+      "there is nothing before this that it could mean; say it in full";
   static final String DROPPED = "dropped, nothing noted; say it again";
 
   private Texts() {}
 
-  static String nothingToChange() {
-    return "there is nothing before this that it could mean; say it in full";
-  }
 
   static String question(OpenQuestion question) {
     if (question.doubtful()) {
@@ -25,24 +23,20 @@ final class Texts {
     }
     String number =
         Amounts.of(question.statement()).map(Amount::value).map(Object::toString).orElse("");
-    return number + " what? " + units(question.statement());
+    return number + " what? " + Texts.units(question.unitChoices());
   }
 
-  private static String units(Statement statement) {
-    if (statement instanceof Tightened tightened && tightened.torque() != null) {
-      return "newton metres, foot pounds or inch pounds";
+  /** "newton metres, foot pounds or inch pounds", the usual ones first. */
+  private static String units(List<Unit> choices) {
+    List<String> names = choices.stream().limit(4).map(UnitWords::spoken).toList();
+    if (names.isEmpty()) {
+      return "say the number with its unit";
     }
-    if (statement instanceof FluidMoved) {
-      return "litres, millilitres, or which pints, quarts, gallons or ounces";
+    if (names.size() == 1) {
+      return names.get(0) + "? say the unit";
     }
-    if (!(statement instanceof Measured measured)) {
-      return "say the unit";
-    }
-    return switch (measured.measure()) {
-      case TEMPERATURE, STRENGTH -> "degrees celsius or fahrenheit";
-      case PRESSURE -> "kilopascals, bar or p s i";
-      case GAP, THICKNESS, LEVEL -> "millimetres, inches or thou";
-      default -> "say the unit";
-    };
+    return String.join(", ", names.subList(0, names.size() - 1))
+        + " or "
+        + names.get(names.size() - 1);
   }
 }
