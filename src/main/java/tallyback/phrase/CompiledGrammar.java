@@ -1,0 +1,95 @@
+package tallyback.phrase;
+
+import java.util.List;
+
+/**
+ * A grammar made ready: reads phrases and gives the graph of all phrases for the recogniser.
+ *
+ * <p>A grammar without recursion is regular, so it becomes a finite-state transducer (words in,
+ * pieces out) and, without the pieces, a minimal acceptor. Words are given out only between a tag
+ * that ends in {@code <} and the tag {@code >}: {@code <NULL> {number<} two point one {>}} gives
+ * the tag {@code number<}, the words "two", "point", "one" and the tag {@code >}. All other words
+ * give nothing; tags always are given out.
+ *
+ * <p>Thread rule: immutable; share freely.
+ */
+final class CompiledGrammar {
+
+  private final RuleBook book;
+  private final PhraseNetwork network;
+  private final Transducer transducer;
+  private final WordGraph graph;
+
+  private CompiledGrammar(RuleBook book) {
+    this.book = book;
+    this.network = PhraseNetwork.of(book);
+    this.transducer = Transducer.of(network);
+    this.graph = graphOf(transducer);
+  }
+
+  /**
+   * Compiles.
+   *
+   * @param files the files; all their rules share one namespace
+   * @param rootRule the name of the rule that every phrase begins with, without brackets
+   * @return the compiled grammar
+   * @throws UnusableGrammarException with every fault that keeps it from being compiled
+   */
+  static CompiledGrammar compile(List<JsgfFile> files, String rootRule) {
+    RuleBook book = new RuleBook(files, rootRule);
+    List<GrammarFault> faults = book.faults();
+    if (!faults.isEmpty()) {
+      throw new UnusableGrammarException(faults);
+    }
+    return new CompiledGrammar(book);
+  }
+
+  /**
+   * Reads a phrase.
+   *
+   * @param words its words, in lower case
+   * @return all different ways to read it: none if it is no phrase of the grammar, and more than
+   *     one only if the grammar is ambiguous, which {@link GrammarLint} refuses
+   */
+  List<Parse> parse(List<String> words) {
+    return transducer.parse(words);
+  }
+
+  /** Everything that may be said. */
+  WordGraph graph() {
+    return graph;
+  }
+
+  /** The whole grammar as one file of the JSpeech Grammar Format. */
+  String toJsgf() {
+    return JsgfWriter.write("tallyback", book.rules());
+  }
+
+  RuleBook book() {
+    return book;
+  }
+
+  PhraseNetwork network() {
+    return network;
+  }
+
+  Transducer transducer() {
+    return transducer;
+  }
+
+  private static WordGraph graphOf(Transducer transducer) {
+    WordGraph.Builder builder = new WordGraph.Builder();
+    for (int state = 1; state < transducer.stateCount(); state++) {
+      builder.newState();
+    }
+    for (int state = 0; state < transducer.stateCount(); state++) {
+      for (Transducer.Arc arc : transducer.arcs(state)) {
+        builder.arc(state, transducer.words().get(arc.word()), arc.target());
+      }
+      if (transducer.isFinal(state)) {
+        builder.accept(state);
+      }
+    }
+    return builder.build();
+  }
+}
