@@ -15,6 +15,18 @@ import org.jspecify.annotations.Nullable;
  */
 public sealed interface Statement {
 
+  /** Stands for a place that was named by its side only ("on the left"): resolved before it is noted. */
+  String LEFT_SIDE = "@left";
+
+  /** As {@link #LEFT_SIDE}. */
+  String RIGHT_SIDE = "@right";
+
+  /** The other of two places, the first of which was named before ("from the other side"). */
+  String OTHER_SIDE = "@other";
+
+  /** Stands for the last entry until its id is known. */
+  String LAST_ENTRY = "@last";
+
   /** True when the statement may stand in the log. */
   default boolean notable() {
     return true;
@@ -530,6 +542,47 @@ public sealed interface Statement {
    */
   record Answer(@Nullable Boolean yes, @Nullable Amount value, @Nullable Unit unit)
       implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * "And nine fifty mils from the other side", "and two more": the last entry once more with another amount or count.
+   *
+   * @param amount how much, unit possibly {@link Unit#UNSAID}, or null
+   * @param count how many, or null
+   * @param item plan id of the group or part it holds for, or null for the same
+   * @param place plan id of the place or a side, or null for the same
+   */
+  record MoreOfSame(
+      @Nullable Amount amount, @Nullable Integer count, @Nullable String item, @Nullable String place)
+      implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * A name as an answer: "the block plug".
+   *
+   * @param id plan id of what was named, or a side
+   */
+  record Named(String id) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * One of several readings that were offered: "the second one".
+   *
+   * @param number which, from 1
+   */
+  record Chosen(int number) implements Statement {
     @Override
     public boolean notable() {
       return false;

@@ -1,0 +1,195 @@
+package tallyback.phrase;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import tallyback.model.Statement;
+import tallyback.plan.Plan;
+
+/**
+ * The entry language of one plan: what may be said, what it means, and how it is said back. The one way into this package.
+ *
+ * <p>The base grammar comes from {@code grammars/}; the plan adds its names. The same grammar is listened for, read from typed
+ * lines and printed on the phrase card.
+ *
+ * <p>Thread rule: immutable; share freely.
+ */
+public final class EntryGrammar {
+
+  private static final List<String> BASE =
+      List.of(
+          "entry", "answers", "fluids", "items", "tightness", "readings", "states", "job", "units", "numbers");
+
+  private static final int MOST_WORDS = 60;
+  private static final int MOST_SUGGESTIONS = 3;
+  private static final int MOST_EXPECTED = 6;
+
+  private final CompiledGrammar entries;
+  private final CompiledGrammar answers;
+  private final StatementReader reader;
+  private final ReadBackText readBack;
+  private final List<CardSection> card;
+
+  private EntryGrammar(Plan plan, PlanNames names, List<JsgfFile> files, List<CardSection> card) {
+    this.entries = CompiledGrammar.compile(files, "entry");
+    this.answers = CompiledGrammar.compile(files, "answer");
+    this.reader = new StatementReader(plan);
+    this.readBack = new ReadBackText(plan);
+    this.card = card;
+  }
+
+  /**
+   * Makes the grammar of a plan.
+   *
+   * @param plan the plan; one without any names is fine
+   * @return its grammar
+   * @throws UnusableGrammarException with every fault that keeps the plan's names from being told apart
+   */
+  public static EntryGrammar of(Plan plan) {
+    PlanNames names = new PlanNames(plan);
+    if (!names.faults().isEmpty()) {
+      throw new UnusableGrammarException(names.faults());
+    }
+    List<JsgfFile> files = new ArrayList<>();
+    List<CardSection> card = new ArrayList<>();
+    for (String name : BASE) {
+      String text = base(name);
+      files.add(JsgfReader.read(name + ".jsgf", text));
+      card.addAll(PhraseCard.sections(text, plan));
+    }
+    files.add(JsgfReader.read("the plan", names.toJsgf()));
+    return new EntryGrammar(plan, names, files, List.copyOf(card));
+  }
+
+  private static String base(String name) {
+    String path = "/tallyback/grammars/" + name + ".jsgf";
+    try (InputStream in = EntryGrammar.class.getResourceAsStream(path)) {
+      if (in == null) {
+        throw new IllegalStateException("the jar lacks " + path + ": build it again from a complete source tree");
+      }
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException("the jar's " + path + " can't be read", e);
+    }
+  }
+
+  /** Everything that may be said of one's own accord. */
+  public WordGraph entries() {
+    return entries.graph();
+  }
+
+  /** Everything that may be said when the tool has asked something. */
+  public WordGraph answers() {
+    return answers.graph();
+  }
+
+  /**
+   * Reads an entry, typed or heard.
+   *
+   * @param line words, or a typed line with digits and unit signs
+   * @return its meaning, or empty when it is no entry; {@link #whyNot} says why
+   */
+  public Optional<Meaning> read(String line) {
+    return read(entries, line);
+  }
+
+  /**
+   * Reads an answer, typed or heard.
+   *
+   * @param line words, or a typed line
+   * @return its meaning, or empty when it is no answer; it may still be an entry
+   */
+  public Optional<Meaning> readAnswer(String line) {
+    return read(answers, line);
+  }
+
+  private Optional<Meaning> read(CompiledGrammar grammar, String line) {
+    if (TypedLine.misprint(line) != null) {
+      return Optional.empty();
+    }
+    List<String> words = words(grammar, line);
+    if (words.size() > MOST_WORDS) {
+      return Optional.empty();
+    }
+    List<Parse> parses = grammar.parse(words);
+    // Two readings would be a guess; the lint keeps them out, and should it miss one, nothing is noted.
+    return parses.size() == 1 ? Optional.of(reader.meaning(String.join(" ", words), parses.get(0))) : Optional.empty();
+  }
+
+  /** "Guard's off" is heard as "guard off"; only where the grammar has no such word of its own. */
+  private static List<String> words(CompiledGrammar grammar, String line) {
+    return TypedLine.words(line).stream()
+        .map(word -> word.endsWith("'s") && !grammar.graph().words().contains(word) ? word.substring(0, word.length() - 2) : word)
+        .filter(word -> !word.isEmpty())
+        .toList();
+  }
+
+  /**
+   * Why a line is no entry.
+   *
+   * @param line a line that {@link #read} returned nothing for
+   * @return where it goes wrong and the nearest phrases
+   */
+  public ReadFault whyNot(String line) {
+    List<String> words = words(entries, line);
+    String misprint = TypedLine.misprint(line);
+    if (misprint != null) {
+      return new ReadFault(words, 1, List.of(), "\"" + line.strip() + "\"", List.of(), upperFirst(misprint) + ".");
+    }
+    if (words.size() > MOST_WORDS) {
+      String found = words.size() + " words";
+      return new ReadFault(
+          words, MOST_WORDS + 1, List.of(), found, List.of(), "Say or type one thing at a time, at most " + MOST_WORDS + " words.");
+    }
+    int state = entries().start();
+    int at = 0;
+    while (at < words.size() && entries().next(state, words.get(at)) >= 0) {
+      state = entries().next(state, words.get(at));
+      at++;
+    }
+    List<String> expected = entries().arcs(state).stream().map(WordGraph.Arc::word).limit(MOST_EXPECTED).toList();
+    String found = at < words.size() ? "\"" + words.get(at) + "\"" : "the end of the line";
+    List<String> suggestions = new NearestPhrases(entries()).near(words, MOST_SUGGESTIONS);
+    String remedy = suggestions.isEmpty() ? "Look on the phrase card." : "Say it one of these ways, or look on the phrase card.";
+    return new ReadFault(words, at + 1, at == 0 ? List.of() : expected, found, suggestions, remedy);
+  }
+
+  private static String upperFirst(String text) {
+    return text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+  }
+
+  /** The phrase card: what can be said, by topic, with this plan's own names. */
+  public List<CardSection> card() {
+    return card;
+  }
+
+  /**
+   * How a statement is said back.
+   *
+   * @param statement any statement
+   * @return one short spoken and one short written line
+   */
+  public ReadBack readBack(Statement statement) {
+    return readBack.of(statement);
+  }
+
+  /** The whole grammar as one file of the JSpeech Grammar Format, for other readers of the format. */
+  public String toJsgf() {
+    return entries.toJsgf();
+  }
+
+  /** For the lint and the phrase maker. */
+  CompiledGrammar compiledEntries() {
+    return entries;
+  }
+
+  /** For the lint and the phrase maker. */
+  CompiledGrammar compiledAnswers() {
+    return answers;
+  }
+}

@@ -1,0 +1,306 @@
+package tallyback.phrase;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import tallyback.model.Statement;
+import tallyback.model.Statement.FluidForm;
+import tallyback.model.Statement.Thing;
+import tallyback.plan.Plan;
+import tallyback.plan.Plan.FluidSystem;
+import tallyback.plan.Plan.Instrument;
+import tallyback.plan.Plan.InstrumentKind;
+import tallyback.plan.Plan.Item;
+import tallyback.plan.Plan.Named;
+
+/**
+ * The spoken names of a plan, sorted by where in a phrase they may stand: for each rule that the base grammar leaves open, each
+ * phrase and its tags. Adds the other ways in which people say a name: "pump bolt" for one of the pump bolts, spanner for wrench,
+ * ground for earth.
+ *
+ * <p>Two things of one slot with the same name are faults, gathered in {@link #faults()}.
+ *
+ * <p>Thread rule: confined to the thread that makes it.
+ */
+final class PlanNames {
+
+  /** Names that say a state of the machine at the start of a phrase ("battery off"), whatever a plan calls its items. */
+  private static final Set<String> STATE_NAMES =
+      Set.of(
+          "battery", "battery lead", "battery earth lead", "battery ground lead", "earth lead", "ground lead", "negative lead",
+          "key", "implement", "pressure", "cap", "radiator cap", "filler cap", "guards", "all guards", "heater", "engine",
+          "machine", "wheels", "doors", "extraction", "tools", "bay");
+
+  private static final List<List<String>> SYNONYMS =
+      List.of(
+          List.of("wrench", "spanner"),
+          List.of("earth", "ground"),
+          List.of("disc", "rotor"),
+          List.of("discs", "rotors"),
+          List.of("coolant pump", "water pump"));
+
+  private static final Map<String, String> SIDES = sides();
+
+  private static final Map<Thing, List<String>> NOUNS = nouns();
+
+  private final Plan plan;
+  private final List<GrammarFault> faults = new ArrayList<>();
+  private final Map<String, Map<String, String>> slots = new LinkedHashMap<>();
+
+  PlanNames(Plan plan) {
+    this.plan = plan;
+    Map<String, String> items = slot("item", plan.items(), "item");
+    Map<String, String> points = points();
+    slots.put("item", items);
+    slots.put("item_first", without(items, STATE_NAMES));
+    Map<String, String> others = new LinkedHashMap<>(points);
+    addAll(others, slot("place", plan.places(), "at"));
+    addAll(others, fluidsAsSystems());
+    slots.put("other_first", without(without(others, items.keySet()), STATE_NAMES));
+    slots.put("point", withSides(pointsAndOpenings(points)));
+    Map<String, String> where = new LinkedHashMap<>(points);
+    addAll(where, slot("place", plan.places(), "at"));
+    items.forEach((name, tag) -> where.putIfAbsent(name, tag.replace("{item:", "{at:")));
+    slots.put("where", withSides(where));
+    slots.put("vessel", instruments(InstrumentKind.VESSEL, "vessel"));
+    slots.put("wrench", instruments(InstrumentKind.WRENCH, "wrench"));
+    slots.put("gauge", instruments(InstrumentKind.GAUGE, "gauge"));
+    slots.put("person", slot("person", plan.people(), "person"));
+    slots.put("step", steps());
+    slots.put("mark", marks());
+    slots.put("substance", substances());
+    slots.put("thing", things(items));
+    slots.put("battery", items.containsKey("battery") || others.containsKey("battery") ? Map.of() : Map.of("battery", ""));
+  }
+
+  /** Each rule the base grammar leaves open, with its phrases and their tags. */
+  Map<String, Map<String, String>> slots() {
+    return slots;
+  }
+
+  /** Names that two things share. */
+  List<GrammarFault> faults() {
+    return List.copyOf(faults);
+  }
+
+  /** The item that has exactly this spoken name. */
+  static java.util.Optional<Item> itemCalled(Plan plan, String name) {
+    return plan.items().stream().filter(item -> item.say().stream().map(Spelling::ofName).anyMatch(name::equals)).findFirst();
+  }
+
+  private Map<String, String> slot(String what, List<? extends Named> things, String key) {
+    Map<String, String> names = new LinkedHashMap<>();
+    for (Named thing : things) {
+      for (String said : thing.say()) {
+        put(names, what, Spelling.ofName(said), "{" + key + ":" + thing.id() + "}", thing);
+      }
+    }
+    // Only after all names that somebody wrote: a name made up here gives way to them.
+    for (Named thing : things) {
+      for (String said : thing.say()) {
+        variants(Spelling.ofName(said), thing).forEach(name -> names.putIfAbsent(name, "{" + key + ":" + thing.id() + "}"));
+      }
+    }
+    return names;
+  }
+
+  private void put(Map<String, String> names, String what, String name, String tag, Named thing) {
+    String earlier = names.putIfAbsent(name, tag);
+    if (earlier != null && !earlier.equals(tag)) {
+      faults.add(
+          new GrammarFault(
+              "the plan",
+              1,
+              "each " + what + " to have a name of its own",
+              "\"" + name + "\" for both " + idOf(earlier) + " and " + thing.id(),
+              "Change one of the two in the plan."));
+    }
+  }
+
+  private static String idOf(String tag) {
+    return tag.substring(tag.indexOf(':') + 1, tag.length() - 1);
+  }
+
+  private static List<String> variants(String name, Named thing) {
+    List<String> all = new ArrayList<>();
+    all.add(name);
+    for (List<String> words : SYNONYMS) {
+      for (String from : words) {
+        for (String to : words) {
+          String other = (" " + name + " ").replace(" " + from + " ", " " + to + " ").strip();
+          if (!all.contains(other)) {
+            all.add(other);
+          }
+        }
+      }
+    }
+    if (thing instanceof Item item && item.count() > 1) {
+      List.copyOf(all).stream().map(PlanNames::singular).filter(each -> !all.contains(each)).forEach(all::add);
+    }
+    return all;
+  }
+
+  /** "pump bolts" to "pump bolt"; names that don't end in a plain noun stay as they are. */
+  private static String singular(String name) {
+    int last = name.lastIndexOf(' ') + 1;
+    String noun = name.substring(last);
+    boolean known = NOUNS.values().stream().anyMatch(nouns -> nouns.contains(noun));
+    return known && noun.endsWith("s") ? name.substring(0, name.length() - 1) : name;
+  }
+
+  private Map<String, String> points() {
+    Map<String, String> names = new LinkedHashMap<>();
+    for (FluidSystem system : plan.systems()) {
+      addAll(names, slot("drain or fill point", joined(system.drains(), system.fills()), "at"));
+    }
+    addAll(names, slot("system", plan.systems(), "at"));
+    return names;
+  }
+
+  private static List<Named> joined(List<? extends Named> first, List<? extends Named> second) {
+    List<Named> all = new ArrayList<>(first);
+    all.addAll(second);
+    return all;
+  }
+
+  /** Fluid also runs out of opened hoses and plug holes. */
+  private Map<String, String> pointsAndOpenings(Map<String, String> points) {
+    Map<String, String> all = new LinkedHashMap<>(points);
+    List<Item> openings = plan.items().stream().filter(item -> item.thing() == Thing.HOSE || item.thing() == Thing.PLUG).toList();
+    addAll(all, slot("item", openings, "at"));
+    return all;
+  }
+
+  /** "Coolant temperature" speaks of the system that holds the coolant, when only one does. */
+  private Map<String, String> fluidsAsSystems() {
+    Map<String, String> names = new LinkedHashMap<>();
+    for (Plan.Fluid fluid : plan.fluids()) {
+      List<FluidSystem> holders = plan.systems().stream().filter(system -> system.fluid().equals(fluid.id())).toList();
+      if (holders.size() == 1) {
+        fluid.say().forEach(said -> names.putIfAbsent(Spelling.ofName(said), "{at:" + holders.get(0).id() + "}"));
+      }
+    }
+    return names;
+  }
+
+  private Map<String, String> instruments(InstrumentKind kind, String key) {
+    List<Instrument> some = plan.instruments().stream().filter(each -> each.kind() == kind).toList();
+    return slot("instrument", some, key);
+  }
+
+  private Map<String, String> steps() {
+    Map<String, String> names = slot("step", plan.steps(), "step");
+    for (int number = 1; number <= plan.steps().size(); number++) {
+      String tag = "{step:" + plan.steps().get(number - 1).id() + "}";
+      names.putIfAbsent("step " + NumberWords.cardinal(number), tag);
+      names.putIfAbsent("step number " + NumberWords.cardinal(number), tag);
+    }
+    return names;
+  }
+
+  /** A plan without marks still lets "full" and "the mark" be said. */
+  private Map<String, String> marks() {
+    Map<String, String> names = new LinkedHashMap<>();
+    plan.systems().forEach(system -> addAll(names, slot("level mark", system.marks(), "mark")));
+    if (names.isEmpty()) {
+      List.of("full", "mark", "full mark").forEach(name -> names.put(name, ""));
+    }
+    return names;
+  }
+
+  private Map<String, String> substances() {
+    Map<String, String> names = slot("fluid", plan.fluids(), "fluid");
+    Map<String, String> forms = new LinkedHashMap<>();
+    forms.put("concentrate", tag(FluidForm.CONCENTRATE));
+    forms.put("neat concentrate", tag(FluidForm.CONCENTRATE));
+    forms.put("premix", tag(FluidForm.PREMIX));
+    forms.put("ready mixed", tag(FluidForm.PREMIX));
+    forms.put("water", tag(FluidForm.WATER));
+    forms.put("distilled water", tag(FluidForm.WATER));
+    Map<String, String> all = new LinkedHashMap<>(names);
+    names.forEach(
+        (name, fluid) -> {
+          all.putIfAbsent(name + " concentrate", fluid + " " + tag(FluidForm.CONCENTRATE));
+          all.putIfAbsent(name + " premix", fluid + " " + tag(FluidForm.PREMIX));
+        });
+    addAll(all, forms);
+    return all;
+  }
+
+  private static String tag(FluidForm form) {
+    return "{form:" + form.name() + "}";
+  }
+
+  private static Map<String, String> things(Map<String, String> items) {
+    Map<String, String> names = new LinkedHashMap<>();
+    NOUNS.forEach((thing, nouns) -> nouns.forEach(noun -> names.put(noun, "{thing:" + thing.name() + "}")));
+    return without(names, items.keySet());
+  }
+
+  private static Map<String, String> sides() {
+    Map<String, String> names = new LinkedHashMap<>();
+    for (String form : List.of("%s", "%s side", "%s hand side")) {
+      names.put(String.format(Locale.ROOT, form, "left"), Statement.LEFT_SIDE);
+      names.put(String.format(Locale.ROOT, form, "right"), Statement.RIGHT_SIDE);
+    }
+    names.put("other side", Statement.OTHER_SIDE);
+    names.put("other one", Statement.OTHER_SIDE);
+    return names;
+  }
+
+  private static Map<Thing, List<String>> nouns() {
+    Map<Thing, List<String>> nouns = new LinkedHashMap<>();
+    for (Thing thing : Thing.values()) {
+      String noun = thing.name().toLowerCase(Locale.ROOT);
+      nouns.put(thing, new ArrayList<>(List.of(noun, noun + "s")));
+    }
+    nouns.remove(Thing.PART);
+    add(nouns, Thing.BOLT, "cap screw", "cap screws");
+    add(nouns, Thing.CLAMP, "hose clamp", "hose clamps");
+    add(nouns, Thing.CONNECTOR, "vacuum line", "vacuum lines");
+    add(nouns, Thing.HOSE, "pipe", "pipes");
+    return nouns;
+  }
+
+  private static void add(Map<Thing, List<String>> nouns, Thing thing, String... more) {
+    nouns.computeIfAbsent(thing, unused -> new ArrayList<>()).addAll(Arrays.asList(more));
+  }
+
+  private static Map<String, String> withSides(Map<String, String> names) {
+    Map<String, String> all = new LinkedHashMap<>(names);
+    SIDES.forEach((name, side) -> all.putIfAbsent(name, "{at:" + side + "}"));
+    return all;
+  }
+
+  private static Map<String, String> without(Map<String, String> names, Set<String> taken) {
+    Map<String, String> rest = new LinkedHashMap<>(names);
+    rest.keySet().removeAll(taken);
+    return rest;
+  }
+
+  private static void addAll(Map<String, String> names, Map<String, String> more) {
+    more.forEach(names::putIfAbsent);
+  }
+
+  /** The rules that the plan adds, as one JSGF text. */
+  String toJsgf() {
+    StringBuilder text = new StringBuilder("#JSGF V1.0;\ngrammar tallyback.plan;\n\n");
+    slots.forEach(
+        (rule, names) -> {
+          text.append('<').append(rule).append("> = ");
+          if (names.isEmpty()) {
+            text.append("<VOID>");
+          } else {
+            List<String> branches = new ArrayList<>();
+            names.forEach((name, tags) -> branches.add(tags.isEmpty() ? name : "(" + name + ") " + tags));
+            text.append(String.join("\n    | ", branches));
+          }
+          text.append(";\n\n");
+        });
+    return text.toString();
+  }
+}
