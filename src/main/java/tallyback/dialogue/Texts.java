@@ -3,7 +3,7 @@ package tallyback.dialogue;
 import java.util.List;
 import tallyback.model.Amount;
 import tallyback.model.Unit;
-import tallyback.phrase.UnitWords;
+import tallyback.phrase.EntryGrammar;
 
 /** What the dialogue says to the speaker. */
 final class Texts {
@@ -28,7 +28,7 @@ final class Texts {
 
   /** "newton metres, foot pounds or inch pounds", the usual ones first. */
   private static String units(List<Unit> choices) {
-    List<String> names = choices.stream().limit(4).map(UnitWords::spoken).toList();
+    List<String> names = choices.stream().limit(4).map(EntryGrammar::spoken).toList();
     if (names.isEmpty()) {
       return "say the number with its unit";
     }

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import tallyback.model.Statement;
+import tallyback.model.Unit;
 import tallyback.plan.Plan;
 
 /**
@@ -176,6 +177,11 @@ public final class EntryGrammar {
    */
   public ReadBack readBack(Statement statement) {
     return readBack.of(statement);
+  }
+
+  /** How a unit is said when there is more than one of it, such as {@code newton metres}. */
+  public static String spoken(Unit unit) {
+    return UnitWords.unit(unit);
   }
 
   /** The whole grammar as one file of the JSpeech Grammar Format, for other readers of the format. */
