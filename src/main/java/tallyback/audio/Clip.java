@@ -8,7 +8,8 @@ import java.util.Arrays;
 import java.util.HexFormat;
 
 /**
- * One piece of sound, usually one utterance: 16 kHz, mono, 16-bit linear PCM, and where it began in its stream.
+ * One piece of sound, usually one utterance: 16 kHz, mono, 16-bit linear PCM, and where it began in
+ * its stream.
  *
  * <p>Thread rule: immutable; share freely.
  */
@@ -90,7 +91,8 @@ public final class Clip {
   }
 
   /**
-   * Whether every sample is zero (or there is none): a muted or broken microphone, never a quiet room.
+   * Whether every sample is zero (or there is none): a muted or broken microphone, never a quiet
+   * room.
    *
    * @return whether the clip is digital silence
    */
@@ -109,7 +111,8 @@ public final class Clip {
    * @return 16-bit little-endian PCM
    */
   public byte[] toPcmBytes() {
-    ByteBuffer bytes = ByteBuffer.allocate(samples.length * Short.BYTES).order(ByteOrder.LITTLE_ENDIAN);
+    ByteBuffer bytes =
+        ByteBuffer.allocate(samples.length * Short.BYTES).order(ByteOrder.LITTLE_ENDIAN);
     bytes.asShortBuffer().put(samples);
     return bytes.array();
   }
@@ -129,7 +132,9 @@ public final class Clip {
 
   @Override
   public boolean equals(Object other) {
-    return other instanceof Clip clip && startMs == clip.startMs && Arrays.equals(samples, clip.samples);
+    return other instanceof Clip clip
+        && startMs == clip.startMs
+        && Arrays.equals(samples, clip.samples);
   }
 
   @Override

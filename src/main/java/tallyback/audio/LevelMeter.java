@@ -5,10 +5,11 @@ import java.util.Arrays;
 /**
  * Measures how loud speech is while somebody speaks, and how far it stands above the rest.
  *
- * <p>The active level follows method B of ITU-T Recommendation P.56 (2011): the envelope is the rectified signal smoothed
- * twice with a time constant of 30 ms, activity outlasts the envelope by 200 ms, and the activity threshold is the one that
- * lies 15.9 dB below the level it yields, found among thresholds 6 dB apart and by interpolation between them. The noise is
- * the power below which a tenth of the 20 ms frames lie (a choice of our own, no source): the pauses of an utterance.
+ * <p>The active level follows method B of ITU-T Recommendation P.56 (2011): the envelope is the
+ * rectified signal smoothed twice with a time constant of 30 ms, activity outlasts the envelope by
+ * 200 ms, and the activity threshold is the one that lies 15.9 dB below the level it yields, found
+ * among thresholds 6 dB apart and by interpolation between them. The noise is the power below which
+ * a tenth of the 20 ms frames lie (a choice of our own, no source): the pauses of an utterance.
  *
  * <p>Thread rule: no state; call from anywhere.
  */

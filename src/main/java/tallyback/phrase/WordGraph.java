@@ -15,16 +15,17 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 
 /**
- * Everything that may be said, as a deterministic, minimal acceptor over words: the compiled grammar that recogniser, typed
- * line and lint share.
+ * Everything that may be said, as a deterministic, minimal acceptor over words: the compiled
+ * grammar that recogniser, typed line and lint share.
  *
- * <p>At each state a word leads to at most one state, every state can be reached from the start and can reach a final state,
- * and no two states accept the same rest. Loops are allowed. Minimal means small: the recogniser's search grows with the
- * number of arcs.
+ * <p>At each state a word leads to at most one state, every state can be reached from the start and
+ * can reach a final state, and no two states accept the same rest. Loops are allowed. Minimal means
+ * small: the recogniser's search grows with the number of arcs.
  *
- * <p>Built by subset construction and Moore's partition refinement (J. E. Hopcroft, J. D. Ullman, <cite>Introduction to
- * Automata Theory, Languages, and Computation</cite>, 1979, sections 2.3 and 3.4). States are numbered in breadth-first order
- * with arcs in alphabetical order, so equal languages give equal graphs.
+ * <p>Built by subset construction and Moore's partition refinement (J. E. Hopcroft, J. D. Ullman,
+ * <cite>Introduction to Automata Theory, Languages, and Computation</cite>, 1979, sections 2.3 and
+ * 3.4). States are numbered in breadth-first order with arcs in alphabetical order, so equal
+ * languages give equal graphs.
  *
  * <p>Thread rule: immutable; share freely. The {@link Builder} belongs to one thread.
  */
@@ -55,7 +56,8 @@ public final class WordGraph {
    *
    * @param phrases each a list of words
    * @return their graph
-   * @throws IllegalArgumentException if there is no phrase, or a word is empty, has a blank, or is not in lower case
+   * @throws IllegalArgumentException if there is no phrase, or a word is empty, has a blank, or is
+   *     not in lower case
    */
   public static WordGraph ofPhrases(Collection<List<String>> phrases) {
     Builder builder = new Builder();
@@ -172,10 +174,19 @@ public final class WordGraph {
 
   @Override
   public String toString() {
-    return "WordGraph[" + stateCount() + " states, " + arcCount() + " arcs, " + words.size() + " words]";
+    return "WordGraph["
+        + stateCount()
+        + " states, "
+        + arcCount()
+        + " arcs, "
+        + words.size()
+        + " words]";
   }
 
-  /** Collects states and arcs in any shape, with empty arcs and choices, and makes the minimal deterministic graph of them. */
+  /**
+   * Collects states and arcs in any shape, with empty arcs and choices, and makes the minimal
+   * deterministic graph of them.
+   */
   public static final class Builder {
 
     private final List<SortedMap<String, BitSet>> wordArcs = new ArrayList<>();
@@ -217,9 +228,12 @@ public final class WordGraph {
      * @throws IllegalArgumentException if the word is empty, has a blank, or is not in lower case
      */
     public Builder arc(int from, String word, int to) {
-      if (word.isEmpty() || word.chars().anyMatch(c -> Character.isWhitespace(c) || Character.isUpperCase(c))) {
+      if (word.isEmpty()
+          || word.chars().anyMatch(c -> Character.isWhitespace(c) || Character.isUpperCase(c))) {
         throw new IllegalArgumentException(
-            "word \"" + word + "\": expected one word in lower case without blanks; split or rewrite it");
+            "word \""
+                + word
+                + "\": expected one word in lower case without blanks; split or rewrite it");
       }
       wordArcs.get(from).computeIfAbsent(word, unused -> new BitSet()).set(to);
       return this;
@@ -292,7 +306,9 @@ public final class WordGraph {
               state ->
                   wordArcs
                       .get(state)
-                      .forEach((word, targets) -> out.computeIfAbsent(word, unused -> new BitSet()).or(targets)));
+                      .forEach(
+                          (word, targets) ->
+                              out.computeIfAbsent(word, unused -> new BitSet()).or(targets)));
       return out;
     }
 
@@ -324,7 +340,8 @@ public final class WordGraph {
         }
       }
       if (!alive.get(0)) {
-        throw new IllegalArgumentException("grammar: expected at least one phrase that can end, found none; mark where one ends");
+        throw new IllegalArgumentException(
+            "grammar: expected at least one phrase that can end, found none; mark where one ends");
       }
       draft.arcs.forEach(out -> out.values().removeIf(to -> !alive.get(to)));
       return draft;
@@ -341,7 +358,10 @@ public final class WordGraph {
       return numbered(draft, block);
     }
 
-    /** One round of Moore's refinement: states stay together while block, finality and the blocks of all arcs agree. */
+    /**
+     * One round of Moore's refinement: states stay together while block, finality and the blocks of
+     * all arcs agree.
+     */
     private static int refine(Draft draft, int[] block) {
       record Signature(int block, boolean isFinal, Map<String, Integer> targets) {}
       Map<Signature, Integer> known = new HashMap<>();
@@ -367,7 +387,8 @@ public final class WordGraph {
         int state = representatives.get(number);
         finals.set(number, draft.finals.get(state));
         List<Arc> out = new ArrayList<>();
-        draft.arcs
+        draft
+            .arcs
             .get(state)
             .forEach(
                 (word, to) -> {

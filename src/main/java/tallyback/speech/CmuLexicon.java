@@ -18,11 +18,11 @@ import java.util.regex.Pattern;
 import tallyback.phrase.Lexicon;
 
 /**
- * The CMU Pronouncing Dictionary as it comes with the acoustic model, the trade's words that it lacks ({@code
- * grammars/pronunciations.dict}), and what a plan adds.
+ * The CMU Pronouncing Dictionary as it comes with the acoustic model, the trade's words that it
+ * lacks ({@code grammars/pronunciations.dict}), and what a plan adds.
  *
- * <p>The dictionary's 134,000 lines stay as bytes with an index of where each word begins: as objects they would take more
- * memory than the acoustic model.
+ * <p>The dictionary's 134,000 lines stay as bytes with an index of where each word begins: as
+ * objects they would take more memory than the acoustic model.
  *
  * <p>Thread rule: immutable after construction; share freely.
  */
@@ -34,8 +34,9 @@ public final class CmuLexicon implements Lexicon {
   /** The 39 phones of the dictionary and the acoustic model. */
   private static final Set<String> PHONES =
       Set.of(
-          "AA", "AE", "AH", "AO", "AW", "AY", "B", "CH", "D", "DH", "EH", "ER", "EY", "F", "G", "HH", "IH", "IY", "JH", "K", "L",
-          "M", "N", "NG", "OW", "OY", "P", "R", "S", "SH", "T", "TH", "UH", "UW", "V", "W", "Y", "Z", "ZH");
+          "AA", "AE", "AH", "AO", "AW", "AY", "B", "CH", "D", "DH", "EH", "ER", "EY", "F", "G",
+          "HH", "IH", "IY", "JH", "K", "L", "M", "N", "NG", "OW", "OY", "P", "R", "S", "SH", "T",
+          "TH", "UH", "UW", "V", "W", "Y", "Z", "ZH");
 
   private static final Pattern VARIANT = Pattern.compile("\\(\\d+\\)$");
 
@@ -60,16 +61,20 @@ public final class CmuLexicon implements Lexicon {
   }
 
   /**
-   * This lexicon with the pronunciations a plan adds. A word that is already known gains further ways of being said.
+   * This lexicon with the pronunciations a plan adds. A word that is already known gains further
+   * ways of being said.
    *
-   * @param pronunciations by word in lower case: ARPAbet phones separated by blanks, without stress marks
+   * @param pronunciations by word in lower case: ARPAbet phones separated by blanks, without stress
+   *     marks
    * @return a new lexicon
-   * @throws UnknownPhones if any pronunciation has something that is not a phone; all of them are named
+   * @throws UnknownPhones if any pronunciation has something that is not a phone; all of them are
+   *     named
    */
   public CmuLexicon with(Map<String, List<String>> pronunciations) {
     List<String> complaints = new ArrayList<>();
     pronunciations.forEach(
-        (word, sayings) -> sayings.forEach(phones -> complaint(word, phones).ifPresent(complaints::add)));
+        (word, sayings) ->
+            sayings.forEach(phones -> complaint(word, phones).ifPresent(complaints::add)));
     if (!complaints.isEmpty()) {
       throw new UnknownPhones(complaints);
     }
@@ -103,23 +108,31 @@ public final class CmuLexicon implements Lexicon {
   }
 
   private static Optional<String> complaint(String word, String phones) {
-    List<String> unknown = Arrays.stream(phones.strip().split("\\s+", -1)).filter(phone -> !PHONES.contains(phone)).toList();
+    List<String> unknown =
+        Arrays.stream(phones.strip().split("\\s+", -1))
+            .filter(phone -> !PHONES.contains(phone))
+            .toList();
     return unknown.isEmpty()
         ? Optional.empty()
         : Optional.of(
-            "word \"" + word + "\": expected ARPAbet phones without stress marks such as \"T AO R K\", found "
+            "word \""
+                + word
+                + "\": expected ARPAbet phones without stress marks such as \"T AO R K\", found "
                 + (phones.isBlank() ? "nothing" : "\"" + String.join(" ", unknown) + "\""));
   }
 
   private static Map<String, List<String>> tradeWords() {
     Map<String, List<String>> words = new HashMap<>();
-    try (Scanner lines = new Scanner(new ByteArrayInputStream(resource(TRADE_WORDS)), StandardCharsets.UTF_8)) {
+    try (Scanner lines =
+        new Scanner(new ByteArrayInputStream(resource(TRADE_WORDS)), StandardCharsets.UTF_8)) {
       while (lines.hasNextLine()) {
         String line = lines.nextLine().strip();
         if (!line.isEmpty() && !line.startsWith("#")) {
           int blank = line.indexOf(' ');
           String word = VARIANT.matcher(line.substring(0, blank)).replaceFirst("");
-          words.computeIfAbsent(word, unused -> new ArrayList<>()).add(line.substring(blank + 1).strip());
+          words
+              .computeIfAbsent(word, unused -> new ArrayList<>())
+              .add(line.substring(blank + 1).strip());
         }
       }
     }
@@ -138,7 +151,10 @@ public final class CmuLexicon implements Lexicon {
     }
   }
 
-  /** An open-addressing table of where each line begins, plus one; variants such as {@code the(2)} follow their word. */
+  /**
+   * An open-addressing table of where each line begins, plus one; variants such as {@code the(2)}
+   * follow their word.
+   */
   private static int[] indexOf(byte[] dictionary) {
     int[] table = new int[1 << 19];
     int start = 0;
@@ -181,7 +197,9 @@ public final class CmuLexicon implements Lexicon {
     for (byte b : wanted) {
       hash = 31 * hash + b;
     }
-    for (int slot = slot(hash, index.length); index[slot] != 0; slot = (slot + 1) & (index.length - 1)) {
+    for (int slot = slot(hash, index.length);
+        index[slot] != 0;
+        slot = (slot + 1) & (index.length - 1)) {
       int start = index[slot] - 1;
       if (startsWith(start, wanted) && dictionary[start + wanted.length] == ' ') {
         return start;

@@ -6,8 +6,8 @@ import java.util.List;
  * One way of reading a clip.
  *
  * @param words the words in order, at least one
- * @param logScore natural log of the likelihood of the clip's sound given these words. Only differences between readings of
- *     one clip mean anything.
+ * @param logScore natural log of the likelihood of the clip's sound given these words. Only
+ *     differences between readings of one clip mean anything.
  */
 public record Reading(List<Word> words, double logScore) {
 

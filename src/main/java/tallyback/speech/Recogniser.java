@@ -6,13 +6,15 @@ import tallyback.audio.Clip;
 /**
  * The port to a speech recogniser: a clip of one utterance in, readings with their scores out.
  *
- * <p>A recogniser hears nothing but what its grammars allow, and answers every clip by itself: what it heard before does not
- * change what it hears next. No clip, however bad (silence, a click, a roar), makes it fail or spoils it.
+ * <p>A recogniser hears nothing but what its grammars allow, and answers every clip by itself: what
+ * it heard before does not change what it hears next. No clip, however bad (silence, a click, a
+ * roar), makes it fail or spoils it.
  *
- * <p>Thread rule: one owner. The thread that first calls {@link #hear} or {@link #score} owns the recogniser; calls from
- * another thread are refused with {@link IllegalStateException}. Opening on one thread and handing over to the owner is
- * allowed. {@link #close} may be called from any thread once the owner is done; it frees the models, and after it every call
- * is refused with {@link IllegalStateException}. Closing twice does nothing.
+ * <p>Thread rule: one owner. The thread that first calls {@link #hear} or {@link #score} owns the
+ * recogniser; calls from another thread are refused with {@link IllegalStateException}. Opening on
+ * one thread and handing over to the owner is allowed. {@link #close} may be called from any thread
+ * once the owner is done; it frees the models, and after it every call is refused with {@link
+ * IllegalStateException}. Closing twice does nothing.
  */
 public interface Recogniser extends AutoCloseable {
 

@@ -2,7 +2,10 @@ package tallyback.speech;
 
 import java.util.List;
 
-/** Added pronunciations that have something else than phones; the message names all of them, one a line. */
+/**
+ * Added pronunciations that have something else than phones; the message names all of them, one a
+ * line.
+ */
 public final class UnknownPhones extends IllegalArgumentException {
 
   private static final long serialVersionUID = 1L;

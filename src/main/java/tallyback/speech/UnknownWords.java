@@ -3,7 +3,10 @@ package tallyback.speech;
 import java.util.Collection;
 import java.util.List;
 
-/** Words that nobody said how to pronounce, so that the recogniser could never hear them. Never dropped silently. */
+/**
+ * Words that nobody said how to pronounce, so that the recogniser could never hear them. Never
+ * dropped silently.
+ */
 public final class UnknownWords extends IllegalArgumentException {
 
   private static final long serialVersionUID = 1L;

@@ -8,7 +8,8 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What the search found, read off its chain of tokens: words with their frames, and the score as it grew frame by frame.
+ * What the search found, read off its chain of tokens: words with their frames, and the score as it
+ * grew frame by frame.
  *
  * @param words in order
  * @param scoreAfterFrame the library's log score of the path after each frame

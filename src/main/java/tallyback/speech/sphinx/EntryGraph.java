@@ -18,16 +18,17 @@ import org.jspecify.annotations.Nullable;
 import tallyback.phrase.WordGraph;
 
 /**
- * The search graph over a {@link WordGraph}: at each state of the grammar the words that may follow form one tree of phones
- * (words that begin alike are searched once until they part), each phone modelled between its neighbours, across words too,
- * with an optional pause before, between and after words.
+ * The search graph over a {@link WordGraph}: at each state of the grammar the words that may follow
+ * form one tree of phones (words that begin alike are searched once until they part), each phone
+ * modelled between its neighbours, across words too, with an optional pause before, between and
+ * after words.
  *
- * <p>States are made when the search first reaches them and then kept, so opening costs nothing and a small constrained graph
- * is cheap to make. The library's own graph builders expand everything at the start or keep tables of all possible phone
- * triples per graph; both took seconds.
+ * <p>States are made when the search first reaches them and then kept, so opening costs nothing and
+ * a small constrained graph is cheap to make. The library's own graph builders expand everything at
+ * the start or keep tables of all possible phone triples per graph; both took seconds.
  *
- * <p>Phone trees with fan-out over the next word's first phone: X. Huang, A. Acero, H.-W. Hon, <cite>Spoken Language
- * Processing</cite>, 2001, section 13.1.
+ * <p>Phone trees with fan-out over the next word's first phone: X. Huang, A. Acero, H.-W. Hon,
+ * <cite>Spoken Language Processing</cite>, 2001, section 13.1.
  *
  * <p>Thread rule: belongs to its recogniser's owner.
  */
@@ -49,7 +50,12 @@ final class EntryGraph implements SearchGraph {
    * @param wordInsertion price of a word, in the library's log base
    * @param silenceInsertion price of a pause, in the library's log base
    */
-  EntryGraph(WordGraph grammar, Pronouncer pronouncer, PhoneModels models, float wordInsertion, float silenceInsertion) {
+  EntryGraph(
+      WordGraph grammar,
+      Pronouncer pronouncer,
+      PhoneModels models,
+      float wordInsertion,
+      float silenceInsertion) {
     this.grammar = grammar;
     this.pronouncer = pronouncer;
     this.models = models;
@@ -85,7 +91,12 @@ final class EntryGraph implements SearchGraph {
   private Segment pause(int grammarState) {
     Segment known = pauses.get(grammarState);
     if (known == null) {
-      known = new Segment(models.silenceModel(), true, models.mixtures(), () -> wordsAndEnd(grammarState, models.silence()));
+      known =
+          new Segment(
+              models.silenceModel(),
+              true,
+              models.mixtures(),
+              () -> wordsAndEnd(grammarState, models.silence()));
       pauses.put(grammarState, known);
     }
     return known;
@@ -110,40 +121,56 @@ final class EntryGraph implements SearchGraph {
   }
 
   /**
-   * The models of one phone of a tree. What follows decides how it sounds, but many followers share one model: they are
-   * grouped, so that each distinct model is searched once.
+   * The models of one phone of a tree. What follows decides how it sounds, but many followers share
+   * one model: they are grouped, so that each distinct model is searched once.
    */
   private List<Segment> segmentsOf(PhoneTree node, Unit left, boolean first) {
     List<Segment> segments = new ArrayList<>();
     Map<Object, List<PhoneTree>> inner = new LinkedHashMap<>();
     Map<Object, HMM> hmms = new HashMap<>();
     for (PhoneTree next : node.branches()) {
-      HMM hmm = models.triphone(node.phone(), left, next.phone(), first ? HMMPosition.BEGIN : HMMPosition.INTERNAL);
+      HMM hmm =
+          models.triphone(
+              node.phone(), left, next.phone(), first ? HMMPosition.BEGIN : HMMPosition.INTERNAL);
       inner.computeIfAbsent(sound(hmm), unused -> new ArrayList<>()).add(next);
       hmms.putIfAbsent(sound(hmm), hmm);
     }
-    inner.forEach((sound, nexts) -> segments.add(new Segment(hmm(hmms, sound), false, models.mixtures(), () -> innerArcs(nexts, node.phone()))));
+    inner.forEach(
+        (sound, nexts) ->
+            segments.add(
+                new Segment(
+                    hmm(hmms, sound),
+                    false,
+                    models.mixtures(),
+                    () -> innerArcs(nexts, node.phone()))));
     for (WordGraph.Arc word : node.endings()) {
       addEndings(node, left, first, word, segments);
     }
     return segments;
   }
 
-  private void addEndings(PhoneTree node, Unit left, boolean first, WordGraph.Arc word, List<Segment> segments) {
+  private void addEndings(
+      PhoneTree node, Unit left, boolean first, WordGraph.Arc word, List<Segment> segments) {
     Map<Object, Set<Unit>> rightsOfSound = new LinkedHashMap<>();
     Map<Object, HMM> hmms = new HashMap<>();
     Set<Unit> rights = new LinkedHashSet<>();
     rights.add(models.silence());
     tree(word.target()).branches().forEach(branch -> rights.add(branch.phone()));
     for (Unit right : rights) {
-      HMM hmm = models.triphone(node.phone(), left, right, first ? HMMPosition.SINGLE : HMMPosition.END);
+      HMM hmm =
+          models.triphone(node.phone(), left, right, first ? HMMPosition.SINGLE : HMMPosition.END);
       rightsOfSound.computeIfAbsent(sound(hmm), unused -> new LinkedHashSet<>()).add(right);
       hmms.putIfAbsent(sound(hmm), hmm);
     }
     rightsOfSound.forEach(
         (sound, allowed) -> {
           WordEnd wordEnd = new WordEnd(word, node.phone(), allowed);
-          segments.add(new Segment(hmm(hmms, sound), false, models.mixtures(), () -> List.of(new SearchPoint.Step(wordEnd, 0))));
+          segments.add(
+              new Segment(
+                  hmm(hmms, sound),
+                  false,
+                  models.mixtures(),
+                  () -> List.of(new SearchPoint.Step(wordEnd, 0))));
         });
   }
 
@@ -167,7 +194,9 @@ final class EntryGraph implements SearchGraph {
 
   /** Two models that use the same senones and transitions sound the same. */
   private static Object sound(HMM hmm) {
-    return hmm instanceof SenoneHMM tied ? List.of(tied.getSenoneSequence(), tied.getBaseUnit()) : hmm;
+    return hmm instanceof SenoneHMM tied
+        ? List.of(tied.getSenoneSequence(), tied.getBaseUnit())
+        : hmm;
   }
 
   /** Where a word has been said in full. */

@@ -1,5 +1,6 @@
 package tallyback.speech.sphinx;
 
+import edu.cmu.sphinx.frontend.AutoCepstrum;
 import edu.cmu.sphinx.frontend.BaseDataProcessor;
 import edu.cmu.sphinx.frontend.Data;
 import edu.cmu.sphinx.frontend.DataEndSignal;
@@ -14,7 +15,6 @@ import edu.cmu.sphinx.frontend.feature.FeatureTransform;
 import edu.cmu.sphinx.frontend.filter.Preemphasizer;
 import edu.cmu.sphinx.frontend.transform.DiscreteFourierTransform;
 import edu.cmu.sphinx.frontend.window.RaisedCosineWindower;
-import edu.cmu.sphinx.frontend.AutoCepstrum;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
@@ -25,8 +25,8 @@ import tallyback.audio.Clip;
 /**
  * Turns a clip into the feature frames that the acoustic model scores, one each 10 ms.
  *
- * <p>The frames are made once and may then be decoded against several graphs. The mean is taken over the whole clip, so that
- * what was heard before has no influence.
+ * <p>The frames are made once and may then be decoded against several graphs. The mean is taken
+ * over the whole clip, so that what was heard before has no influence.
  *
  * <p>Thread rule: belongs to its recogniser's owner.
  */
@@ -62,7 +62,8 @@ final class Features {
     try {
       return new AutoCepstrum(models.loader());
     } catch (IOException e) {
-      throw new UncheckedIOException("cannot read the acoustic model's front end settings from the jar", e);
+      throw new UncheckedIOException(
+          "cannot read the acoustic model's front end settings from the jar", e);
     }
   }
 
@@ -70,7 +71,9 @@ final class Features {
   List<TiedMixtures.Frame> of(Clip clip) {
     source.restart(clip);
     List<TiedMixtures.Frame> frames = new ArrayList<>();
-    for (Data data = frontEnd.getData(); data != null && !(data instanceof DataEndSignal); data = frontEnd.getData()) {
+    for (Data data = frontEnd.getData();
+        data != null && !(data instanceof DataEndSignal);
+        data = frontEnd.getData()) {
       if (!(data instanceof DataStartSignal)) {
         frames.add(mixtures.frame(FloatData.toFloatData(data).getValues()));
       }
@@ -79,8 +82,8 @@ final class Features {
   }
 
   /**
-   * Feeds a clip into the front end, with a whisper of noise so that digital silence has a logarithm. The noise comes from a
-   * fixed sequence: the same clip always gives the same frames.
+   * Feeds a clip into the front end, with a whisper of noise so that digital silence has a
+   * logarithm. The noise comes from a fixed sequence: the same clip always gives the same frames.
    */
   private static final class SamplesSource extends BaseDataProcessor {
 
@@ -126,7 +129,10 @@ final class Features {
       return block;
     }
 
-    /** Between -1 and 1 of the smallest step: the linear congruential sequence of Numerical Recipes (1992), section 7.1. */
+    /**
+     * Between -1 and 1 of the smallest step: the linear congruential sequence of Numerical Recipes
+     * (1992), section 7.1.
+     */
     private double nextDither() {
       dither = dither * 1664525 + 1013904223;
       return dither / -(double) Integer.MIN_VALUE;

@@ -11,9 +11,9 @@ import java.util.Iterator;
 import java.util.List;
 
 /**
- * Any phones in any order: what a clip is worth as sound, whatever was said. Speech outside the grammar is explained better by
- * this loop than by the grammar (I. Bazzi, J. Glass, <cite>Modeling out-of-vocabulary words for robust speech recognition</cite>,
- * ICSLP 2000).
+ * Any phones in any order: what a clip is worth as sound, whatever was said. Speech outside the
+ * grammar is explained better by this loop than by the grammar (I. Bazzi, J. Glass, <cite>Modeling
+ * out-of-vocabulary words for robust speech recognition</cite>, ICSLP 2000).
  *
  * <p>Thread rule: belongs to its recogniser's owner.
  */
@@ -29,9 +29,13 @@ final class FillerGraph extends SearchPoint implements SearchGraph {
   FillerGraph(PhoneModels models, float phoneInsertion) {
     List<SearchStateArc> entries = new ArrayList<>();
     SearchStateArc again = new Step(new PhoneEnd(), 0);
-    for (Iterator<Unit> units = models.model().getContextIndependentUnitIterator(); units.hasNext(); ) {
+    for (Iterator<Unit> units = models.model().getContextIndependentUnitIterator();
+        units.hasNext(); ) {
       HMM hmm = models.model().lookupNearestHMM(units.next(), HMMPosition.UNDEFINED, false);
-      entries.add(new Step(new Segment(hmm, false, models.mixtures(), () -> List.of(again)).first(), phoneInsertion));
+      entries.add(
+          new Step(
+              new Segment(hmm, false, models.mixtures(), () -> List.of(again)).first(),
+              phoneInsertion));
     }
     phones = entries.toArray(NO_ARCS);
   }

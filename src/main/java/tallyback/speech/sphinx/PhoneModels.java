@@ -16,8 +16,8 @@ import java.util.Map;
 /**
  * The acoustic model of one recogniser: how each phone sounds between its neighbours.
  *
- * <p>Each recogniser has one of its own and shares it between its listening modes only: adapting a model to noise changes it
- * in place.
+ * <p>Each recogniser has one of its own and shares it between its listening modes only: adapting a
+ * model to noise changes it in place.
  *
  * <p>Thread rule: belongs to its recogniser's owner.
  */
@@ -40,7 +40,9 @@ final class PhoneModels {
   private final Map<Triphone, HMM> hmms = new HashMap<>();
 
   private PhoneModels(URL folder) throws IOException {
-    loader = new Sphinx3Loader(folder, units, 0, MIXTURE_WEIGHT_FLOOR, VARIANCE_FLOOR, TOP_GAUSSIANS, true);
+    loader =
+        new Sphinx3Loader(
+            folder, units, 0, MIXTURE_WEIGHT_FLOOR, VARIANCE_FLOOR, TOP_GAUSSIANS, true);
     model = new TiedStateAcousticModel(loader, units, true);
     model.allocate();
     mixtures = TiedMixtures.of(loader);
@@ -50,7 +52,8 @@ final class PhoneModels {
   static PhoneModels load() {
     URL folder = PhoneModels.class.getResource(MODEL_FOLDER);
     if (folder == null) {
-      throw new IllegalStateException("the jar lacks the acoustic model " + MODEL_FOLDER + "; build it again");
+      throw new IllegalStateException(
+          "the jar lacks the acoustic model " + MODEL_FOLDER + "; build it again");
     }
     try {
       return new PhoneModels(folder);

@@ -11,7 +11,10 @@ import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import tallyback.phrase.WordGraph;
 
-/** The words that may follow at one state of the grammar, as one tree of phones: words that begin alike share a stem. */
+/**
+ * The words that may follow at one state of the grammar, as one tree of phones: words that begin
+ * alike share a stem.
+ */
 final class PhoneTree {
 
   private final @Nullable Unit phone;

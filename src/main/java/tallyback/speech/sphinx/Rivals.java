@@ -11,11 +11,12 @@ import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
 
 /**
- * The phrases that a reading is most easily mistaken for: those of the same grammar in which one or two words are exchanged
- * for words that sound alike (fifteen and fifty, eight and ten), or a short word is put in or left out (oh, and, a).
+ * The phrases that a reading is most easily mistaken for: those of the same grammar in which one or
+ * two words are exchanged for words that sound alike (fifteen and fifty, eight and ten), or a short
+ * word is put in or left out (oh, and, a).
  *
- * <p>The search keeps one history per state, so its second best is no true runner-up; decoding the clip again over these
- * phrases alone finds it.
+ * <p>The search keeps one history per state, so its second best is no true runner-up; decoding the
+ * clip again over these phrases alone finds it.
  */
 final class Rivals {
 
@@ -26,15 +27,30 @@ final class Rivals {
   private static final int SHORT_WORD_PHONES = 3;
 
   private static final Set<String> VOWELS =
-      Set.of("AA", "AE", "AH", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW");
+      Set.of(
+          "AA", "AE", "AH", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW");
 
-  /** Number words that recognisers mistake for one another although their phones differ: measured, see the class comment. */
+  /**
+   * Number words that recognisers mistake for one another although their phones differ: measured,
+   * see the class comment.
+   */
   private static final List<Set<String>> KNOWN_CONFUSIONS =
       List.of(
-          Set.of("two", "ten"), Set.of("eight", "ten"), Set.of("five", "nine"), Set.of("seven", "seventy"),
-          Set.of("six", "sixty"), Set.of("eight", "eighty"), Set.of("nine", "ninety"), Set.of("four", "forty"),
-          Set.of("hundred", "thousand"), Set.of("oh", "zero"), Set.of("oh", "four"), Set.of("five", "fifty"),
-          Set.of("one", "nine"), Set.of("seven", "eleven"), Set.of("two", "three"));
+          Set.of("two", "ten"),
+          Set.of("eight", "ten"),
+          Set.of("five", "nine"),
+          Set.of("seven", "seventy"),
+          Set.of("six", "sixty"),
+          Set.of("eight", "eighty"),
+          Set.of("nine", "ninety"),
+          Set.of("four", "forty"),
+          Set.of("hundred", "thousand"),
+          Set.of("oh", "zero"),
+          Set.of("oh", "four"),
+          Set.of("five", "fifty"),
+          Set.of("one", "nine"),
+          Set.of("seven", "eleven"),
+          Set.of("two", "three"));
 
   private final WordGraph grammar;
   private final Lexicon lexicon;
@@ -57,7 +73,9 @@ final class Rivals {
     rivals.explore(1);
     rivals.explore(2);
     rivals.found.remove(best);
-    return rivals.found.isEmpty() ? Optional.empty() : Optional.of(WordGraph.ofPhrases(rivals.found));
+    return rivals.found.isEmpty()
+        ? Optional.empty()
+        : Optional.of(WordGraph.ofPhrases(rivals.found));
   }
 
   private void explore(int changes) {
@@ -115,21 +133,26 @@ final class Rivals {
   }
 
   private boolean isShort(String word) {
-    return lexicon.pronunciations(word).stream().anyMatch(phones -> phones.split(" ").length <= SHORT_WORD_PHONES);
+    return lexicon.pronunciations(word).stream()
+        .anyMatch(phones -> phones.split(" ").length <= SHORT_WORD_PHONES);
   }
 
   private boolean soundsLike(String a, String b) {
-    return KNOWN_CONFUSIONS.stream().anyMatch(pair -> pair.contains(a) && pair.contains(b)) || distance(a, b, lexicon) <= NEAR;
+    return KNOWN_CONFUSIONS.stream().anyMatch(pair -> pair.contains(a) && pair.contains(b))
+        || distance(a, b, lexicon) <= NEAR;
   }
 
   /**
-   * How far apart two words sound: the least edits between any of their pronunciations (V. I. Levenshtein, 1966), a vowel for a
-   * vowel or a consonant for a consonant counting half, divided by the phones of the longer one. 0 is the same sound, 1 nothing
-   * in common.
+   * How far apart two words sound: the least edits between any of their pronunciations (V. I.
+   * Levenshtein, 1966), a vowel for a vowel or a consonant for a consonant counting half, divided
+   * by the phones of the longer one. 0 is the same sound, 1 nothing in common.
    */
   static double distance(String a, String b, Lexicon lexicon) {
     return lexicon.pronunciations(a).stream()
-        .flatMap(left -> lexicon.pronunciations(b).stream().map(right -> distance(left.split(" "), right.split(" "))))
+        .flatMap(
+            left ->
+                lexicon.pronunciations(b).stream()
+                    .map(right -> distance(left.split(" "), right.split(" "))))
         .min(Comparator.naturalOrder())
         .orElse(1.0);
   }

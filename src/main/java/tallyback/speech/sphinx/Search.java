@@ -20,7 +20,8 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The library's beam search, set up once for one search graph and run over frames that are already made.
+ * The library's beam search, set up once for one search graph and run over frames that are already
+ * made.
  *
  * <p>Thread rule: belongs to its recogniser's owner.
  */
@@ -44,7 +45,8 @@ final class Search {
   }
 
   /**
-   * The best path through the graph that explains all frames and ends where the graph allows an end.
+   * The best path through the graph that explains all frames and ends where the graph allows an
+   * end.
    *
    * @return its last token, or nothing when no path reached an end
    */
@@ -56,7 +58,9 @@ final class Search {
     if (result == null || !result.isFinal()) {
       return Optional.empty();
     }
-    return result.getResultTokens().stream().filter(Token::isFinal).max(Comparator.comparingDouble(Token::getScore));
+    return result.getResultTokens().stream()
+        .filter(Token::isFinal)
+        .max(Comparator.comparingDouble(Token::getScore));
   }
 
   /** Gives frames to the scorer as if they came out of a front end. */

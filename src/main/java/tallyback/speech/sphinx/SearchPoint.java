@@ -40,7 +40,10 @@ abstract class SearchPoint implements SearchState {
     return 0;
   }
 
-  /** A way into a state. The library calls the price of taking it insertion probability; nothing here has a language score. */
+  /**
+   * A way into a state. The library calls the price of taking it insertion probability; nothing
+   * here has a language score.
+   */
   record Step(SearchState state, float insertion) implements SearchStateArc {
 
     @Override

@@ -13,7 +13,10 @@ import java.util.Map;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
-/** One phone in its place in a search graph: its states in a row, and what may follow. Made when first reached, then kept. */
+/**
+ * One phone in its place in a search graph: its states in a row, and what may follow. Made when
+ * first reached, then kept.
+ */
 final class Segment {
 
   private final HMM hmm;

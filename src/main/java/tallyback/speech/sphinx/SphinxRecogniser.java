@@ -27,7 +27,10 @@ import tallyback.speech.Word;
 /** Listens with the Sphinx4 library. Thread rule and closing as in {@link Recogniser}. */
 final class SphinxRecogniser implements Recogniser {
 
-  /** The library's usual base of logarithms; a smaller one rounds scores, a larger one loses small differences. */
+  /**
+   * The library's usual base of logarithms; a smaller one rounds scores, a larger one loses small
+   * differences.
+   */
   private static final float LOG_BASE = 1.0001f;
 
   /** Held strongly: a logger that nothing refers to forgets its level. */
@@ -46,9 +49,11 @@ final class SphinxRecogniser implements Recogniser {
     this.parts = parts;
   }
 
-  static Recogniser open(Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
+  static Recogniser open(
+      Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
     if (grammars.isEmpty()) {
-      throw new IllegalArgumentException("no grammar: expected one for at least one listening mode");
+      throw new IllegalArgumentException(
+          "no grammar: expected one for at least one listening mode");
     }
     TreeSet<String> words = new TreeSet<>();
     grammars.values().forEach(grammar -> words.addAll(grammar.words()));
@@ -69,7 +74,8 @@ final class SphinxRecogniser implements Recogniser {
     checkOwner();
     EntryGraphSearch listening = parts.listening.get(mode);
     if (listening == null) {
-      throw new IllegalArgumentException("no grammar was opened for " + mode + "; open the recogniser with one");
+      throw new IllegalArgumentException(
+          "no grammar was opened for " + mode + "; open the recogniser with one");
     }
     List<TiedMixtures.Frame> frames = parts.features.of(clip);
     if (frames.size() < FEWEST_FRAMES) {
@@ -79,9 +85,12 @@ final class SphinxRecogniser implements Recogniser {
     if (filler.isEmpty()) {
       return rejected(clip, Double.NEGATIVE_INFINITY);
     }
-    double fillerScore = parts.toNaturalLog(filler.get().score()) + parts.settings.fillerLogProbability();
+    double fillerScore =
+        parts.toNaturalLog(filler.get().score()) + parts.settings.fillerLogProbability();
     Optional<BestPath> best = listening.search.best(frames).map(BestPath::of);
-    if (best.isEmpty() || best.get().words().isEmpty() || parts.toNaturalLog(best.get().score()) < fillerScore) {
+    if (best.isEmpty()
+        || best.get().words().isEmpty()
+        || parts.toNaturalLog(best.get().score()) < fillerScore) {
       return rejected(clip, fillerScore);
     }
     List<Reading> readings = new ArrayList<>();
@@ -100,7 +109,8 @@ final class SphinxRecogniser implements Recogniser {
     List<Word> words = new ArrayList<>();
     for (BestPath.Span span : path.words()) {
       float better =
-          path.scoreOver(span.firstFrame(), span.endFrame()) - filler.scoreOver(span.firstFrame(), span.endFrame());
+          path.scoreOver(span.firstFrame(), span.endFrame())
+              - filler.scoreOver(span.firstFrame(), span.endFrame());
       double seconds = (span.endFrame() - span.firstFrame()) / FRAMES_PER_SECOND;
       words.add(
           new Word(
@@ -125,7 +135,8 @@ final class SphinxRecogniser implements Recogniser {
           frames.size() < FEWEST_FRAMES
               ? Optional.empty()
               : parts.constrained(WordGraph.ofPhrases(List.of(candidate))).best(frames);
-      double logScore = best.map(token -> parts.toNaturalLog(token.getScore())).orElse(Double.NEGATIVE_INFINITY);
+      double logScore =
+          best.map(token -> parts.toNaturalLog(token.getScore())).orElse(Double.NEGATIVE_INFINITY);
       scored.add(new ScoredCandidate(candidate, logScore));
     }
     return List.copyOf(scored);
@@ -139,7 +150,10 @@ final class SphinxRecogniser implements Recogniser {
     Thread known = owner.updateAndGet(first -> first == null ? caller : first);
     if (known != caller) {
       throw new IllegalStateException(
-          "this recogniser belongs to thread " + (known == null ? "?" : known.getName()) + "; called from " + caller.getName());
+          "this recogniser belongs to thread "
+              + (known == null ? "?" : known.getName())
+              + "; called from "
+              + caller.getName());
     }
   }
 
@@ -160,7 +174,8 @@ final class SphinxRecogniser implements Recogniser {
     private final Pronouncer pronouncer;
     private final Features features;
     private final Search filler;
-    private final Map<ListeningMode, EntryGraphSearch> listening = new EnumMap<>(ListeningMode.class);
+    private final Map<ListeningMode, EntryGraphSearch> listening =
+        new EnumMap<>(ListeningMode.class);
 
     Parts(Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
       this.lexicon = lexicon;
@@ -168,9 +183,12 @@ final class SphinxRecogniser implements Recogniser {
       models = PhoneModels.load();
       pronouncer = new Pronouncer(lexicon, models);
       features = new Features(models);
-      FillerGraph loop = new FillerGraph(models, toLibraryLog(settings.phoneInsertionLogProbability()));
+      FillerGraph loop =
+          new FillerGraph(models, toLibraryLog(settings.phoneInsertionLogProbability()));
       filler = new Search(loop, beam(), settings.maxActiveStates());
-      grammars.forEach((mode, grammar) -> listening.put(mode, new EntryGraphSearch(grammar, constrained(grammar))));
+      grammars.forEach(
+          (mode, grammar) ->
+              listening.put(mode, new EntryGraphSearch(grammar, constrained(grammar))));
     }
 
     Search constrained(WordGraph grammar) {
@@ -184,9 +202,15 @@ final class SphinxRecogniser implements Recogniser {
       return new Search(graph, beam(), settings.maxActiveStates());
     }
 
-    /** The strongest reading among those that differ from the best in words that are easily mistaken. */
-    Optional<BestPath> rivalOf(List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
-      return Rivals.of(best, grammar, lexicon).flatMap(graph -> constrained(graph).best(frames)).map(BestPath::of);
+    /**
+     * The strongest reading among those that differ from the best in words that are easily
+     * mistaken.
+     */
+    Optional<BestPath> rivalOf(
+        List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
+      return Rivals.of(best, grammar, lexicon)
+          .flatMap(graph -> constrained(graph).best(frames))
+          .map(BestPath::of);
     }
 
     private double beam() {

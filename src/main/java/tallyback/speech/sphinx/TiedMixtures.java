@@ -8,21 +8,24 @@ import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Scores frames against the acoustic model: a phonetically tied mixture, in which all senones of a phone share one codebook of
- * Gaussians and differ in their weights only (X. Huang, A. Acero, H.-W. Hon, <cite>Spoken Language Processing</cite>, 2001,
- * section 8.3.3).
+ * Scores frames against the acoustic model: a phonetically tied mixture, in which all senones of a
+ * phone share one codebook of Gaussians and differ in their weights only (X. Huang, A. Acero, H.-W.
+ * Hon, <cite>Spoken Language Processing</cite>, 2001, section 8.3.3).
  *
- * <p>The library's own scorer gives the same scores, but walks one object per Gaussian, forgets each frame as soon as the next
- * is scored, and keys its memory by a frame number that repeats in every clip, so that scores leak from one clip into another.
- * Here a codebook lies in flat arrays, dimension by dimension, which the virtual machine turns into vector instructions, and
- * its best Gaussians stay with the {@link Frame}, so that filler, grammar and rivals share the work. That took hearing from
- * 0.13 of the speech's length to under 0.04 on the same machine.
+ * <p>The library's own scorer gives the same scores, but walks one object per Gaussian, forgets
+ * each frame as soon as the next is scored, and keys its memory by a frame number that repeats in
+ * every clip, so that scores leak from one clip into another. Here a codebook lies in flat arrays,
+ * dimension by dimension, which the virtual machine turns into vector instructions, and its best
+ * Gaussians stay with the {@link Frame}, so that filler, grammar and rivals share the work. That
+ * took hearing from 0.13 of the speech's length to under 0.04 on the same machine.
  *
  * <p>Thread rule: belongs to its recogniser's owner.
  */
 final class TiedMixtures {
 
-  /** Only the best Gaussians of a codebook count, as in the library's configuration of this model. */
+  /**
+   * Only the best Gaussians of a codebook count, as in the library's configuration of this model.
+   */
   static final int BEST = 4;
 
   private final int codebooks;
@@ -30,6 +33,7 @@ final class TiedMixtures {
   private final int gaussians;
   private final int[] streamLengths;
   private final int[] codebookOfSenone;
+
   /** What a natural logarithm is multiplied by to be one in the library's base. */
   private final double logBaseFactor;
 
@@ -67,7 +71,8 @@ final class TiedMixtures {
   /** Reads the loaded model; to be done again whenever the loader's means have been adapted. */
   static TiedMixtures of(Sphinx3Loader loader) {
     if (!loader.hasTiedMixtures()) {
-      throw new IllegalStateException("the acoustic model in the jar has no tied mixtures; build the jar with sphinx4-data 5prealpha");
+      throw new IllegalStateException(
+          "the acoustic model in the jar has no tied mixtures; build the jar with sphinx4-data 5prealpha");
     }
     return new TiedMixtures(loader);
   }
@@ -129,7 +134,8 @@ final class TiedMixtures {
       known = new float[streams * gaussians];
       for (int stream = 0; stream < streams; stream++) {
         for (int gaussian = 0; gaussian < gaussians; gaussian++) {
-          known[stream * gaussians + gaussian] = (float) Math.exp(weights.get(senone, stream, gaussian) / logBaseFactor);
+          known[stream * gaussians + gaussian] =
+              (float) Math.exp(weights.get(senone, stream, gaussian) / logBaseFactor);
         }
       }
       shares[senone] = known;
@@ -144,7 +150,8 @@ final class TiedMixtures {
       int table = codebook * streams + stream;
       System.arraycopy(heights[table], 0, distances, 0, gaussians);
       for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
-        addDimension(features[offset + dimension], means[table], precisions[table], dimension * gaussians);
+        addDimension(
+            features[offset + dimension], means[table], precisions[table], dimension * gaussians);
       }
       peak += keepBest(frame, table * BEST);
       offset += streamLengths[stream];
@@ -160,7 +167,10 @@ final class TiedMixtures {
     }
   }
 
-  /** Keeps the best Gaussians and how likely each is next to the best of all; returns the log likelihood of that one. */
+  /**
+   * Keeps the best Gaussians and how likely each is next to the best of all; returns the log
+   * likelihood of that one.
+   */
   private double keepBest(Frame frame, int at) {
     float[] scores = frame.bestLikelihoods;
     byte[] best = frame.bestGaussians;
