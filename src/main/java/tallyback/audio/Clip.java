@@ -1,0 +1,149 @@
+package tallyback.audio;
+
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.Arrays;
+import java.util.HexFormat;
+
+/**
+ * One piece of sound, usually one utterance: 16 kHz, mono, 16-bit linear PCM, and where it began in
+ * its stream.
+ *
+ * <p>Thread rule: immutable; share freely.
+ */
+public final class Clip {
+
+  /** Samples per second of every clip. */
+  public static final int SAMPLE_RATE_HZ = 16_000;
+
+  private final short[] samples;
+  private final long startMs;
+
+  /**
+   * Copies the samples.
+   *
+   * @param samples 16-bit linear PCM at {@link #SAMPLE_RATE_HZ}
+   * @param startMs milliseconds from the beginning of the stream to the first sample, 0 or more
+   */
+  public Clip(short[] samples, long startMs) {
+    if (startMs < 0) {
+      throw new IllegalArgumentException("startMs " + startMs + ": expected 0 or more");
+    }
+    this.samples = samples.clone();
+    this.startMs = startMs;
+  }
+
+  /**
+   * The sound itself.
+   *
+   * @return a copy of the samples
+   */
+  public short[] samples() {
+    return samples.clone();
+  }
+
+  /**
+   * How many samples there are.
+   *
+   * @return the count
+   */
+  public int length() {
+    return samples.length;
+  }
+
+  /**
+   * One sample.
+   *
+   * @param index from 0
+   * @return its value
+   */
+  public short sample(int index) {
+    return samples[index];
+  }
+
+  /**
+   * Where the clip begins in its stream.
+   *
+   * @return milliseconds from the beginning of the stream
+   */
+  public long startMs() {
+    return startMs;
+  }
+
+  /**
+   * Where the clip ends in its stream.
+   *
+   * @return milliseconds from the beginning of the stream
+   */
+  public long endMs() {
+    return startMs + durationMs();
+  }
+
+  /**
+   * How long the clip is.
+   *
+   * @return milliseconds, rounded down
+   */
+  public long durationMs() {
+    return samples.length * 1000L / SAMPLE_RATE_HZ;
+  }
+
+  /**
+   * Whether every sample is zero (or there is none): a muted or broken microphone, never a quiet
+   * room.
+   *
+   * @return whether the clip is digital silence
+   */
+  public boolean isDigitalSilence() {
+    for (short sample : samples) {
+      if (sample != 0) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /**
+   * The samples as they stand in a WAV file.
+   *
+   * @return 16-bit little-endian PCM
+   */
+  public byte[] toPcmBytes() {
+    ByteBuffer bytes =
+        ByteBuffer.allocate(samples.length * Short.BYTES).order(ByteOrder.LITTLE_ENDIAN);
+    bytes.asShortBuffer().put(samples);
+    return bytes.array();
+  }
+
+  /**
+   * The name of this sound: the same samples always have the same one, wherever they began.
+   *
+   * @return SHA-256 (FIPS 180-4) of {@link #toPcmBytes()}, 64 hexadecimal digits in lower case
+   */
+  public String sha256() {
+    try {
+      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(toPcmBytes()));
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof Clip clip
+        && startMs == clip.startMs
+        && Arrays.equals(samples, clip.samples);
+  }
+
+  @Override
+  public int hashCode() {
+    return 31 * Long.hashCode(startMs) + Arrays.hashCode(samples);
+  }
+
+  @Override
+  public String toString() {
+    return "Clip[" + durationMs() + " ms from " + startMs + " ms]";
+  }
+}

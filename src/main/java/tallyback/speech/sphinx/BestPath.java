@@ -1,0 +1,67 @@
+package tallyback.speech.sphinx;
+
+import edu.cmu.sphinx.decoder.search.Token;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the search found, read off its chain of tokens: words with their frames, and the score as it
+ * grew frame by frame.
+ *
+ * @param words in order
+ * @param scoreAfterFrame the library's log score of the path after each frame
+ * @param score the library's log score of the whole path
+ */
+record BestPath(List<Span> words, float[] scoreAfterFrame, float score) {
+
+  /**
+   * A word and the frames it covers.
+   *
+   * @param text the word
+   * @param firstFrame its first frame
+   * @param endFrame the frame after its last
+   */
+  record Span(String text, int firstFrame, int endFrame) {}
+
+  static BestPath of(Token last) {
+    List<Token> chain = new ArrayList<>();
+    for (@Nullable Token token = last; token != null; token = token.getPredecessor()) {
+      chain.add(token);
+    }
+    Collections.reverse(chain);
+    return read(chain, last.getScore());
+  }
+
+  private static BestPath read(List<Token> chain, float score) {
+    List<Span> words = new ArrayList<>();
+    float[] scores = new float[chain.size()];
+    int frame = 0;
+    int wordStart = -1;
+    for (Token token : chain) {
+      if (token.isEmitting()) {
+        boolean pause = token.getSearchState() instanceof Segment.Sound sound && sound.isPause();
+        if (!pause && wordStart < 0) {
+          wordStart = frame;
+        }
+        scores[frame++] = token.getScore();
+      } else if (token.getSearchState() instanceof EntryGraph.WordEnd word) {
+        words.add(new Span(word.text(), wordStart, frame));
+        wordStart = -1;
+      }
+    }
+    return new BestPath(List.copyOf(words), Arrays.copyOf(scores, frame), score);
+  }
+
+  List<String> texts() {
+    return words.stream().map(Span::text).toList();
+  }
+
+  /** How much the score grew over some frames. */
+  float scoreOver(int firstFrame, int endFrame) {
+    float before = firstFrame == 0 ? 0 : scoreAfterFrame[firstFrame - 1];
+    return scoreAfterFrame[endFrame - 1] - before;
+  }
+}

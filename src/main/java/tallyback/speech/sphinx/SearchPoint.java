@@ -1,0 +1,69 @@
+package tallyback.speech.sphinx;
+
+import edu.cmu.sphinx.linguist.SearchState;
+import edu.cmu.sphinx.linguist.SearchStateArc;
+import edu.cmu.sphinx.linguist.WordSequence;
+import org.jspecify.annotations.Nullable;
+
+/** A state of the search graph that is compared by identity; each exists once in its graph. */
+abstract class SearchPoint implements SearchState {
+
+  static final SearchStateArc[] NO_ARCS = {};
+
+  @Override
+  public boolean isEmitting() {
+    return false;
+  }
+
+  @Override
+  public boolean isFinal() {
+    return false;
+  }
+
+  @Override
+  public String getSignature() {
+    return toPrettyString();
+  }
+
+  @Override
+  public @Nullable WordSequence getWordHistory() {
+    return null;
+  }
+
+  @Override
+  public @Nullable Object getLexState() {
+    return null;
+  }
+
+  @Override
+  public int getOrder() {
+    return 0;
+  }
+
+  /**
+   * A way into a state. The library calls the price of taking it insertion probability; nothing
+   * here has a language score.
+   */
+  record Step(SearchState state, float insertion) implements SearchStateArc {
+
+    @Override
+    public SearchState getState() {
+      return state;
+    }
+
+    @Override
+    public float getProbability() {
+      return insertion;
+    }
+
+    @Override
+    public float getLanguageProbability() {
+      return 0;
+    }
+
+    @Override
+    public float getInsertionProbability() {
+      return insertion;
+    }
+  }
+}

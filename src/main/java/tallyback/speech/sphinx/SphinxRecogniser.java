@@ -1,0 +1,232 @@
+package tallyback.speech.sphinx;
+
+import edu.cmu.sphinx.decoder.search.Token;
+import edu.cmu.sphinx.util.LogMath;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeSet;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.logging.Level;
+import java.util.logging.Logger;
+import org.jspecify.annotations.Nullable;
+import tallyback.audio.Clip;
+import tallyback.audio.LevelMeter;
+import tallyback.phrase.Lexicon;
+import tallyback.phrase.WordGraph;
+import tallyback.speech.Hearing;
+import tallyback.speech.ListeningMode;
+import tallyback.speech.Reading;
+import tallyback.speech.Recogniser;
+import tallyback.speech.RecogniserSettings;
+import tallyback.speech.ScoredCandidate;
+import tallyback.speech.Word;
+
+/** Listens with the Sphinx4 library. Thread rule and closing as in {@link Recogniser}. */
+final class SphinxRecogniser implements Recogniser {
+
+  /**
+   * The library's usual base of logarithms; a smaller one rounds scores, a larger one loses small
+   * differences.
+   */
+  private static final float LOG_BASE = 1.0001f;
+
+  /** Held strongly: a logger that nothing refers to forgets its level. */
+  private static final Logger LIBRARY_LOG = Logger.getLogger("edu.cmu.sphinx");
+
+  /** A clip with fewer frames holds no word, and the library's search needs a few to begin with. */
+  private static final int FEWEST_FRAMES = 10;
+
+  private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
+
+  private final Parts parts;
+  private final AtomicReference<@Nullable Thread> owner = new AtomicReference<>();
+  private volatile boolean closed;
+
+  private SphinxRecogniser(Parts parts) {
+    this.parts = parts;
+  }
+
+  static Recogniser open(
+      Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
+    if (grammars.isEmpty()) {
+      throw new IllegalArgumentException(
+          "no grammar: expected one for at least one listening mode");
+    }
+    TreeSet<String> words = new TreeSet<>();
+    grammars.values().forEach(grammar -> words.addAll(grammar.words()));
+    Pronouncer.requireKnown(lexicon, words);
+    prepareLibrary();
+    return new SphinxRecogniser(new Parts(grammars, lexicon, settings));
+  }
+
+  private static void prepareLibrary() {
+    LIBRARY_LOG.setLevel(Level.WARNING);
+    LIBRARY_LOG.setUseParentHandlers(false);
+    LogMath.setLogBase(LOG_BASE);
+    LogMath.setUseTable(true);
+  }
+
+  @Override
+  public Hearing hear(Clip clip, ListeningMode mode) {
+    checkOwner();
+    EntryGraphSearch listening = parts.listening.get(mode);
+    if (listening == null) {
+      throw new IllegalArgumentException(
+          "no grammar was opened for " + mode + "; open the recogniser with one");
+    }
+    List<TiedMixtures.Frame> frames = parts.features.of(clip);
+    if (frames.size() < FEWEST_FRAMES) {
+      return rejected(clip, Double.NEGATIVE_INFINITY);
+    }
+    Optional<BestPath> filler = parts.filler.best(frames).map(BestPath::of);
+    if (filler.isEmpty()) {
+      return rejected(clip, Double.NEGATIVE_INFINITY);
+    }
+    double fillerScore =
+        parts.toNaturalLog(filler.get().score()) + parts.settings.fillerLogProbability();
+    Optional<BestPath> best = listening.search.best(frames).map(BestPath::of);
+    if (best.isEmpty()
+        || best.get().words().isEmpty()
+        || parts.toNaturalLog(best.get().score()) < fillerScore) {
+      return rejected(clip, fillerScore);
+    }
+    List<Reading> readings = new ArrayList<>();
+    readings.add(reading(best.get(), filler.get(), clip));
+    parts
+        .rivalOf(best.get().texts(), listening.grammar, frames)
+        .ifPresent(rival -> readings.add(reading(rival, filler.get(), clip)));
+    return new Hearing(readings, fillerScore, LevelMeter.measure(clip), clip);
+  }
+
+  private static Hearing rejected(Clip clip, double fillerScore) {
+    return new Hearing(List.of(), fillerScore, LevelMeter.measure(clip), clip);
+  }
+
+  private Reading reading(BestPath path, BestPath filler, Clip clip) {
+    List<Word> words = new ArrayList<>();
+    for (BestPath.Span span : path.words()) {
+      float better =
+          path.scoreOver(span.firstFrame(), span.endFrame())
+              - filler.scoreOver(span.firstFrame(), span.endFrame());
+      double seconds = (span.endFrame() - span.firstFrame()) / FRAMES_PER_SECOND;
+      words.add(
+          new Word(
+              span.text(),
+              clip.startMs() + (long) span.firstFrame() * Features.FRAME_SHIFT_MS,
+              clip.startMs() + (long) span.endFrame() * Features.FRAME_SHIFT_MS,
+              parts.toNaturalLog(better) / seconds));
+    }
+    return new Reading(words, parts.toNaturalLog(path.score()));
+  }
+
+  @Override
+  public List<ScoredCandidate> score(Clip clip, List<List<String>> candidates) {
+    checkOwner();
+    TreeSet<String> words = new TreeSet<>();
+    candidates.forEach(words::addAll);
+    Pronouncer.requireKnown(parts.lexicon, words);
+    List<TiedMixtures.Frame> frames = parts.features.of(clip);
+    List<ScoredCandidate> scored = new ArrayList<>();
+    for (List<String> candidate : candidates) {
+      Optional<Token> best =
+          frames.size() < FEWEST_FRAMES
+              ? Optional.empty()
+              : parts.constrained(WordGraph.ofPhrases(List.of(candidate))).best(frames);
+      double logScore =
+          best.map(token -> parts.toNaturalLog(token.getScore())).orElse(Double.NEGATIVE_INFINITY);
+      scored.add(new ScoredCandidate(candidate, logScore));
+    }
+    return List.copyOf(scored);
+  }
+
+  private void checkOwner() {
+    if (closed) {
+      throw new IllegalStateException("this recogniser is closed; open another");
+    }
+    Thread caller = Thread.currentThread();
+    Thread known = owner.updateAndGet(first -> first == null ? caller : first);
+    if (known != caller) {
+      throw new IllegalStateException(
+          "this recogniser belongs to thread "
+              + (known == null ? "?" : known.getName())
+              + "; called from "
+              + caller.getName());
+    }
+  }
+
+  @Override
+  public void close() {
+    closed = true;
+    parts.release();
+  }
+
+  /** A grammar and the search over it. */
+  private record EntryGraphSearch(WordGraph grammar, Search search) {}
+
+  /** Everything that is made once per recogniser. */
+  private static final class Parts {
+    private final Lexicon lexicon;
+    private final RecogniserSettings settings;
+    private final PhoneModels models;
+    private final Pronouncer pronouncer;
+    private final Features features;
+    private final Search filler;
+    private final Map<ListeningMode, EntryGraphSearch> listening =
+        new EnumMap<>(ListeningMode.class);
+
+    Parts(Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
+      this.lexicon = lexicon;
+      this.settings = settings;
+      models = PhoneModels.load();
+      pronouncer = new Pronouncer(lexicon, models);
+      features = new Features(models);
+      FillerGraph loop =
+          new FillerGraph(models, toLibraryLog(settings.phoneInsertionLogProbability()));
+      filler = new Search(loop, beam(), settings.maxActiveStates());
+      grammars.forEach(
+          (mode, grammar) ->
+              listening.put(mode, new EntryGraphSearch(grammar, constrained(grammar))));
+    }
+
+    Search constrained(WordGraph grammar) {
+      EntryGraph graph =
+          new EntryGraph(
+              grammar,
+              pronouncer,
+              models,
+              toLibraryLog(settings.wordInsertionLogProbability()),
+              toLibraryLog(settings.silenceInsertionLogProbability()));
+      return new Search(graph, beam(), settings.maxActiveStates());
+    }
+
+    /**
+     * The strongest reading among those that differ from the best in words that are easily
+     * mistaken.
+     */
+    Optional<BestPath> rivalOf(
+        List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
+      return Rivals.of(best, grammar, lexicon)
+          .flatMap(graph -> constrained(graph).best(frames))
+          .map(BestPath::of);
+    }
+
+    private double beam() {
+      return Math.exp(settings.beamLogWidth());
+    }
+
+    private static float toLibraryLog(double naturalLog) {
+      return LogMath.getLogMath().lnToLog((float) naturalLog);
+    }
+
+    double toNaturalLog(float libraryLog) {
+      return LogMath.getLogMath().logToLn(libraryLog);
+    }
+
+    void release() {
+      listening.clear();
+    }
+  }
+}

@@ -1,0 +1,33 @@
+package tallyback.speech.sphinx;
+
+import java.util.Map;
+import tallyback.phrase.Lexicon;
+import tallyback.phrase.WordGraph;
+import tallyback.speech.ListeningMode;
+import tallyback.speech.Recogniser;
+import tallyback.speech.RecogniserSettings;
+
+/**
+ * The one way to a recogniser. Thread rule: may be called from any thread; each call makes a
+ * recogniser of its own.
+ */
+public final class SphinxRecognisers {
+
+  private SphinxRecognisers() {}
+
+  /**
+   * Opens a recogniser and makes sure that it hears: a bundled clip is recognised before it is
+   * handed out.
+   *
+   * @param grammars what may be said in each listening mode; at least one
+   * @param lexicon how the words sound
+   * @param settings how to search
+   * @return an open recogniser, to be closed by the caller
+   * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
+   *     them are named
+   */
+  public static Recogniser open(
+      Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
+    return SphinxRecogniser.open(grammars, lexicon, settings);
+  }
+}
