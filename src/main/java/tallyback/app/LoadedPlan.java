@@ -63,7 +63,7 @@ public record LoadedPlan(
     } catch (UnusableGrammarException e) {
       throw refused(name, e.faults());
     }
-    Lexicon lexicon = CmuLexicon.with(plan.pronunciations());
+    Lexicon lexicon = CmuLexicon.load().with(plan.pronunciations());
     List<GrammarFault> faults = grammar.lint(lexicon);
     if (!faults.isEmpty()) {
       throw refused(name, faults);
