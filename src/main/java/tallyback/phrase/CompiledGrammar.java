@@ -15,6 +15,9 @@ import java.util.List;
  */
 final class CompiledGrammar {
 
+  /** More words than anybody says or types in one entry; what is longer is not read. */
+  static final int LONGEST_PHRASE_WORDS = 200;
+
   private final RuleBook book;
   private final PhraseNetwork network;
   private final Transducer transducer;
@@ -24,7 +27,7 @@ final class CompiledGrammar {
     this.book = book;
     this.network = PhraseNetwork.of(book);
     this.transducer = Transducer.of(network);
-    this.graph = graphOf(transducer);
+    this.graph = WordGraph.of(network.words(), transducer.acceptor());
   }
 
   /**
@@ -52,7 +55,7 @@ final class CompiledGrammar {
    *     one only if the grammar is ambiguous, which {@link GrammarLint} refuses
    */
   List<Parse> parse(List<String> words) {
-    return transducer.parse(words);
+    return words.size() > LONGEST_PHRASE_WORDS ? List.of() : transducer.parse(words);
   }
 
   /** Everything that may be said. */
@@ -75,21 +78,5 @@ final class CompiledGrammar {
 
   Transducer transducer() {
     return transducer;
-  }
-
-  private static WordGraph graphOf(Transducer transducer) {
-    WordGraph.Builder builder = new WordGraph.Builder();
-    for (int state = 1; state < transducer.stateCount(); state++) {
-      builder.newState();
-    }
-    for (int state = 0; state < transducer.stateCount(); state++) {
-      for (Transducer.Arc arc : transducer.arcs(state)) {
-        builder.arc(state, transducer.words().get(arc.word()), arc.target());
-      }
-      if (transducer.isFinal(state)) {
-        builder.accept(state);
-      }
-    }
-    return builder.build();
   }
 }

@@ -22,9 +22,6 @@ import java.util.Set;
  */
 final class Transducer {
 
-  /** More words than anybody says or types in one entry; what is longer is not read. */
-  static final int LONGEST_PHRASE_WORDS = 200;
-
   /** More readings of one phrase than help anybody. */
   private static final int MOST_PARSES = 16;
 
@@ -105,9 +102,6 @@ final class Transducer {
    * times the states that share them.
    */
   List<Parse> parse(List<String> phrase) {
-    if (phrase.size() > LONGEST_PHRASE_WORDS) {
-      return List.of();
-    }
     int[] said = phrase.stream().mapToInt(words::find).toArray();
     List<Set<Integer>> reached = reach(said);
     if (reached.size() <= said.length) {
@@ -203,7 +197,7 @@ final class Transducer {
 
   /** Without states from which no phrase can end. */
   private Transducer trimmed() {
-    boolean[] alive = leadingToAnEnd();
+    boolean[] alive = Automata.leadingToAnEnd(acceptor());
     int[] number = new int[arcs.length];
     int count = 0;
     for (int state = 0; state < arcs.length; state++) {
@@ -216,26 +210,14 @@ final class Transducer {
     return renumbered(number, count);
   }
 
-  private boolean[] leadingToAnEnd() {
-    int[][] sources = Automata.reversed(targets());
-    boolean[] alive = new boolean[arcs.length];
-    int[] open = new int[arcs.length];
-    int size = 0;
-    for (int state = 0; state < arcs.length; state++) {
-      if (isFinal(state)) {
-        alive[state] = true;
-        open[size++] = state;
-      }
-    }
-    while (size > 0) {
-      for (int source : sources[open[--size]]) {
-        if (!alive[source]) {
-          alive[source] = true;
-          open[size++] = source;
-        }
-      }
-    }
-    return alive;
+  /** The same without outputs; it may have several arcs of one word at a state. */
+  Automata.Automaton acceptor() {
+    int[][] labels =
+        Arrays.stream(arcs)
+            .map(out -> Arrays.stream(out).mapToInt(Arc::word).toArray())
+            .toArray(int[][]::new);
+    return new Automata.Automaton(
+        Arrays.stream(endOutputs).mapToInt(ends -> ends.length).toArray(), labels, targets());
   }
 
   private int[][] targets() {
@@ -273,7 +255,7 @@ final class Transducer {
    * -1 go.
    */
   private Transducer renumbered(int[] number, int count) {
-    startFirst(number);
+    Automata.startFirst(number);
     Arc[][] newArcs = new Arc[count][];
     int[][] newEnds = new int[count][];
     for (int state = 0; state < arcs.length; state++) {
@@ -289,18 +271,6 @@ final class Transducer {
       }
     }
     return new Transducer(newArcs, newEnds, outputs, words, pieces);
-  }
-
-  /** Exchanges two numbers so that the start state has number 0. */
-  private void startFirst(int[] number) {
-    int first = number[start()];
-    for (int state = 0; state < number.length; state++) {
-      if (number[state] == first) {
-        number[state] = 0;
-      } else if (number[state] == 0) {
-        number[state] = first;
-      }
-    }
   }
 
   /** Makes one arc of each way through the network that says exactly one word. */

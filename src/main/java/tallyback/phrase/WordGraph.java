@@ -5,13 +5,11 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Collection;
 import java.util.Collections;
-import java.util.HashMap;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
-import java.util.SortedMap;
 import java.util.SortedSet;
-import java.util.TreeMap;
 import java.util.TreeSet;
 
 /**
@@ -22,7 +20,7 @@ import java.util.TreeSet;
  * can reach a final state, and no two states accept the same rest. Loops are allowed. Minimal means
  * small: the recogniser's search grows with the number of arcs.
  *
- * <p>Built by subset construction and Moore's partition refinement (J. E. Hopcroft, J. D. Ullman,
+ * <p>Built by subset construction and partition refinement (J. E. Hopcroft, J. D. Ullman,
  * <cite>Introduction to Automata Theory, Languages, and Computation</cite>, 1979, sections 2.3 and
  * 3.4). States are numbered in breadth-first order with arcs in alphabetical order, so equal
  * languages give equal graphs.
@@ -184,14 +182,45 @@ public final class WordGraph {
   }
 
   /**
+   * The minimal deterministic graph of an automaton of any shape but without empty arcs.
+   *
+   * @param words the words behind the labels
+   * @param automaton the automaton
+   * @throws IllegalArgumentException if no phrase can ever end
+   * @throws UnusableGrammarException if the graph would be too large to listen for
+   */
+  static WordGraph of(Symbols<String> words, Automata.Automaton automaton) {
+    Automata.Automaton small = Automata.minimal(automaton);
+    List<List<Arc>> arcs = new ArrayList<>();
+    Symbols<Integer> numbers = new Symbols<>();
+    BitSet finals = new BitSet();
+    numbers.numberOf(0);
+    for (int number = 0; number < numbers.size(); number++) {
+      int state = numbers.get(number);
+      finals.set(number, small.kinds()[state] > 0);
+      List<Arc> out = new ArrayList<>();
+      for (int i = 0; i < small.labels()[state].length; i++) {
+        out.add(new Arc(words.get(small.labels()[state][i]), small.targets()[state][i]));
+      }
+      out.sort(Comparator.comparing(Arc::word));
+      out.replaceAll(arc -> new Arc(arc.word(), numbers.numberOf(arc.target())));
+      arcs.add(out);
+    }
+    return new WordGraph(arcs, finals);
+  }
+
+  /**
    * Collects states and arcs in any shape, with empty arcs and choices, and makes the minimal
    * deterministic graph of them.
    */
   public static final class Builder {
 
-    private final List<SortedMap<String, BitSet>> wordArcs = new ArrayList<>();
+    private final Symbols<String> words = new Symbols<>();
+    private final List<Set<Step>> steps = new ArrayList<>();
     private final List<BitSet> emptyArcs = new ArrayList<>();
     private final BitSet accepting = new BitSet();
+
+    private record Step(int word, int target) {}
 
     /** Begins with a start state and nothing else. */
     public Builder() {
@@ -213,9 +242,9 @@ public final class WordGraph {
      * @return the new state
      */
     public int newState() {
-      wordArcs.add(new TreeMap<>());
+      steps.add(new LinkedHashSet<>());
       emptyArcs.add(new BitSet());
-      return wordArcs.size() - 1;
+      return steps.size() - 1;
     }
 
     /**
@@ -235,7 +264,7 @@ public final class WordGraph {
                 + word
                 + "\": expected one word in lower case without blanks; split or rewrite it");
       }
-      wordArcs.get(from).computeIfAbsent(word, unused -> new BitSet()).set(to);
+      steps.get(from).add(new Step(words.numberOf(word), to));
       return this;
     }
 
@@ -267,154 +296,37 @@ public final class WordGraph {
      *
      * @return the minimal deterministic graph
      * @throws IllegalArgumentException if no phrase can ever end
+     * @throws UnusableGrammarException if the graph would be too large to listen for
      */
     public WordGraph build() {
-      return minimal(trimmed(deterministic()));
-    }
-
-    private Draft deterministic() {
-      Draft draft = new Draft();
-      Map<BitSet, Integer> known = new HashMap<>();
-      ArrayDeque<BitSet> open = new ArrayDeque<>();
-      BitSet first = new BitSet();
-      first.set(start());
-      closeOverEmptyArcs(first);
-      known.put(first, draft.add(first.intersects(accepting)));
-      open.add(first);
-      while (!open.isEmpty()) {
-        BitSet members = open.remove();
-        int from = known.getOrDefault(members, -1);
-        for (Map.Entry<String, BitSet> arc : wordArcsOf(members).entrySet()) {
-          BitSet targets = arc.getValue();
-          closeOverEmptyArcs(targets);
-          Integer to = known.get(targets);
-          if (to == null) {
-            to = draft.add(targets.intersects(accepting));
-            known.put(targets, to);
-            open.add(targets);
-          }
-          draft.arcs.get(from).put(arc.getKey(), to);
-        }
+      int[] kinds = new int[steps.size()];
+      int[][] labels = new int[steps.size()][];
+      int[][] targets = new int[steps.size()][];
+      for (int state = 0; state < steps.size(); state++) {
+        BitSet around = reachedWithoutWord(state);
+        Set<Step> out = new LinkedHashSet<>();
+        around.stream().forEach(member -> out.addAll(steps.get(member)));
+        kinds[state] = around.intersects(accepting) ? 1 : 0;
+        labels[state] = out.stream().mapToInt(Step::word).toArray();
+        targets[state] = out.stream().mapToInt(Step::target).toArray();
       }
-      return draft;
+      return WordGraph.of(words, new Automata.Automaton(kinds, labels, targets));
     }
 
-    private SortedMap<String, BitSet> wordArcsOf(BitSet members) {
-      SortedMap<String, BitSet> out = new TreeMap<>();
-      members.stream()
-          .forEach(
-              state ->
-                  wordArcs
-                      .get(state)
-                      .forEach(
-                          (word, targets) ->
-                              out.computeIfAbsent(word, unused -> new BitSet()).or(targets)));
-      return out;
-    }
-
-    private void closeOverEmptyArcs(BitSet members) {
-      ArrayDeque<Integer> open = new ArrayDeque<>();
-      members.stream().forEach(open::add);
+    private BitSet reachedWithoutWord(int from) {
+      BitSet reached = new BitSet();
+      reached.set(from);
+      ArrayDeque<Integer> open = new ArrayDeque<>(List.of(from));
       while (!open.isEmpty()) {
         emptyArcs.get(open.remove()).stream()
-            .filter(to -> !members.get(to))
+            .filter(to -> !reached.get(to))
             .forEach(
                 to -> {
-                  members.set(to);
+                  reached.set(to);
                   open.add(to);
                 });
       }
-    }
-
-    /** Removes states from which no phrase can end: a search that enters one is lost. */
-    private static Draft trimmed(Draft draft) {
-      BitSet alive = (BitSet) draft.finals.clone();
-      boolean grown = true;
-      while (grown) {
-        grown = false;
-        for (int state = draft.arcs.size() - 1; state >= 0; state--) {
-          if (!alive.get(state) && draft.arcs.get(state).values().stream().anyMatch(alive::get)) {
-            alive.set(state);
-            grown = true;
-          }
-        }
-      }
-      if (!alive.get(0)) {
-        throw new IllegalArgumentException(
-            "grammar: expected at least one phrase that can end, found none; mark where one ends");
-      }
-      draft.arcs.forEach(out -> out.values().removeIf(to -> !alive.get(to)));
-      return draft;
-    }
-
-    private static WordGraph minimal(Draft draft) {
-      int[] block = new int[draft.arcs.size()];
-      int blocks = 0;
-      int before;
-      do {
-        before = blocks;
-        blocks = refine(draft, block);
-      } while (blocks > before);
-      return numbered(draft, block);
-    }
-
-    /**
-     * One round of Moore's refinement: states stay together while block, finality and the blocks of
-     * all arcs agree.
-     */
-    private static int refine(Draft draft, int[] block) {
-      record Signature(int block, boolean isFinal, Map<String, Integer> targets) {}
-      Map<Signature, Integer> known = new HashMap<>();
-      int[] refined = new int[block.length];
-      for (int state = 0; state < block.length; state++) {
-        Map<String, Integer> targets = new HashMap<>();
-        draft.arcs.get(state).forEach((word, to) -> targets.put(word, block[to]));
-        Signature signature = new Signature(block[state], draft.finals.get(state), targets);
-        refined[state] = known.computeIfAbsent(signature, unused -> known.size());
-      }
-      System.arraycopy(refined, 0, block, 0, block.length);
-      return known.size();
-    }
-
-    private static WordGraph numbered(Draft draft, int[] block) {
-      Map<Integer, Integer> numberOfBlock = new HashMap<>();
-      List<Integer> representatives = new ArrayList<>();
-      numberOfBlock.put(block[0], 0);
-      representatives.add(0);
-      List<List<Arc>> arcs = new ArrayList<>();
-      BitSet finals = new BitSet();
-      for (int number = 0; number < representatives.size(); number++) {
-        int state = representatives.get(number);
-        finals.set(number, draft.finals.get(state));
-        List<Arc> out = new ArrayList<>();
-        draft
-            .arcs
-            .get(state)
-            .forEach(
-                (word, to) -> {
-                  Integer target = numberOfBlock.get(block[to]);
-                  if (target == null) {
-                    target = representatives.size();
-                    numberOfBlock.put(block[to], target);
-                    representatives.add(to);
-                  }
-                  out.add(new Arc(word, target));
-                });
-        arcs.add(out);
-      }
-      return new WordGraph(arcs, finals);
-    }
-
-    /** A deterministic graph under construction. */
-    private static final class Draft {
-      private final List<SortedMap<String, Integer>> arcs = new ArrayList<>();
-      private final BitSet finals = new BitSet();
-
-      private int add(boolean isFinal) {
-        arcs.add(new TreeMap<>());
-        finals.set(arcs.size() - 1, isFinal);
-        return arcs.size() - 1;
-      }
+      return reached;
     }
   }
 }

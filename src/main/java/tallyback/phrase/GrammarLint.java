@@ -1,0 +1,198 @@
+package tallyback.phrase;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+/**
+ * Looks through a grammar for everything that would make the tool hear or note something wrong:
+ * words that cannot be heard, phrases with two meanings, rules that turn in circles, are missing,
+ * unused or empty.
+ *
+ * <p>Thread rule: no state; use from any thread.
+ */
+final class GrammarLint {
+
+  /**
+   * So many confusions are named; a grammar with more is better looked at after the first are
+   * mended.
+   */
+  private static final int MOST_AMBIGUITIES = 20;
+
+  private GrammarLint() {}
+
+  /**
+   * All checks that need no pronunciations.
+   *
+   * @param files the files; all their rules share one namespace
+   * @param rootRule the rule that every phrase begins with, without brackets
+   * @return every fault; empty when the grammar is fit for use
+   */
+  static List<GrammarFault> check(List<JsgfFile> files, String rootRule) {
+    RuleBook book = new RuleBook(files, rootRule);
+    List<GrammarFault> faults = new ArrayList<>(book.faults());
+    boolean canBeCompiled = faults.isEmpty();
+    faults.addAll(book.unused());
+    faults.addAll(book.hiddenVoids());
+    if (canBeCompiled) {
+      try {
+        faults.addAll(ambiguities(CompiledGrammar.compile(files, rootRule)));
+      } catch (UnusableGrammarException unusable) {
+        faults.addAll(unusable.faults());
+      }
+    }
+    return faults;
+  }
+
+  /**
+   * All checks that need no pronunciations, on a grammar that could be compiled.
+   *
+   * @param grammar the grammar
+   * @return every fault; empty when the grammar is fit for use
+   */
+  static List<GrammarFault> check(CompiledGrammar grammar) {
+    List<GrammarFault> faults = new ArrayList<>(grammar.book().unused());
+    faults.addAll(grammar.book().hiddenVoids());
+    faults.addAll(ambiguities(grammar));
+    return faults;
+  }
+
+  /**
+   * Words that no recogniser could hear, because nobody knows how they sound.
+   *
+   * @param grammar the grammar
+   * @param lexicon the pronunciations
+   * @return one fault for each such word, at the first place where it stands
+   */
+  static List<GrammarFault> unpronounceable(CompiledGrammar grammar, Lexicon lexicon) {
+    Map<String, GrammarFault> faults = new LinkedHashMap<>();
+    for (JsgfRule rule : grammar.book().rules()) {
+      rule.expansion()
+          .nodes()
+          .filter(Expansion.Word.class::isInstance)
+          .map(Expansion.Word.class::cast)
+          .filter(word -> !lexicon.knows(word.text()))
+          .forEach(
+              word ->
+                  faults.putIfAbsent(
+                      word.text(),
+                      new GrammarFault(
+                          rule.source(),
+                          word.line(),
+                          "words with a known pronunciation",
+                          "'" + word.text() + "' in rule <" + rule.name() + ">",
+                          "Give its pronunciation, or use another word.")));
+    }
+    return List.copyOf(faults.values());
+  }
+
+  /**
+   * Notes, not faults: rules that cannot be said because a rule they need was left empty.
+   *
+   * @param grammar the grammar
+   * @return one note for each such rule
+   */
+  static List<GrammarFault> emptied(CompiledGrammar grammar) {
+    return grammar.book().emptied();
+  }
+
+  /**
+   * Phrases that can be read in two ways, decided on the compiled grammar.
+   *
+   * @param grammar the grammar
+   * @return one fault for each kind of confusion, at most twenty, each with a phrase and both
+   *     readings; empty exactly if every phrase has one reading
+   */
+  static List<GrammarFault> ambiguities(CompiledGrammar grammar) {
+    return TwoReadings.in(grammar.transducer(), MOST_AMBIGUITIES).stream()
+        .map(witness -> fault(grammar, witness))
+        .toList();
+  }
+
+  private static GrammarFault fault(CompiledGrammar grammar, TwoReadings.Witness witness) {
+    List<PhraseNetwork.Place> first =
+        placesOf(grammar.network(), witness.phrase(), witness.first());
+    List<PhraseNetwork.Place> second =
+        placesOf(grammar.network(), witness.phrase(), witness.second());
+    int apart = firstDifference(witness.first().pieces(), witness.second().pieces());
+    PhraseNetwork.Place here = first.get(Math.min(apart, first.size() - 1));
+    PhraseNetwork.Place there = second.get(Math.min(apart, second.size() - 1));
+    return new GrammarFault(
+        here.source(),
+        here.line(),
+        "one meaning for each phrase",
+        "\""
+            + String.join(" ", witness.phrase())
+            + "\", read as "
+            + shown(witness.first())
+            + " and as "
+            + shown(witness.second()),
+        here.equals(there)
+            ? "Make the ways through rule " + here + " differ in words, or in nothing."
+            : "Take the phrase away from " + here + " or from " + there + ".");
+  }
+
+  private static String shown(Parse parse) {
+    return parse.pieces().isEmpty() ? "nothing" : parse.toString();
+  }
+
+  private static int firstDifference(List<Piece> first, List<Piece> second) {
+    int at = 0;
+    while (at < first.size() && at < second.size() && first.get(at).equals(second.get(at))) {
+      at++;
+    }
+    return at;
+  }
+
+  /**
+   * Where in the sources each piece of a reading comes from, and at last where the phrase ends: the
+   * network is walked along the words and pieces until a way fits.
+   */
+  private static List<PhraseNetwork.Place> placesOf(
+      PhraseNetwork network, List<String> phrase, Parse parse) {
+    record Spot(int state, int words, int pieces) {}
+    record Trail(Spot spot, List<PhraseNetwork.Place> places, PhraseNetwork.Place last) {}
+    Set<Spot> seen = new HashSet<>();
+    List<Trail> open = new ArrayList<>();
+    Spot start = new Spot(network.start(), 0, 0);
+    open.add(new Trail(start, List.of(), network.place(0)));
+    while (!open.isEmpty()) {
+      Trail trail = open.remove(open.size() - 1);
+      Spot spot = trail.spot();
+      if (spot.state() == network.end()
+          && spot.words() == phrase.size()
+          && spot.pieces() == parse.pieces().size()) {
+        List<PhraseNetwork.Place> places = new ArrayList<>(trail.places());
+        places.add(trail.last());
+        return places;
+      }
+      for (PhraseNetwork.Arc arc : network.arcs(spot.state())) {
+        boolean says = arc.word() != PhraseNetwork.NONE;
+        boolean gives = arc.piece() != PhraseNetwork.NONE;
+        boolean wordFits =
+            !says
+                || (spot.words() < phrase.size()
+                    && network.words().get(arc.word()).equals(phrase.get(spot.words())));
+        boolean pieceFits =
+            !gives
+                || (spot.pieces() < parse.pieces().size()
+                    && network.pieces().get(arc.piece()).equals(parse.pieces().get(spot.pieces())));
+        Spot next =
+            new Spot(arc.target(), spot.words() + (says ? 1 : 0), spot.pieces() + (gives ? 1 : 0));
+        if (wordFits && pieceFits && seen.add(next)) {
+          PhraseNetwork.Place place = network.place(arc.place());
+          List<PhraseNetwork.Place> places = trail.places();
+          if (gives) {
+            places = new ArrayList<>(places);
+            places.add(place);
+          }
+          open.add(new Trail(next, places, says || gives ? place : trail.last()));
+        }
+      }
+    }
+    throw new IllegalStateException("the reading " + parse + " is not one of the grammar");
+  }
+}
