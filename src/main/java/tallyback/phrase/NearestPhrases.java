@@ -10,8 +10,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Finds the phrases of a graph that are nearest to a line, by the fewest words left out, put in or exchanged: a shortest-path
- * search over pairs of graph state and place in the line. A number word is never put in, left out or exchanged, so no
- * suggestion ever carries another value than the line.
+ * search over pairs of graph state and place in the line. A word of a number or unit is never put in, left out
+ * or exchanged, so no suggestion ever carries another value than the line.
  *
  * <p>Thread rule: immutable; share freely.
  */
@@ -58,20 +58,24 @@ final class NearestPhrases {
 
   private void expand(Node node, List<String> line, PriorityQueue<Node> open, int steps) {
     String typed = node.at() < line.size() ? line.get(node.at()) : null;
-    if (typed != null && !NumberWords.isNumberWord(typed)) {
+    if (typed != null && !carriesValue(typed)) {
       add(open, new Node(node.cost() + LEFT_OUT, steps, node.state(), node.at() + 1, node, null));
     }
     for (WordGraph.Arc arc : graph.arcs(node.state())) {
       if (arc.word().equals(typed)) {
         add(open, new Node(node.cost(), steps, arc.target(), node.at() + 1, node, arc.word()));
-      } else if (!NumberWords.isNumberWord(arc.word())) {
+      } else if (!carriesValue(arc.word())) {
         add(open, new Node(node.cost() + PUT_IN, steps, arc.target(), node.at(), node, arc.word()));
-        if (typed != null && !NumberWords.isNumberWord(typed)) {
+        if (typed != null && !carriesValue(typed)) {
           int cost = nearlySpelled(typed, arc.word()) ? NEARLY_SPELLED : EXCHANGED;
           add(open, new Node(node.cost() + cost, steps, arc.target(), node.at() + 1, node, arc.word()));
         }
       }
     }
+  }
+
+  private static boolean carriesValue(String word) {
+    return NumberWords.isNumberWord(word) || UnitWords.isUnitWord(word);
   }
 
   private static void add(PriorityQueue<Node> open, Node node) {

@@ -57,10 +57,11 @@ final class PlanNames {
     Map<String, String> points = points();
     slots.put("item", items);
     slots.put("item_first", without(items, STATE_NAMES));
+    slots.put("group", groups(items));
     Map<String, String> others = new LinkedHashMap<>(points);
     addAll(others, slot("place", plan.places(), "at"));
     addAll(others, fluidsAsSystems());
-    slots.put("other_first", without(without(others, items.keySet()), STATE_NAMES));
+    slots.put("other_first", without(others, items.keySet()));
     slots.put("point", withSides(pointsAndOpenings(points)));
     Map<String, String> where = new LinkedHashMap<>(points);
     addAll(where, slot("place", plan.places(), "at"));
@@ -158,6 +159,14 @@ final class PlanNames {
       addAll(names, slot("drain or fill point", joined(system.drains(), system.fills()), "at"));
     }
     addAll(names, slot("system", plan.systems(), "at"));
+    return names;
+  }
+
+  /** What is counted: fasteners, and whatever there is more than one of. */
+  private Map<String, String> groups(Map<String, String> items) {
+    List<Item> some = plan.items().stream().filter(item -> item.count() > 1 || StatementReader.isFastener(item)).toList();
+    Map<String, String> names = slot("item", some, "item");
+    names.keySet().retainAll(items.keySet());
     return names;
   }
 

@@ -86,7 +86,7 @@ final class ReadBackText {
         switch (fluid.move()) {
           case OUT -> "drained " + amount + of + out;
           case IN -> "poured in " + amount + of + in;
-          case LOST -> "lost " + amount + of + (place.isEmpty() ? "" : " from the " + place);
+          case LOST -> "spilled " + amount + of + (place.isEmpty() ? "" : " from the " + place);
           case PUT_BACK -> "put back " + amount + of + in;
           case TO_WASTE -> "tipped out " + amount + of;
           case BLED_OUT -> "bled out " + amount + of + out;
@@ -377,7 +377,7 @@ final class ReadBackText {
       return "correction" + opt(" the ", change.item() != null ? change.item() : change.place());
     }
     if (statement instanceof Statement.WasEarlier earlier) {
-      return "that was " + UnitWords.spoken(earlier.ago()) + " ago";
+      return "that was " + UnitWords.plain(earlier.ago()) + " ago";
     }
     if (statement instanceof Answer answer) {
       return answer.yes() == null ? (answer.unit() == null ? "" : UnitWords.unit(answer.unit())) : answer.yes() ? "yes" : "no";

@@ -92,10 +92,10 @@ final class StatementReader {
   private List<Statement> further(Said said) {
     List<Statement> further = new ArrayList<>();
     said.all("also").forEach(state -> further.add(new Statement.StateSaid(MachineState.valueOf(state), null)));
-    String capName = said.get("called");
-    if (capName != null) {
-      ItemMove move = said.need("state").equals("CAP_OPEN") ? ItemMove.OFF : ItemMove.ON;
-      PlanNames.itemCalled(plan, capName)
+    String called = said.get("called");
+    if (called != null) {
+      ItemMove move = Set.of("CAP_OPEN", "BATTERY_OFF").contains(said.need("state")) ? ItemMove.OFF : ItemMove.ON;
+      PlanNames.itemCalled(plan, called)
           .ifPresent(item -> further.add(new Statement.ItemsMoved(move, item.id(), null, null, false, null, null, null)));
     }
     return further;
@@ -122,7 +122,7 @@ final class StatementReader {
       case "step" -> new Statement.StepMarked(said.need("step"), said.constant("mark", StepMark.class));
       case "state" -> new Statement.StateSaid(said.constant("state", MachineState.class), subject(said));
       case "speaker" -> new Statement.SpeakerIs(said.need("person"));
-      case "second" -> new Statement.SecondCheck(said.get("person"), firstOf(said, "item", "step"));
+      case "second" -> new Statement.SecondCheck(said.get("person"), said.get("item"));
       case "trouble" -> new Statement.ProblemSeen(trouble(said), subject(said));
       case "photo" -> new Statement.PhotoMarked(subject(said));
       case "memo" -> new Statement.Memo();
@@ -216,7 +216,12 @@ final class StatementReader {
 
   private Statement torqued(Said said, @Nullable Amount torque) {
     Amount turn = turn(said);
-    return tightened(said, turn == null ? TightnessState.TORQUED : TightnessState.ANGLE_DONE, torque, turn);
+    if (turn != null) {
+      return tightened(said, TightnessState.ANGLE_DONE, torque, turn);
+    }
+    // "Tightened" with no value says nothing of a wrench.
+    boolean byFeel = torque == null && said.has("verb") && said.need("verb").equals("tightened") && !said.has("wrench");
+    return tightened(said, byFeel ? TightnessState.BY_FEEL : TightnessState.TORQUED, torque, null);
   }
 
   private Statement tightened(Said said, TightnessState state, @Nullable Amount torque, @Nullable Amount turn) {
@@ -238,7 +243,11 @@ final class StatementReader {
   }
 
   private boolean isFastener(String id) {
-    return plan.item(id).map(item -> FASTENERS.contains(item.thing())).orElse(false);
+    return plan.item(id).map(StatementReader::isFastener).orElse(false);
+  }
+
+  static boolean isFastener(Item item) {
+    return FASTENERS.contains(item.thing());
   }
 
   private static @Nullable Amount turn(Said said) {

@@ -22,12 +22,12 @@ final class TypedLine {
   /** A sign of a unit and how it is said; tried in this order, so the longer ones come first. */
   private record UnitSign(Pattern sign, String words) {
     static UnitSign of(String sign, String words) {
-      return new UnitSign(Pattern.compile("(?<![\\p{L}])" + sign + "(?![\\p{L}'])", Pattern.CASE_INSENSITIVE), words);
+      return new UnitSign(Pattern.compile("(?<![\\p{L}])(?:" + sign + ")(?![\\p{L}'])", Pattern.CASE_INSENSITIVE), words);
     }
 
     /** Only right behind a number; for signs that are words or letters elsewhere. */
     static UnitSign afterNumber(String sign, String words) {
-      return new UnitSign(Pattern.compile("(?<=\\d)\\s*" + sign + "(?![\\p{L}'])"), words);
+      return new UnitSign(Pattern.compile("(?<=\\d)\\s*(?:" + sign + ")(?![\\p{L}'])"), words);
     }
   }
 

@@ -3,6 +3,9 @@ package tallyback.phrase;
 import java.math.BigDecimal;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import tallyback.model.Amount;
 import tallyback.model.Unit;
 
@@ -29,6 +32,13 @@ final class UnitWords {
           Map.entry("0.6875", "eleven sixteenths inch"),
           Map.entry("0.8125", "thirteen sixteenths inch"),
           Map.entry("0.9375", "fifteen sixteenths inch"));
+
+  private static final Set<String> UNIT_WORDS =
+      Stream.concat(
+              PLURAL.values().stream().flatMap(words -> Stream.of(words.split(" "))),
+              Stream.of("mil", "mils", "c", "newtons", "pound", "kilo", "kilos", "feet", "american", "ago"))
+          .flatMap(word -> word.endsWith("s") ? Stream.of(word, word.substring(0, word.length() - 1)) : Stream.of(word))
+          .collect(Collectors.toUnmodifiableSet());
 
   private UnitWords() {}
 
@@ -82,12 +92,26 @@ final class UnitWords {
 
   /** The value digit by digit where it could be misheard, and its unit: "one nine newton metres". */
   static String spoken(Amount amount) {
+    return (NumberWords.readBack(amount.value()) + " " + unitOf(amount)).strip();
+  }
+
+  /** The value in plain words and its unit: "twenty minutes". */
+  static String plain(Amount amount) {
+    return (NumberWords.words(amount.value()) + " " + unitOf(amount)).strip();
+  }
+
+  /** True for a word of a unit: exchanging one would change a value. */
+  static boolean isUnitWord(String word) {
+    return UNIT_WORDS.contains(word);
+  }
+
+  private static String unitOf(Amount amount) {
     String unit = unit(amount.unit());
     boolean one = amount.value().compareTo(BigDecimal.ONE) == 0 && amount.value().scale() <= 0;
     if (one && unit.endsWith("s") && !unit.startsWith("degrees")) {
-      unit = unit.substring(0, unit.length() - 1);
+      return unit.substring(0, unit.length() - 1);
     }
-    return (NumberWords.readBack(amount.value()) + " " + unit).strip();
+    return unit;
   }
 
   /** A head size: "ten millimetre", "nine sixteenths inch". */
