@@ -39,8 +39,6 @@ public final class EntryJson {
   /** The most digits an amount may have before and after its point. */
   static final Pattern AMOUNT_VALUE = Pattern.compile("-?(0|[1-9][0-9]{0,14})(\\.[0-9]{1,9})?");
 
-  private static final Pattern HASH = Pattern.compile("[0-9a-f]{64}");
-
   private static final JsonMapper MAPPER =
       JsonMapper.builder()
           .enable(JsonParser.Feature.STRICT_DUPLICATE_DETECTION)
@@ -157,7 +155,7 @@ public final class EntryJson {
     Source source = fields.word("source", Source.class);
     Certainty certainty = fields.word("certainty", Certainty.class);
     String words = fields.text("words");
-    String clip = fields.has("clip") ? fields.textLike("clip", HASH, "64 hex digits") : null;
+    String clip = fields.has("clip") ? fields.hash("clip") : null;
     Statement statement = StatementFields.read(fields);
     fields.refuseTheRest();
     if (!faults.isEmpty() || schema == null) {

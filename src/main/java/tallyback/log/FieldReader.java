@@ -30,6 +30,8 @@ final class FieldReader {
           .withResolverStyle(ResolverStyle.STRICT)
           .withZone(ZoneOffset.UTC);
 
+  private static final Pattern HASH = Pattern.compile("[0-9a-f]{64}");
+
   /** Longer values are cut in messages. */
   private static final int SHOWN_CHARACTERS = 40;
 
@@ -90,6 +92,10 @@ final class FieldReader {
             expected,
             each -> each.isTextual() && pattern.matcher(each.textValue()).matches());
     return node == null ? null : node.textValue();
+  }
+
+  @Nullable String hash(String field) {
+    return textLike(field, HASH, "64 hex digits");
   }
 
   @Nullable Boolean yesOrNo(String field) {

@@ -94,7 +94,9 @@ final class StatementFields {
       return null;
     }
     Class<?> type = component.getType();
-    if (type == String.class) {
+    if (field.equals("planHash")) {
+      return fields.hash(field);
+    } else if (type == String.class) {
       return fields.text(field);
     } else if (type == boolean.class) {
       return fields.yesOrNo(field);

@@ -33,6 +33,8 @@ final class DataFile {
     static final Tuning NORMAL = new Tuning(3000, 0, "FULL");
   }
 
+  private static final String CREATING = "?mode=rwc";
+
   private final Path path;
 
   DataFile(Path path) {
@@ -136,7 +138,8 @@ final class DataFile {
       database.execute("PRAGMA journal_mode = WAL");
       // Finds out now and not at the first entry that the file is read-only or held by another
       // program.
-      database.writing(() -> null);
+      // (BEGIN IMMEDIATE alone is let through for a read-only file.)
+      database.writing(() -> database.update("DELETE FROM clip WHERE hash = ''"));
       ready = true;
       return database;
     } finally {
@@ -210,10 +213,11 @@ final class DataFile {
    */
   void create(Tuning tuning) {
     Path unfinished = path.resolveSibling(path.getFileName() + ".new");
+    loadNativePart(name());
     try {
       deleteWithSideFiles(unfinished); // of a process that was killed here
       DataFile draft = new DataFile(unfinished);
-      try (Database database = draft.connect("?mode=rwc", false)) {
+      try (Database database = draft.connect(CREATING, false)) {
         prepare(database, tuning);
         makeSchema(database);
         database.execute("PRAGMA journal_mode = WAL");
@@ -285,7 +289,9 @@ final class DataFile {
     SQLiteConfig config = new SQLiteConfig();
     config.setReadOnly(readOnly);
     config.setOpenMode(SQLiteOpenMode.OPEN_URI);
-    config.resetOpenMode(SQLiteOpenMode.CREATE);
+    if (!how.equals(CREATING)) {
+      config.resetOpenMode(SQLiteOpenMode.CREATE);
+    }
     return new Database(
         config.createConnection("jdbc:sqlite:file://" + path.toUri().getRawPath() + how));
   }
