@@ -1,0 +1,52 @@
+package tallyback.report;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.Comparator;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tallyback.model.Entry;
+import tallyback.plan.Plan;
+import tallyback.reconcile.Outcome;
+
+/**
+ * All that a report tells about one job. Immutable, so any thread may use it.
+ *
+ * @param plan the plan as it was frozen into the job
+ * @param heading which job, when and where
+ * @param outcome what the reconciler made of the entries
+ * @param entries every entry of the job, withdrawn ones too; kept here by their number
+ * @param heard what was listened to, or null when nothing was or nobody counted
+ */
+public record JobRecord(
+    Plan plan, Heading heading, Outcome outcome, List<Entry> entries, @Nullable Heard heard) {
+
+  /** Copies the entries and orders them by their number. */
+  public JobRecord {
+    entries = entries.stream().sorted(Comparator.comparingLong(Entry::seq)).toList();
+  }
+
+  /**
+   * Which job it is.
+   *
+   * @param job its id
+   * @param openedAt when it was opened
+   * @param closedAt when it was closed, or null while it is open
+   * @param madeAt when this report was made
+   * @param zone the time zone of the shop; an entry's own zone holds for that entry
+   */
+  public record Heading(
+      String job, Instant openedAt, @Nullable Instant closedAt, Instant madeAt, ZoneId zone) {}
+
+  /**
+   * What was listened to.
+   *
+   * @param utterances how many pieces of speech were cut out of the sound
+   * @param noted how many of them were noted without asking
+   * @param asked how many were asked about
+   * @param rejected how many were no entry
+   * @param speech how long they were together
+   */
+  public record Heard(int utterances, int noted, int asked, int rejected, Duration speech) {}
+}

@@ -1,0 +1,267 @@
+package tallyback.report;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import tallyback.model.Amount;
+import tallyback.model.Balance;
+import tallyback.model.Finding;
+import tallyback.model.Finding.Stage;
+import tallyback.model.Source;
+import tallyback.model.Unit;
+import tallyback.model.Verdict;
+import tallyback.model.Verdict.Answer;
+import tallyback.model.Weight;
+import tallyback.reconcile.Outcome.FluidSum;
+import tallyback.reconcile.Outcome.StepStatus;
+import tallyback.reconcile.Outcome.TightnessStatus;
+
+/** The words that the page and the console share, so that one thing is called the same in both. */
+final class Wording {
+
+  /** Who decides; printed wherever a verdict is. */
+  static final String DEFERRAL =
+      "This is what follows from what was said. The maker's manual, local rules and licensed practice decide.";
+
+  /**
+   * A number and what it counts, or a short word and its number, are never parted by a line end.
+   */
+  private static final Pattern BELONGS_TOGETHER =
+      Pattern.compile(
+          "(?<=\\d) (?=(?:"
+              + Stream.of(Unit.values())
+                  .map(Unit::symbol)
+                  .filter(symbol -> !symbol.isEmpty())
+                  .map(Pattern::quote)
+                  .collect(Collectors.joining("|"))
+              + ")(?![\\p{L}\\d]))|(?<=(?:^|\\W)(?:no\\.|p\\.|\u00b1|k =|k)) (?=[\\d=])");
+
+  private static final String UNBROKEN_SPACE = "\u00a0";
+
+  private Wording() {}
+
+  /** The text with unbreakable spaces where a line must not end. */
+  static String together(String text) {
+    return BELONGS_TOGETHER.matcher(text).replaceAll(UNBROKEN_SPACE);
+  }
+
+  static String weight(Weight weight) {
+    return switch (weight) {
+      case STOP -> "STOP";
+      case CHECK -> "CHECK";
+      case NOTE -> "NOTE";
+    };
+  }
+
+  static String question(Stage stage) {
+    return switch (stage) {
+      case START_FOR_TEST -> "May it be started for test?";
+      case WORK -> "May it go to work?";
+      case HAND_OVER -> "May it be handed over?";
+    };
+  }
+
+  static Answer answer(Verdict verdict, Stage stage) {
+    return switch (stage) {
+      case START_FOR_TEST -> verdict.startForTest();
+      case WORK -> verdict.work();
+      case HAND_OVER -> verdict.handOver();
+    };
+  }
+
+  static String answer(Answer answer) {
+    return switch (answer) {
+      case CLEAR -> "NOTHING AGAINST IT";
+      case STOP -> "NO";
+      case OPEN -> "CAN'T SAY";
+    };
+  }
+
+  /**
+   * Why the answer is what it is; a clear one always says what it doesn't cover.
+   *
+   * @param against numbers of the findings that stand against the stage
+   */
+  static String reason(Answer answer, List<String> against, int uncheckedCount) {
+    return switch (answer) {
+      case STOP -> standsAgainst(against);
+      case CLEAR ->
+          "Nothing against it in what you told me; not said: " + notSaid(uncheckedCount) + ".";
+      case OPEN ->
+          "Not enough was said to judge; not said: "
+              + notSaid(uncheckedCount)
+              + "."
+              + (against.isEmpty() ? "" : " " + standsAgainst(against));
+    };
+  }
+
+  private static String standsAgainst(List<String> against) {
+    return switch (against.size()) {
+      case 0 -> "Something stands against it that is not in the list of findings.";
+      case 1 -> "Finding " + against.get(0) + " stands against it.";
+      default -> "Findings " + listed(against) + " stand against it.";
+    };
+  }
+
+  /** {@code 1 to 4 and 7}. */
+  private static String listed(List<String> numbers) {
+    List<String> runs = new ArrayList<>();
+    int from = 0;
+    while (from < numbers.size()) {
+      int to = from;
+      while (to + 1 < numbers.size() && number(numbers, to + 1) == number(numbers, to) + 1) {
+        to++;
+      }
+      if (to - from > 1) {
+        runs.add(numbers.get(from) + " to " + numbers.get(to));
+      } else {
+        runs.addAll(numbers.subList(from, to + 1));
+      }
+      from = to + 1;
+    }
+    String last = runs.remove(runs.size() - 1);
+    return runs.isEmpty() ? last : String.join(", ", runs) + " and " + last;
+  }
+
+  private static int number(List<String> numbers, int index) {
+    return Integer.parseInt(numbers.get(index));
+  }
+
+  private static String notSaid(int uncheckedCount) {
+    return switch (uncheckedCount) {
+      case 0 -> "whatever the plan does not ask for";
+      case 1 -> "1 thing, listed below";
+      default -> uncheckedCount + " things, listed below";
+    };
+  }
+
+  static String step(StepStatus status) {
+    return switch (status) {
+      case DONE -> "done";
+      case STARTED -> "begun, not said to be finished";
+      case SKIPPED -> "left out on purpose";
+      case UNSAID -> "never mentioned";
+    };
+  }
+
+  static String tightness(TightnessStatus status) {
+    return switch (status) {
+      case RIGHT -> "in range";
+      case WRONG -> "WRONG";
+      case PARTLY -> "NOT FINISHED";
+      case UNSAID -> "NOT SAID";
+    };
+  }
+
+  /** {@code 4 on the machine, 2 in the tray}. */
+  static String balance(Balance balance) {
+    return balance.lines().isEmpty()
+        ? "nothing said"
+        : balance.lines().stream().map(Wording::line).collect(Collectors.joining(", "));
+  }
+
+  private static String line(Balance.Line line) {
+    Integer count = line.count();
+    Amount amount = line.amount();
+    List<String> much = new ArrayList<>();
+    if (count != null) {
+      much.add(count.toString());
+    }
+    if (amount != null) {
+      much.add(minus(amount.toString()));
+    }
+    if (much.isEmpty()) {
+      much.add("amount not said");
+    }
+    String place =
+        switch (line.account()) {
+          case MACHINE -> "on the machine";
+          case TRAY -> "in the tray";
+          case SCRAP -> "thrown away";
+          case STOCK -> "new, from stock";
+          case LOST -> count == null ? "spilled" : "lost";
+          case SYSTEM -> "in the system";
+          case PAN -> "caught";
+          case CAN -> "from the can";
+          case OLD_PART -> "left in the old part";
+          case WASTE -> "to waste";
+        };
+    return String.join(" and ", much)
+        + " "
+        + place
+        + (line.opening() ? " (change only: the amount before the job is not known)" : "");
+  }
+
+  /** True when something of it is off the machine and still wanted, or can't be found. */
+  static boolean outOfPlace(Balance balance) {
+    return balance.lines().stream()
+        .anyMatch(
+            line -> {
+              Integer count = line.count();
+              return count != null
+                  && count != 0
+                  && switch (line.account()) {
+                    case TRAY, LOST -> true;
+                    default -> false;
+                  };
+            });
+  }
+
+  /** With a true minus sign, so that a short hyphen is not overlooked. */
+  static String minus(String number) {
+    return number.startsWith("-") ? "\u2212" + number.substring(1) : number;
+  }
+
+  /** Numbers of the findings as printed: 1, 2, 3 in the order of the outcome. */
+  static List<String> against(List<Finding> findings, Stage stage) {
+    List<String> numbers = new ArrayList<>();
+    for (int index = 0; index < findings.size(); index++) {
+      if (findings.get(index).stages().contains(stage)) {
+        numbers.add(Integer.toString(index + 1));
+      }
+    }
+    return numbers;
+  }
+
+  /** {@code short 0.80 L ± 0.31 L}, or {@code over} when more went in than came out. */
+  static String difference(FluidSum sum) {
+    String size = sum.shortage().toString();
+    String word =
+        switch (sum.shortage().value().signum()) {
+          case 1 -> "short " + size;
+          case -1 -> "over " + size.substring(1);
+          default -> "even";
+        };
+    return word + " \u00b1 " + sum.uncertainty();
+  }
+
+  /** Which job, when, how much was said and by whom, in one line. */
+  static String jobLine(JobRecord job) {
+    JobRecord.Heading heading = job.heading();
+    Instant closed = heading.closedAt();
+    return "job "
+        + heading.job()
+        + " \u00b7 opened "
+        + ShopTime.full(heading.openedAt(), heading.zone())
+        + (closed == null ? ", still open" : ", closed " + ShopTime.full(closed, heading.zone()))
+        + " \u00b7 "
+        + job.entries().size()
+        + (job.entries().size() == 1 ? " entry" : " entries")
+        + " \u00b7 told by "
+        + people(job);
+  }
+
+  /** Everybody who said something. */
+  static String people(JobRecord job) {
+    String people =
+        job.entries().stream()
+            .filter(entry -> entry.source() != Source.TOOL)
+            .map(entry -> job.plan().label(entry.actor()))
+            .distinct()
+            .collect(Collectors.joining(", "));
+    return people.isEmpty() ? "nobody yet" : people;
+  }
+}
