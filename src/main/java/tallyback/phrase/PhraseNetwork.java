@@ -1,14 +1,20 @@
 package tallyback.phrase;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /**
  * The rules written out as one network of states: every reference replaced by what it stands for,
  * words and tags on arcs. Built as in K. Thompson, <cite>Regular Expression Search
  * Algorithm</cite>, Communications of the ACM 11(6), 1968.
+ *
+ * <p>It is built from the end of the phrase to its beginning, and what two places say before the
+ * same rest is built once. So a list of names that is referred to in twelve places is not written
+ * out twelve times, unless what follows differs.
  *
  * <p>Whether a word is kept is decided here, while writing out: a word inside a span that a tag
  * opened carries itself as a piece of output, any other word carries nothing.
@@ -47,13 +53,15 @@ final class PhraseNetwork {
   private static final int DEEPEST_RULES = 200;
 
   private final List<List<Arc>> arcs;
+  private final int start;
   private final int end;
   private final Symbols<String> words;
   private final Symbols<Piece> pieces;
   private final Symbols<Place> places;
 
-  private PhraseNetwork(Builder builder, int end) {
+  private PhraseNetwork(Builder builder, int start, int end) {
     this.arcs = builder.arcs;
+    this.start = start;
     this.end = end;
     this.words = builder.words;
     this.pieces = builder.pieces;
@@ -68,22 +76,23 @@ final class PhraseNetwork {
    */
   static PhraseNetwork of(RuleBook book) {
     Builder builder = new Builder(book);
-    int end = builder.writeOut(book.rule(book.root()), 0);
+    int end = builder.newState();
+    int start = builder.before(book.rule(book.root()), end);
     if (builder.inSpan) {
       builder.refuse(
           book.rule(book.root()).line(),
-          "every span closed at the end of a phrase",
-          "one still open",
-          "Write {>} where it ends.");
+          "a tag such as {number<} before {>}",
+          "{>} without one",
+          "Open the span, or take the {>} away.");
     }
     if (!builder.faults.isEmpty()) {
       throw new UnusableGrammarException(List.copyOf(builder.faults));
     }
-    return new PhraseNetwork(builder, end);
+    return new PhraseNetwork(builder, start == Builder.NOWHERE ? builder.newState() : start, end);
   }
 
   int start() {
-    return 0;
+    return start;
   }
 
   int end() {
@@ -112,7 +121,7 @@ final class PhraseNetwork {
 
   private static final class Builder {
 
-    /** Where a way ends that cannot be said to its end. */
+    /** Where a way begins that cannot be said to its end. */
     private static final int NOWHERE = -1;
 
     private final RuleBook book;
@@ -121,6 +130,7 @@ final class PhraseNetwork {
     private final Symbols<Piece> pieces = new Symbols<>();
     private final Symbols<Place> places = new Symbols<>();
     private final Set<GrammarFault> faults = new LinkedHashSet<>();
+    private final Map<Task, Built> done = new HashMap<>();
     private boolean inSpan;
     private JsgfRule rule;
     private int depth;
@@ -128,7 +138,6 @@ final class PhraseNetwork {
     private Builder(RuleBook book) {
       this.book = book;
       this.rule = book.rule(book.root());
-      newState();
     }
 
     private int newState() {
@@ -150,53 +159,64 @@ final class PhraseNetwork {
               rule.source(), line, expected, found + " in rule <" + rule.name() + ">", remedy));
     }
 
-    private int writeOut(JsgfRule inner, int from) {
+    private int before(JsgfRule inner, int next) {
       JsgfRule outer = rule;
       rule = inner;
       depth++;
       if (depth > DEEPEST_RULES) {
         tooLarge("at most " + DEEPEST_RULES + " rules inside each other");
       }
-      int to = append(inner.expansion(), from);
+      int from = before(inner.expansion(), next);
       depth--;
       rule = outer;
-      return to;
+      return from;
     }
 
     /**
-     * Adds what an expansion says after a state, and gives the state where it ends, or {@link
-     * #NOWHERE}.
+     * The state from which an expansion is said and then what follows the state next; {@link
+     * #NOWHERE} when that can't be said.
      */
-    private int append(Expansion expansion, int from) {
-      if (expansion instanceof Expansion.Word word) {
-        int piece = inSpan ? pieces.numberOf(new Piece.Word(word.text())) : NONE;
-        return arc(from, words.numberOf(word.text()), piece, word.line());
+    private int before(Expansion expansion, int next) {
+      Task task = new Task(expansion, next, inSpan);
+      Built built = done.get(task);
+      if (built == null) {
+        built = new Built(build(expansion, next), inSpan);
+        done.put(task, built);
       }
-      if (expansion instanceof Expansion.Tag tag) {
-        return appendTag(tag, from);
-      }
-      if (expansion instanceof Expansion.Reference reference) {
-        return writeOut(book.rule(reference.rule()), from);
-      }
-      if (expansion instanceof Expansion.Sequence sequence) {
-        return appendSequence(sequence, from);
-      }
-      if (expansion instanceof Expansion.Choice choice) {
-        return appendChoice(choice, from);
-      }
-      if (expansion instanceof Expansion.Maybe maybe) {
-        return appendMaybe(maybe, from);
-      }
-      if (expansion instanceof Expansion.Repeat repeat) {
-        return appendRepeat(repeat, from);
-      }
-      return expansion instanceof Expansion.Nothing ? from : NOWHERE;
+      inSpan = built.inSpan();
+      return built.from();
     }
 
-    private int arc(int from, int word, int piece, int line) {
-      int to = newState();
-      link(from, to, word, piece, line);
-      return to;
+    private int build(Expansion expansion, int next) {
+      if (expansion instanceof Expansion.Word word) {
+        int piece = inSpan ? pieces.numberOf(new Piece.Word(word.text())) : NONE;
+        return arc(next, words.numberOf(word.text()), piece, word.line());
+      }
+      if (expansion instanceof Expansion.Tag tag) {
+        return buildTag(tag, next);
+      }
+      if (expansion instanceof Expansion.Reference reference) {
+        return before(book.rule(reference.rule()), next);
+      }
+      if (expansion instanceof Expansion.Sequence sequence) {
+        return buildSequence(sequence, next);
+      }
+      if (expansion instanceof Expansion.Choice choice) {
+        return buildChoice(choice, next);
+      }
+      if (expansion instanceof Expansion.Maybe maybe) {
+        return buildMaybe(maybe, next);
+      }
+      if (expansion instanceof Expansion.Repeat repeat) {
+        return buildRepeat(repeat, next);
+      }
+      return expansion instanceof Expansion.Nothing ? next : NOWHERE;
+    }
+
+    private int arc(int next, int word, int piece, int line) {
+      int from = newState();
+      link(from, next, word, piece, line);
+      return from;
     }
 
     private void link(int from, int to, int word, int piece, int line) {
@@ -210,34 +230,34 @@ final class PhraseNetwork {
       }
     }
 
-    private int appendTag(Expansion.Tag tag, int from) {
+    private int buildTag(Expansion.Tag tag, int next) {
       Piece.Tag piece = new Piece.Tag(tag.text());
       if (piece.opensSpan()) {
-        if (inSpan) {
+        if (!inSpan) {
           refuse(
               tag.line(),
-              "{>} before the next span opens",
-              piece + " inside another span",
-              "Close the outer span first.");
+              "every span closed before the next one opens and at the end of a phrase",
+              piece + " left open",
+              "Write {>} where it ends.");
         }
-        inSpan = true;
+        inSpan = false;
       } else if (piece.closesSpan()) {
-        if (!inSpan) {
+        if (inSpan) {
           refuse(
               tag.line(),
               "a tag such as {number<} before {>}",
               "{>} without one",
               "Open the span, or take the {>} away.");
         }
-        inSpan = false;
+        inSpan = true;
       }
-      return arc(from, NONE, pieces.numberOf(piece), tag.line());
+      return arc(next, NONE, pieces.numberOf(piece), tag.line());
     }
 
-    private int appendSequence(Expansion.Sequence sequence, int from) {
-      int at = from;
-      for (Expansion part : sequence.parts()) {
-        at = append(part, at);
+    private int buildSequence(Expansion.Sequence sequence, int next) {
+      int at = next;
+      for (int i = sequence.parts().size() - 1; i >= 0; i--) {
+        at = before(sequence.parts().get(i), at);
         if (at == NOWHERE) {
           return NOWHERE;
         }
@@ -245,56 +265,53 @@ final class PhraseNetwork {
       return at;
     }
 
-    private int appendChoice(Expansion.Choice choice, int from) {
-      boolean before = inSpan;
-      int join = NOWHERE;
-      boolean after = before;
+    private int buildChoice(Expansion.Choice choice, int next) {
+      boolean after = inSpan;
+      int fork = NOWHERE;
+      boolean first = after;
       for (Expansion branch : choice.branches()) {
-        inSpan = before;
-        int to = append(branch, from);
-        if (to != NOWHERE) {
-          if (join == NOWHERE) {
-            join = newState();
-            after = inSpan;
+        inSpan = after;
+        int from = before(branch, next);
+        if (from != NOWHERE) {
+          if (fork == NOWHERE) {
+            fork = newState();
+            first = inSpan;
           }
           requireSameSpan(
-              after, branch.line(), "a span to open or close in all alternatives or in none");
-          skip(to, join, branch.line());
+              first, branch.line(), "a span to open or close in all alternatives or in none");
+          skip(fork, from, branch.line());
         }
       }
-      inSpan = after;
-      return join;
+      inSpan = fork == NOWHERE ? after : first;
+      return fork;
     }
 
-    private int appendMaybe(Expansion.Maybe maybe, int from) {
-      boolean before = inSpan;
-      int to = append(maybe.body(), from);
-      if (to == NOWHERE) {
-        inSpan = before;
-        return from;
+    private int buildMaybe(Expansion.Maybe maybe, int next) {
+      boolean after = inSpan;
+      int from = before(maybe.body(), next);
+      if (from == NOWHERE) {
+        inSpan = after;
+        return next;
       }
-      requireSameSpan(before, maybe.line(), "a span to open and close inside an option");
-      skip(from, to, maybe.line());
-      return to;
+      requireSameSpan(after, maybe.line(), "a span to open and close inside an option");
+      int fork = newState();
+      skip(fork, from, maybe.line());
+      skip(fork, next, maybe.line());
+      return fork;
     }
 
-    private int appendRepeat(Expansion.Repeat repeat, int from) {
-      boolean before = inSpan;
-      int entry = newState();
-      skip(from, entry, repeat.line());
-      int exit = append(repeat.body(), entry);
-      if (exit == NOWHERE) {
-        inSpan = before;
-        return repeat.atLeastOnce() ? NOWHERE : from;
+    private int buildRepeat(Expansion.Repeat repeat, int next) {
+      boolean after = inSpan;
+      int again = newState();
+      skip(again, next, repeat.line());
+      int from = before(repeat.body(), again);
+      if (from == NOWHERE) {
+        inSpan = after;
+        return repeat.atLeastOnce() ? NOWHERE : next;
       }
-      requireSameSpan(before, repeat.line(), "a span to open and close inside a repeat");
-      skip(exit, entry, repeat.line());
-      int end = newState();
-      skip(exit, end, repeat.line());
-      if (!repeat.atLeastOnce()) {
-        skip(entry, end, repeat.line());
-      }
-      return end;
+      requireSameSpan(after, repeat.line(), "a span to open and close inside a repeat");
+      skip(again, from, repeat.line());
+      return repeat.atLeastOnce() ? from : again;
     }
 
     private void requireSameSpan(boolean expected, int line, String rule) {
@@ -304,5 +321,34 @@ final class PhraseNetwork {
         inSpan = expected;
       }
     }
+
+    /** What is to be said before which rest; the same expansion object, not an equal one. */
+    private static final class Task {
+      private final Expansion expansion;
+      private final int next;
+      private final boolean inSpan;
+
+      Task(Expansion expansion, int next, boolean inSpan) {
+        this.expansion = expansion;
+        this.next = next;
+        this.inSpan = inSpan;
+      }
+
+      @Override
+      @SuppressWarnings("ReferenceEquality") // equal text in another rule has another place
+      public boolean equals(Object other) {
+        return other instanceof Task task
+            && task.expansion == expansion
+            && task.next == next
+            && task.inSpan == inSpan;
+      }
+
+      @Override
+      public int hashCode() {
+        return (System.identityHashCode(expansion) * 31 + next) * 2 + (inSpan ? 1 : 0);
+      }
+    }
+
+    private record Built(int from, boolean inSpan) {}
   }
 }
