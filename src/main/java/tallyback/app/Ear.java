@@ -1,0 +1,146 @@
+package tallyback.app;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import tallyback.audio.Clip;
+import tallyback.phrase.Meaning;
+import tallyback.phrase.WordGraph;
+import tallyback.speech.Doubt;
+import tallyback.speech.Hearing;
+import tallyback.speech.Judgement;
+import tallyback.speech.ListeningMode;
+import tallyback.speech.Reading;
+import tallyback.speech.Recogniser;
+import tallyback.speech.RecogniserSettings;
+import tallyback.speech.sphinx.SphinxRecognisers;
+
+/**
+ * The recogniser listening for one plan: a clip goes in, what it may have been comes out, with the decision whether to note, ask
+ * or reject. One thread; {@link #close} frees the models.
+ */
+public final class Ear implements AutoCloseable {
+
+  private final Recogniser recogniser;
+  private final Doubt doubt;
+  private final @Nullable String attention;
+
+  private Ear(Recogniser recogniser, @Nullable String attention) {
+    this.recogniser = recogniser;
+    this.doubt = Doubt.defaults();
+    this.attention = attention;
+  }
+
+  /**
+   * What was made of a clip.
+   *
+   * @param judgement note, ask or reject
+   * @param readings the words, best first; empty when rejected
+   * @param snrDb signal-to-noise ratio of the clip in dB
+   */
+  public record Heard(Judgement judgement, List<String> readings, double snrDb) {
+
+    /** Copies the readings. */
+    public Heard {
+      readings = List.copyOf(readings);
+    }
+  }
+
+  /**
+   * Opens the ear.
+   *
+   * @param plan what may be said
+   * @param attention a word that every entry must begin with, or null for none
+   * @throws WrongUse if the attention word has no pronunciation
+   */
+  public static Ear open(LoadedPlan plan, @Nullable String attention) {
+    if (attention != null && !plan.lexicon().knows(attention)) {
+      throw new WrongUse(
+          "--attention "
+              + attention
+              + ": expected a word with a known pronunciation; choose another, or add it under"
+              + " pronunciations in the plan");
+    }
+    WordGraph entries = plan.grammar().entries();
+    Map<ListeningMode, WordGraph> grammars =
+        Map.of(
+            ListeningMode.ENTRIES,
+            attention == null ? entries : Attention.before(entries, attention),
+            ListeningMode.ANSWERS,
+            plan.grammar().answers());
+    return new Ear(
+        SphinxRecognisers.open(
+            grammars,
+            plan.lexicon(),
+            words -> meaning(plan, attention, words),
+            RecogniserSettings.defaults()),
+        attention);
+  }
+
+  /** Two readings are rivals only when they would be noted differently. */
+  private static Object meaning(LoadedPlan plan, @Nullable String attention, List<String> words) {
+    String line = String.join(" ", stripped(attention, words));
+    Optional<Meaning> meaning =
+        plan.grammar().read(line).or(() -> plan.grammar().readAnswer(line));
+    return meaning
+        .<Object>map(
+            each ->
+                List.of(
+                    each.statement(),
+                    Optional.ofNullable(each.ago()),
+                    each.unitChoices(),
+                    each.further()))
+        .orElse(words);
+  }
+
+  private static List<String> stripped(@Nullable String attention, List<String> words) {
+    return !words.isEmpty() && words.get(0).equals(attention)
+        ? words.subList(1, words.size())
+        : words;
+  }
+
+  /** Listens for an entry. */
+  public Heard entry(Clip clip) {
+    return heard(recogniser.hear(clip, ListeningMode.ENTRIES));
+  }
+
+  /**
+   * Listens while a question is open: for an answer or another entry, whichever explains the sound better. An answer that is
+   * itself in doubt is none, for it would settle the doubt of another.
+   */
+  public Heard answerOrEntry(Clip clip) {
+    Hearing answer = recogniser.hear(clip, ListeningMode.ANSWERS);
+    Hearing entry = recogniser.hear(clip, ListeningMode.ENTRIES);
+    if (answer.isRejected() || score(entry) > score(answer)) {
+      return heard(entry);
+    }
+    Heard heard = heard(answer);
+    return heard.judgement() == Judgement.ASK
+        ? new Heard(Judgement.REJECT, List.of(), heard.snrDb())
+        : heard;
+  }
+
+  private static double score(Hearing hearing) {
+    return hearing.isRejected()
+        ? Double.NEGATIVE_INFINITY
+        : hearing.readings().get(0).logScore();
+  }
+
+  private Heard heard(Hearing hearing) {
+    Judgement judgement = doubt.judge(hearing);
+    List<String> readings =
+        judgement == Judgement.REJECT
+            ? List.of()
+            : hearing.readings().stream()
+                .map(Reading::texts)
+                .map(words -> String.join(" ", stripped(attention, words)))
+                .toList();
+    return new Heard(judgement, readings, hearing.level().snrDb());
+  }
+
+  @Override
+  public void close() {
+    recogniser.close();
+  }
+}

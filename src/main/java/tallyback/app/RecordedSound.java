@@ -1,0 +1,138 @@
+package tallyback.app;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.DigestInputStream;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+import tallyback.audio.AudioRefused;
+import tallyback.audio.Clip;
+import tallyback.audio.Cutter;
+import tallyback.audio.CutterSettings;
+import tallyback.audio.WavSource;
+import tallyback.audio.WavWriter;
+import tallyback.dialogue.Dialogue;
+import tallyback.dialogue.Reply;
+import tallyback.dialogue.Utterance;
+import tallyback.log.SoundClip;
+import tallyback.model.Entry;
+import tallyback.model.Source;
+import tallyback.speech.Judgement;
+
+/**
+ * Recorded sound on its way into the log: cut into utterances, heard, noted, asked about or turned down, one after the other, in
+ * constant memory however long a recording is. One thread, that of the desk and the ear.
+ */
+public final class RecordedSound {
+
+  private static final int SAMPLES_AT_ONCE = 1600;
+
+  private final JobDesk desk;
+  private final Ear ear;
+  private final Dialogue dialogue;
+
+  /** Sound for the job at this desk. */
+  public RecordedSound(JobDesk desk, Ear ear) {
+    this.desk = desk;
+    this.ear = ear;
+    this.dialogue = desk.dialogue();
+  }
+
+  /**
+   * What became of one utterance.
+   *
+   * @param file the recording
+   * @param startMs where it begins in the recording
+   * @param endMs where it ends
+   * @param reply what became of it
+   * @param snrDb signal-to-noise ratio in dB
+   */
+  public record Told(String file, long startMs, long endMs, Reply reply, double snrDb) {}
+
+  /**
+   * Hears one recording.
+   *
+   * @param file a WAV file
+   * @param at when it begins
+   * @param each told about each utterance as soon as it is dealt with
+   * @return how long the recording is, in milliseconds
+   * @throws AudioRefused if it isn't sound that can be heard; what came before the fault is noted
+   * @throws MachineFailed if it can't be read
+   */
+  public long hear(Path file, Instant at, Consumer<Told> each) throws AudioRefused {
+    try (WavSource source = WavSource.open(file)) {
+      String stream = streamOf(file);
+      Cutter cutter = new Cutter(CutterSettings.defaults());
+      short[] samples = new short[SAMPLES_AT_ONCE];
+      long samplesRead = 0;
+      for (int count = source.read(samples); count >= 0; count = source.read(samples)) {
+        samplesRead += count;
+        for (Clip clip : cutter.accept(samples, count)) {
+          each.accept(take(file, stream, at, clip));
+        }
+      }
+      for (Clip clip : cutter.finish()) {
+        each.accept(take(file, stream, at, clip));
+      }
+      return samplesRead * 1000 / Clip.SAMPLE_RATE_HZ;
+    } catch (AudioRefused e) {
+      throw e;
+    } catch (IOException e) {
+      throw new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
+    }
+  }
+
+  private Told take(Path file, String stream, Instant at, Clip clip) {
+    Ear.Heard heard =
+        dialogue.isWaitingForAnswer() ? ear.answerOrEntry(clip) : ear.entry(clip);
+    Reply reply =
+        dialogue.take(
+            new Utterance(
+                stream + "-" + clip.startMs() * Clip.SAMPLE_RATE_HZ / 1000,
+                at.plusMillis(clip.startMs()),
+                Source.SPOKEN,
+                heard.readings(),
+                heard.judgement() == Judgement.ASK,
+                sound(heard, clip)));
+    return new Told(file.toString(), clip.startMs(), clip.endMs(), reply, heard.snrDb());
+  }
+
+  private static @Nullable SoundClip sound(Ear.Heard heard, Clip clip) {
+    return heard.readings().isEmpty() ? null : new SoundClip(WavWriter.toBytes(clip));
+  }
+
+  /** The same recording noted into the same job gives the same ids, so a retry notes nothing twice. */
+  private String streamOf(Path file) throws IOException {
+    MessageDigest digest = sha256();
+    digest.update(desk.job().getBytes(StandardCharsets.UTF_8));
+    try (InputStream in = new DigestInputStream(Files.newInputStream(file), digest)) {
+      byte[] block = new byte[1 << 16];
+      while (in.read(block) >= 0) {
+        // The digest sees what is read.
+      }
+    }
+    return "recording-" + HexFormat.of().formatHex(digest.digest(), 0, 10);
+  }
+
+  private static MessageDigest sha256() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new AssertionError("every Java platform has SHA-256", e);
+    }
+  }
+
+  /** Ends the hearing; returns what was asked and never answered, now noted as unconfirmed. */
+  public List<Entry> finish() {
+    return new ArrayList<>(dialogue.finish());
+  }
+}

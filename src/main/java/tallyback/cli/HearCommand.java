@@ -1,0 +1,153 @@
+package tallyback.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeParseException;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import tallyback.app.Ear;
+import tallyback.app.HearJson;
+import tallyback.app.JobDesk;
+import tallyback.app.LoadedPlan;
+import tallyback.app.MachineFailed;
+import tallyback.app.RecordedSound;
+import tallyback.app.WrongUse;
+import tallyback.audio.AudioRefused;
+import tallyback.audio.WavSource;
+import tallyback.dialogue.Reply;
+import tallyback.model.Entry;
+
+/** {@code hear}: recorded sound to entries. */
+@Command(
+    name = "hear",
+    mixinStandardHelpOptions = true,
+    description =
+        "Hears recordings and notes what they say. Without --data nothing is written: it shows what"
+            + " would be noted.")
+final class HearCommand implements Callable<Integer> {
+
+  private final Console console;
+  @Mixin private DataOption data = new DataOption();
+
+  @Parameters(arity = "1..*", paramLabel = "FILE", description = "WAV files, in order.")
+  private List<Path> files = List.of();
+
+  @Option(names = "--plan", required = true, paramLabel = "PLAN", description = "The job's plan.")
+  private @Nullable Path plan;
+
+  @Option(
+      names = "--at",
+      paramLabel = "TIME",
+      description =
+          "When the first recording began, such as 2026-03-02T09:15:00+01:00; default is when its"
+              + " file was last changed. Others follow on.")
+  private @Nullable String at;
+
+  @Option(
+      names = "--attention",
+      paramLabel = "WORD|none",
+      description = "A word that every entry must begin with; default none.")
+  private String attention = "none";
+
+  @Option(names = "--json", description = "One JSON object per utterance.")
+  private boolean json;
+
+  HearCommand(Console console) {
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() throws AudioRefused {
+    for (Path file : files) {
+      requireSound(file);
+    }
+    Instant begin = begin();
+    LoadedPlan loaded = LoadedPlan.of(Objects.requireNonNull(plan, "picocli asks for it"));
+    String word = attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
+    JobDesk.Setting setting =
+        new JobDesk.Setting("recording", "mechanic", console.zone(), console.clock());
+    try (JobDesk desk =
+            data.named()
+                ? JobDesk.open(data.toWrite(), loaded, data.job(), begin, setting)
+                : JobDesk.withoutData(loaded, begin, setting);
+        Ear ear = Ear.open(loaded, word)) {
+      RecordedSound sound = new RecordedSound(desk, ear);
+      Instant next = begin;
+      for (Path file : files) {
+        next = next.plusMillis(sound.hear(file, next, told -> tell(desk, told)));
+      }
+      for (Entry left : sound.finish()) {
+        console.err().println("asked and not answered, so unconfirmed: " + readBack(desk, left));
+      }
+    }
+    return ExitCode.CLEAR;
+  }
+
+  /** All files are looked at before the first is noted, so that a wrong name notes nothing. */
+  private static void requireSound(Path file) throws AudioRefused {
+    try (WavSource source = WavSource.open(file)) {
+      Objects.requireNonNull(source);
+    } catch (AudioRefused e) {
+      throw e;
+    } catch (IOException e) {
+      throw new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
+    }
+  }
+
+  private Instant begin() {
+    String time = at;
+    if (time == null) {
+      try {
+        return Files.getLastModifiedTime(files.get(0)).toInstant();
+      } catch (IOException e) {
+        return console.clock().instant();
+      }
+    }
+    try {
+      return OffsetDateTime.parse(time).toInstant();
+    } catch (DateTimeParseException e) {
+      throw new WrongUse(
+          "--at: expected a time such as 2026-03-02T09:15:00+01:00, found "
+              + time
+              + "; give date, time and offset");
+    }
+  }
+
+  private void tell(JobDesk desk, RecordedSound.Told told) {
+    if (json) {
+      console.out().println(HearJson.line(told));
+      return;
+    }
+    Reply reply = told.reply();
+    Entry entry = reply.entry();
+    String what =
+        switch (reply.status()) {
+          case NOTED -> entry == null ? "" : readBack(desk, entry);
+          case ASKED -> reply.say();
+          case REJECTED -> reply.say().isEmpty() ? "no entry" : reply.say();
+        };
+    console
+        .out()
+        .println(
+            String.format(
+                Locale.ROOT,
+                "%8.2f s  %-8s  %s",
+                told.startMs() / 1000.0,
+                reply.status().name().toLowerCase(Locale.ROOT),
+                what));
+  }
+
+  private static String readBack(JobDesk desk, Entry entry) {
+    return desk.plan().grammar().readBack(entry.statement()).written();
+  }
+}
