@@ -177,7 +177,7 @@ public final class CmuLexicon implements Lexicon {
   }
 
   private static int slot(int hash, int size) {
-    return (hash ^ (hash >>> 15)) * 0x9E3779B1 >>> 7 & (size - 1);
+    return (((hash ^ (hash >>> 15)) * 0x9E3779B1) >>> 7) & (size - 1);
   }
 
   private static int endOfLine(byte[] text, int from) {

@@ -33,4 +33,19 @@ public record Reading(List<Word> words, double logScore) {
   public String line() {
     return String.join(" ", texts());
   }
+
+  /**
+   * How much better the whole reading explains its words' sound than any row of phones would.
+   *
+   * @return the mean {@link Word#fit} over the time of all words: natural log of the likelihood ratio per second
+   */
+  public double fit() {
+    double total = 0;
+    long durationMs = 0;
+    for (Word word : words) {
+      total += word.fit() * (word.endMs() - word.startMs());
+      durationMs += word.endMs() - word.startMs();
+    }
+    return durationMs == 0 ? Double.NEGATIVE_INFINITY : total / durationMs;
+  }
 }

@@ -8,6 +8,7 @@ import static tallyback.bench.Phrases.say;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 
 /**
  * Entries of about the size of a real plan's, for measuring the recogniser on its own: an invented
@@ -240,4 +241,17 @@ final class ProvisionalEntries {
         volumes(),
         torques());
   }
+
+  /** One and many are the same, and so are "oh" and "zero". */
+  static Object meaning(List<String> words) {
+    return words.stream().map(word -> SAME.getOrDefault(word, word)).toList();
+  }
+
+  private static final Map<String, String> SAME =
+      Map.ofEntries(
+          Map.entry("bolts", "bolt"),
+          Map.entry("nuts", "nut"),
+          Map.entry("litres", "litre"),
+          Map.entry("quarts", "quart"),
+          Map.entry("zero", "oh"));
 }

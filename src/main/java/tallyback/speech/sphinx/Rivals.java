@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.Set;
 import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
+import tallyback.speech.Meaning;
 
 /**
  * The phrases that a reading is most easily mistaken for: those of the same grammar in which one or
@@ -68,11 +69,12 @@ final class Rivals {
    *
    * @return their graph, or nothing when the reading has none
    */
-  static Optional<WordGraph> of(List<String> best, WordGraph grammar, Lexicon lexicon) {
+  static Optional<WordGraph> of(List<String> best, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
     Rivals rivals = new Rivals(best, grammar, lexicon);
     rivals.explore(1);
     rivals.explore(2);
-    rivals.found.remove(best);
+    Object meant = meaning.of(best);
+    rivals.found.removeIf(phrase -> meaning.of(phrase).equals(meant));
     return rivals.found.isEmpty()
         ? Optional.empty()
         : Optional.of(WordGraph.ofPhrases(rivals.found));

@@ -9,8 +9,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicReference;
-import java.util.logging.Level;
-import java.util.logging.Logger;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.audio.LevelMeter;
@@ -18,6 +16,7 @@ import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.Hearing;
 import tallyback.speech.ListeningMode;
+import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
@@ -33,9 +32,6 @@ final class SphinxRecogniser implements Recogniser {
    */
   private static final float LOG_BASE = 1.0001f;
 
-  /** Held strongly: a logger that nothing refers to forgets its level. */
-  private static final Logger LIBRARY_LOG = Logger.getLogger("edu.cmu.sphinx");
-
   /** A clip with fewer frames holds no word, and the library's search needs a few to begin with. */
   private static final int FEWEST_FRAMES = 10;
 
@@ -50,7 +46,7 @@ final class SphinxRecogniser implements Recogniser {
   }
 
   static Recogniser open(
-      Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
+      Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, Meaning meaning, RecogniserSettings settings) {
     if (grammars.isEmpty()) {
       throw new IllegalArgumentException(
           "no grammar: expected one for at least one listening mode");
@@ -59,12 +55,13 @@ final class SphinxRecogniser implements Recogniser {
     grammars.values().forEach(grammar -> words.addAll(grammar.words()));
     Pronouncer.requireKnown(lexicon, words);
     prepareLibrary();
-    return new SphinxRecogniser(new Parts(grammars, lexicon, settings));
+    Parts parts = new Parts(grammars, lexicon, meaning, settings);
+    parts.prime();
+    return new SphinxRecogniser(parts);
   }
 
   private static void prepareLibrary() {
-    LIBRARY_LOG.setLevel(Level.WARNING);
-    LIBRARY_LOG.setUseParentHandlers(false);
+    LibraryLog.quieten();
     LogMath.setLogBase(LOG_BASE);
     LogMath.setUseTable(true);
   }
@@ -85,18 +82,19 @@ final class SphinxRecogniser implements Recogniser {
     if (filler.isEmpty()) {
       return rejected(clip, Double.NEGATIVE_INFINITY);
     }
-    double fillerScore =
-        parts.toNaturalLog(filler.get().score()) + parts.settings.fillerLogProbability();
+    double fillerScore = parts.toNaturalLog(filler.get().score());
     Optional<BestPath> best = listening.search.best(frames).map(BestPath::of);
-    if (best.isEmpty()
-        || best.get().words().isEmpty()
-        || parts.toNaturalLog(best.get().score()) < fillerScore) {
+    if (best.isEmpty() || best.get().words().isEmpty()) {
+      return rejected(clip, fillerScore);
+    }
+    Reading reading = reading(best.get(), filler.get(), clip);
+    if (reading.fit() < parts.settings.leastFit()) {
       return rejected(clip, fillerScore);
     }
     List<Reading> readings = new ArrayList<>();
-    readings.add(reading(best.get(), filler.get(), clip));
+    readings.add(reading);
     parts
-        .rivalOf(best.get().texts(), listening.grammar, frames)
+        .rivalOf(reading.texts(), listening.grammar, frames)
         .ifPresent(rival -> readings.add(reading(rival, filler.get(), clip)));
     return new Hearing(readings, fillerScore, LevelMeter.measure(clip), clip);
   }
@@ -169,6 +167,7 @@ final class SphinxRecogniser implements Recogniser {
   /** Everything that is made once per recogniser. */
   private static final class Parts {
     private final Lexicon lexicon;
+    private final Meaning meaning;
     private final RecogniserSettings settings;
     private final PhoneModels models;
     private final Pronouncer pronouncer;
@@ -177,21 +176,26 @@ final class SphinxRecogniser implements Recogniser {
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
 
-    Parts(Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
+    Parts(Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, Meaning meaning, RecogniserSettings settings) {
       this.lexicon = lexicon;
+      this.meaning = meaning;
       this.settings = settings;
       models = PhoneModels.load();
       pronouncer = new Pronouncer(lexicon, models);
       features = new Features(models);
       FillerGraph loop =
           new FillerGraph(models, toLibraryLog(settings.phoneInsertionLogProbability()));
-      filler = new Search(loop, beam(), settings.maxActiveStates());
+      filler = new Search(loop, Math.exp(settings.fillerBeamLogWidth()), settings.maxActiveStates());
       grammars.forEach(
           (mode, grammar) ->
               listening.put(mode, new EntryGraphSearch(grammar, constrained(grammar))));
     }
 
     Search constrained(WordGraph grammar) {
+      return constrained(grammar, pronouncer);
+    }
+
+    private Search constrained(WordGraph grammar, Pronouncer pronouncer) {
       EntryGraph graph =
           new EntryGraph(
               grammar,
@@ -202,13 +206,31 @@ final class SphinxRecogniser implements Recogniser {
       return new Search(graph, beam(), settings.maxActiveStates());
     }
 
+    /** Hears a clip of known words: a recogniser that does not is never handed out. */
+    void prime() {
+      Pronouncer known = new Pronouncer(Priming.LEXICON, models);
+      List<String> heard =
+          constrained(Priming.GRAMMAR, known)
+              .best(features.of(Priming.clip()))
+              .map(token -> BestPath.of(token).texts())
+              .orElse(List.of());
+      if (!heard.equals(Priming.WORDS)) {
+        throw new IllegalStateException(
+            "the recogniser does not hear: expected "
+                + Priming.WORDS
+                + " from the bundled clip, found "
+                + heard
+                + "; build the jar again");
+      }
+    }
+
     /**
      * The strongest reading among those that differ from the best in words that are easily
      * mistaken.
      */
     Optional<BestPath> rivalOf(
         List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
-      return Rivals.of(best, grammar, lexicon)
+      return Rivals.of(best, grammar, lexicon, meaning)
           .flatMap(graph -> constrained(graph).best(frames))
           .map(BestPath::of);
     }

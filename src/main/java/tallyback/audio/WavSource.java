@@ -1,0 +1,176 @@
+package tallyback.audio;
+
+import java.io.BufferedInputStream;
+import java.io.DataInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import javax.sound.sampled.AudioFormat;
+import javax.sound.sampled.AudioInputStream;
+import javax.sound.sampled.AudioSystem;
+
+/**
+ * A WAV file as a stream of 16 kHz mono samples, in constant memory however long it is.
+ *
+ * <p>Other rates are converted by the band-limited interpolator that comes with the JDK, in steps that each keep speech up to 6
+ * kHz within 1.5 dB and hold down by at least 40 dB what would fold back into it. Two channels are averaged.
+ *
+ * <p>Thread rule: one thread. {@link #close} closes the file.
+ */
+public final class WavSource implements AutoCloseable {
+
+  /** On the way down from high rates: one big step would cost the upper end of speech. */
+  private static final float HALF_WAY_HZ = 32_000;
+
+  private static final int BLOCK_SAMPLES = 4096;
+
+  private final String file;
+  private final WavHeader header;
+  private final PcmBody body;
+  private final InputStream samples;
+  private final byte[] block = new byte[BLOCK_SAMPLES * Short.BYTES];
+  private long samplesRead;
+  private boolean heardAnything;
+
+  private WavSource(String file, WavHeader header, InputStream in) {
+    this.file = file;
+    this.header = header;
+    this.body = new PcmBody(in, header);
+    this.samples = converted(body, header.rateHz());
+  }
+
+  /**
+   * Opens a file.
+   *
+   * @param path the file
+   * @return its samples
+   * @throws AudioRefused if there is no such file, or it is not 16-bit PCM WAV, 8 to 96 kHz, one or two channels
+   * @throws IOException if the disk fails
+   */
+  public static WavSource open(Path path) throws IOException {
+    String file = path.toString();
+    if (Files.isDirectory(path)) {
+      throw new AudioRefused(file, "a WAV file", "a folder", "name a file in it");
+    }
+    InputStream in = openFile(path, file);
+    try {
+      BufferedInputStream buffered = new BufferedInputStream(in, 1 << 16);
+      WavHeader header = WavHeader.read(new DataInputStream(buffered), file, Files.size(path));
+      return new WavSource(file, header, buffered);
+    } catch (IOException e) {
+      in.close();
+      throw e;
+    }
+  }
+
+  private static InputStream openFile(Path path, String file) throws IOException {
+    try {
+      return Files.newInputStream(path);
+    } catch (NoSuchFileException e) {
+      throw new AudioRefused(file, "a WAV file", "no such file", "check the name and the folder");
+    } catch (AccessDeniedException e) {
+      throw new AudioRefused(file, "a file that may be read", "access denied", "change its permissions");
+    }
+  }
+
+  private static InputStream converted(PcmBody body, int rateHz) {
+    if (rateHz == Clip.SAMPLE_RATE_HZ) {
+      return body;
+    }
+    AudioInputStream sound = new AudioInputStream(body, pcm(rateHz), AudioSystem.NOT_SPECIFIED);
+    if (rateHz > HALF_WAY_HZ) {
+      sound = AudioSystem.getAudioInputStream(pcm(HALF_WAY_HZ), sound);
+    }
+    return AudioSystem.getAudioInputStream(pcm(Clip.SAMPLE_RATE_HZ), sound);
+  }
+
+  private static AudioFormat pcm(float rateHz) {
+    return new AudioFormat(
+        AudioFormat.Encoding.PCM_SIGNED, rateHz, Short.SIZE, 1, Short.BYTES, rateHz, false, Map.of("interpolation", "sinc"));
+  }
+
+  /**
+   * The next samples.
+   *
+   * @param buffer filled from its beginning
+   * @return how many samples were put in, or -1 at the end
+   * @throws IOException if the disk fails
+   */
+  public int read(short[] buffer) throws IOException {
+    int wanted = Math.min(buffer.length, BLOCK_SAMPLES);
+    int bytes = samples.readNBytes(block, 0, wanted * Short.BYTES);
+    int count = bytes / Short.BYTES;
+    if (count == 0) {
+      return -1;
+    }
+    for (int i = 0; i < count; i++) {
+      buffer[i] = (short) (block[2 * i] & 0xFF | block[2 * i + 1] << 8);
+      heardAnything |= buffer[i] != 0;
+    }
+    samplesRead += count;
+    return count;
+  }
+
+  /**
+   * The whole file as one clip; for short ones.
+   *
+   * @return all samples that were not read yet
+   * @throws IOException if the disk fails
+   */
+  public Clip readAll() throws IOException {
+    short[] all = new short[BLOCK_SAMPLES];
+    int length = 0;
+    short[] buffer = new short[BLOCK_SAMPLES];
+    for (int count = read(buffer); count >= 0; count = read(buffer)) {
+      if (length + count > all.length) {
+        all = Arrays.copyOf(all, Math.max(2 * all.length, length + count));
+      }
+      System.arraycopy(buffer, 0, all, length, count);
+      length += count;
+    }
+    return new Clip(Arrays.copyOf(all, length), 0);
+  }
+
+  /**
+   * What the user should know about a file that was read to its end although something is wrong with it.
+   *
+   * @return one line each, with the remedy; usually none
+   */
+  public List<String> notices() {
+    List<String> notices = new ArrayList<>();
+    if (!heardAnything) {
+      notices.add(
+          file
+              + ": expected sound, found "
+              + (samplesRead == 0 ? "no samples" : "only digital silence")
+              + "; check that the microphone was on");
+    }
+    if (body.missingBytes() > 0) {
+      notices.add(
+          file
+              + ": expected "
+              + header.dataBytes()
+              + " bytes of sound, found "
+              + (header.dataBytes() - body.missingBytes())
+              + "; what is there was heard, the end is missing");
+    }
+    return List.copyOf(notices);
+  }
+
+  /** How the file was recorded: samples per second of each channel. */
+  int rateHz() {
+    return header.rateHz();
+  }
+
+  @Override
+  public void close() throws IOException {
+    body.close();
+  }
+}

@@ -1,0 +1,69 @@
+package tallyback.bench;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import tallyback.audio.Clip;
+import tallyback.audio.WavSource;
+
+/** Speaks phrases with the free voices of Debian's packages flite, festvox-kdlpc16k and espeak-ng. */
+enum Voices {
+  /** Tuning: American man, unit selection (CMU ARCTIC). */
+  RMS("flite", "-voice", "rms", "-t", "TEXT", "-o", "FILE"),
+  /** Tuning: American man, diphones. */
+  KAL16("flite", "-voice", "kal16", "-t", "TEXT", "-o", "FILE"),
+  /** Tuning: formant synthesis, a man. */
+  ESPEAK_MAN("espeak-ng", "-v", "en-us+m3", "-s", "150", "-w", "FILE", "TEXT"),
+
+  /** Report: American woman, unit selection (CMU ARCTIC). */
+  SLT("flite", "-voice", "slt", "-t", "TEXT", "-o", "FILE"),
+  /** Report: American man, diphones. */
+  KED("sh", "-c", "echo \"$0\" | text2wave -eval '(voice_ked_diphone)' -F 16000 -o \"$1\"", "TEXT", "FILE"),
+  /** Report: formant synthesis, a woman. */
+  ESPEAK_WOMAN("espeak-ng", "-v", "en-us+f3", "-s", "150", "-w", "FILE", "TEXT");
+
+  static final List<Voices> TUNING = List.of(RMS, KAL16, ESPEAK_MAN);
+  static final List<Voices> REPORT = List.of(SLT, KED, ESPEAK_WOMAN);
+
+  /** Silence around what is spoken, with a little noise, as a cutter would leave it. */
+  private static final int MARGIN = Clip.SAMPLE_RATE_HZ / 5;
+
+  private final List<String> command;
+
+  Voices(String... command) {
+    this.command = List.of(command);
+  }
+
+  /** Speaks a phrase; files are kept, so that a second run does not speak it again. */
+  Clip speak(List<String> phrase, Path folder) throws IOException, InterruptedException {
+    String text = String.join(" ", phrase);
+    Path file = folder.resolve(name().toLowerCase(java.util.Locale.ROOT)).resolve(text.replace(' ', '_') + ".wav");
+    if (!Files.exists(file)) {
+      Files.createDirectories(file.getParent());
+      List<String> filled = new ArrayList<>();
+      for (String word : command) {
+        filled.add(word.equals("TEXT") ? text : word.equals("FILE") ? file.toString() : word);
+      }
+      Process process = new ProcessBuilder(filled).redirectErrorStream(true).redirectOutput(ProcessBuilder.Redirect.DISCARD).start();
+      if (process.waitFor() != 0) {
+        throw new IOException("cannot speak with " + command.get(0) + "; install flite, espeak-ng, festival and festvox-kdlpc16k");
+      }
+    }
+    try (WavSource source = WavSource.open(file)) {
+      return withMargins(source.readAll());
+    }
+  }
+
+  private static Clip withMargins(Clip spoken) {
+    Random random = new Random(1);
+    short[] samples = new short[spoken.length() + 2 * MARGIN];
+    for (int i = 0; i < samples.length; i++) {
+      int said = i >= MARGIN && i < MARGIN + spoken.length() ? spoken.sample(i - MARGIN) : 0;
+      samples[i] = (short) Math.max(Short.MIN_VALUE, Math.min(Short.MAX_VALUE, said + Math.round(3 * random.nextGaussian())));
+    }
+    return new Clip(samples, 0);
+  }
+}
