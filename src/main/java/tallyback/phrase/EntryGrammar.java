@@ -5,9 +5,11 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import tallyback.model.Statement;
 import tallyback.plan.Plan;
 
@@ -181,6 +183,22 @@ public final class EntryGrammar {
   /** The whole grammar as one file of the JSpeech Grammar Format, for other readers of the format. */
   public String toJsgf() {
     return entries.toJsgf();
+  }
+
+  /**
+   * Looks for everything that would make the tool hear or note something wrong: words that cannot be heard, phrases with two
+   * meanings (decided on the compiled grammar), rules that are unused or hide a branch.
+   *
+   * @param lexicon how words sound
+   * @return every fault; empty when the grammar is fit for use
+   */
+  public List<GrammarFault> lint(Lexicon lexicon) {
+    Set<GrammarFault> faults = new LinkedHashSet<>();
+    for (CompiledGrammar grammar : List.of(entries, answers)) {
+      faults.addAll(GrammarLint.check(grammar));
+      faults.addAll(GrammarLint.unpronounceable(grammar, lexicon));
+    }
+    return List.copyOf(faults);
   }
 
   /** For the lint and the phrase maker. */

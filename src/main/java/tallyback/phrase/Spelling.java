@@ -18,8 +18,6 @@ final class Spelling {
           Map.entry("liters", "litres"),
           Map.entry("milliliter", "millilitre"),
           Map.entry("milliliters", "millilitres"),
-          Map.entry("meter", "metre"),
-          Map.entry("meters", "metres"),
           Map.entry("millimeter", "millimetre"),
           Map.entry("millimeters", "millimetres"),
           Map.entry("centimeter", "centimetre"),

@@ -7,6 +7,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -33,6 +34,8 @@ final class TypedLine {
 
   private static final List<UnitSign> UNIT_SIGNS =
       List.of(
+          UnitSign.of("newton[ -]?met(?:re|er)s?", "newton metres"),
+          UnitSign.of("kilogram[ -]met(?:re|er)s?", "kilogram metres"),
           UnitSign.of("kgf?\\s?[·*.-]\\s?cm|kgf\\s?cm", "kilogram centimetres"),
           UnitSign.of("kgf?\\s?[·*.-]\\s?m|kgf\\s?m|kgm", "kilogram metres"),
           UnitSign.of("(?:in|inch)[\\s·*.-]?lbs?f?|lbs?f?\\s?[·*.-]?\\s?in", "inch pounds"),
@@ -90,6 +93,13 @@ final class TypedLine {
           "leak", "there's a leak",
           "photo", "photo taken");
 
+  private static final Set<String> TWO_WORD_UNITS =
+      Set.of("foot pound", "inch pound", "kilogram centimetre");
+
+  private static final Set<String> SINGLE_UNITS =
+      Set.of("litre", "millilitre", "pint", "quart", "gallon", "ounce", "gram", "kilogram", "newton", "volt", "amp", "ohm", "mile",
+          "kilometre", "minute", "hour");
+
   private static final Map<String, String> PLURALS = Map.of("six", "sixes");
 
   private TypedLine() {}
@@ -122,8 +132,29 @@ final class TypedLine {
       String next = at + 1 < tokens.size() ? tokens.get(at + 1) : "";
       words.addAll(Arrays.asList(spoken(tokens.get(at), next).split(" ")));
     }
+    manyAfterNumbers(words);
     String whole = String.join(" ", words);
     return List.of(TYPED_SHORT.getOrDefault(whole, whole).split(" "));
+  }
+
+  /** "Two litre" to "two litres"; "a litre", "one litre" and "half a litre" stay as they are. */
+  private static void manyAfterNumbers(List<String> words) {
+    for (int at = 0; at < words.size(); at++) {
+      boolean two = at > 0 && TWO_WORD_UNITS.contains(words.get(at - 1) + " " + words.get(at));
+      if (two || (at > 0 && SINGLE_UNITS.contains(words.get(at)) && !isFirstOfTwo(words, at) && manyBefore(words, at - 1))) {
+        words.set(at, words.get(at) + "s");
+      }
+    }
+  }
+
+  private static boolean isFirstOfTwo(List<String> words, int at) {
+    return at + 1 < words.size() && Set.of("metres", "centimetres").contains(words.get(at + 1));
+  }
+
+  private static boolean manyBefore(List<String> words, int at) {
+    boolean number = NumberWords.isNumberWord(words.get(at)) && !words.get(at).equals("half");
+    boolean alone = at == 0 || !NumberWords.isNumberWord(words.get(at - 1));
+    return number && !(words.get(at).equals("one") && alone);
   }
 
   private static int small(String digits) {
