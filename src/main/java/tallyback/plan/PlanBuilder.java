@@ -97,7 +97,7 @@ final class PlanBuilder {
       return Optional.empty();
     }
     String name = file.requiredText("name", "name: coolant pump and belt");
-    Machine machine = machine(file.section("machine"));
+    Machine machine = machine(file.section("machine", "machine: {name: maker and model}"));
     List<Person> people = file.sections("people").stream().map(this::person).toList();
     List<Fluid> fluids = file.sections("fluids").stream().map(this::fluid).toList();
     List<FluidSystem> systems = file.sections("systems").stream().map(this::system).toList();
@@ -110,7 +110,8 @@ final class PlanBuilder {
     List<Instrument> instruments =
         file.sections("instruments").stream().map(this::instrument).toList();
     List<Limit> limits = file.sections("limits").stream().map(this::limit).toList();
-    Map<String, List<String>> pronunciations = pronunciations(file.section("pronunciations"));
+    Map<String, List<String>> pronunciations =
+        pronunciations(file.section("pronunciations", "pronunciations: {grommet: G R AA M AH T}"));
     file.finish();
     names.checkReferences();
     Names.checkRings(needs, faults);
@@ -172,7 +173,7 @@ final class PlanBuilder {
 
   /** Reads id and spoken names; an id that is not given is made of the first spoken name. */
   private Called called(Section section, Kind kind) {
-    List<Mention> say = section.texts("say");
+    List<Mention> say = section.texts("say").stream().map(PlanBuilder::singleSpaced).toList();
     String given = section.text("id");
     if (!section.has("say") || section.isEmptyList("say")) {
       faults.nothingToSay(section.spot("say"));
@@ -188,17 +189,20 @@ final class PlanBuilder {
     return new Called(id, say.stream().map(Mention::text).toList());
   }
 
+  private static Mention singleSpaced(Mention name) {
+    return new Mention(name.text().replaceAll(" +", " "), name.spot());
+  }
+
   private static String idFrom(List<Mention> say) {
     return say.isEmpty() ? "" : say.get(0).text().replace("'", "").replaceAll("[^a-z0-9]+", "-");
   }
 
   private void checkSayable(Mention name) {
     String said = name.text();
-    String[] words = said.split(" +", -1);
+    String[] words = said.split(" ");
     if (HAS_DIGIT.matcher(said).matches()) {
       faults.notSayable(name.spot(), said, "spell numbers as words");
-    } else if (!said.equals(String.join(" ", words))
-        || words.length > LONGEST_NAME_WORDS
+    } else if (words.length > LONGEST_NAME_WORDS
         || !List.of(words).stream().allMatch(word -> SPOKEN_WORD.matcher(word).matches())) {
       faults.notSayable(
           name.spot(), said, "use only lower-case letters and apostrophes, spelled as spoken");
@@ -217,7 +221,7 @@ final class PlanBuilder {
         new Fluid(
             called.id(),
             called.say(),
-            section.requiredText("grade", "grade: the maker's grade in words"),
+            section.requiredText("grade", "grade: SAE 30 (the maker's words)"),
             section.choice("form", FluidForm.class));
     section.finish();
     return fluid;
@@ -288,12 +292,15 @@ final class PlanBuilder {
             section.text("drive"),
             section.amount("length", Sign.ABOVE_NOUGHT, EnumSet.of(Dimension.LENGTH)),
             section.text("grade"),
-            torque(section.section("torque")),
+            torque(
+                section.section(
+                    "torque",
+                    "torque: {value: 24 N·m, tolerance: ±2 N·m, tolerance-from: manual p. 12}")),
             section.flag("stretch"),
             section.flag("renew"),
             section.flag("carry-over"),
             section.flag("temporary"),
-            alignment(section.section("alignment")));
+            alignment(section.section("alignment", "alignment: {angle: 0°, tolerance: ±30°}")));
     checkItem(section, item);
     section.finish();
     return item;
@@ -333,13 +340,11 @@ final class PlanBuilder {
       return null;
     }
     if (!section.has("value")) {
-      section.missing("value", "value: the maker's figure, such as 24 N·m");
+      section.missing("value", "value: 24 N·m (the maker's figure)");
     }
     Amount value = section.amount("value", Sign.ABOVE_NOUGHT, EnumSet.of(Dimension.TORQUE));
     Amount[] tolerance = torqueTolerance(section, value);
-    String from =
-        section.requiredText(
-            "tolerance-from", "tolerance-from: where it stands, such as workshop manual p. 12");
+    String from = section.requiredText("tolerance-from", "tolerance-from: workshop manual p. 12");
     Integer passes = section.whole("passes", 1, MOST_PASSES);
     Torque torque =
         new Torque(
@@ -357,10 +362,10 @@ final class PlanBuilder {
   /** Plus and minus, in the unit of the value. */
   private Amount[] torqueTolerance(Section torque, @Nullable Amount value) {
     if (!torque.has("tolerance")) {
-      torque.missing("tolerance", "tolerance: ±2 N·m, or 10 %, as the manual says");
+      torque.missing("tolerance", "tolerance: ±2 N·m (or 10 %, as the manual says)");
     }
     if (torque.isSection("tolerance")) {
-      Section both = torque.section("tolerance");
+      Section both = torque.section("tolerance", "tolerance: ±2 N·m");
       Amount plus = both == null ? null : side(both, "plus", value);
       Amount minus = both == null ? null : side(both, "minus", value);
       if (both != null) {
@@ -470,8 +475,8 @@ final class PlanBuilder {
       section.missing("kind", "kind: vessel");
     }
     Set<Dimension> scale = scaleOf(kind);
-    Amount from = requiredAmount(section, "from", "from: the lowest mark", Sign.ANY, scale);
-    Amount to = requiredAmount(section, "to", "to: the highest mark", Sign.ANY, scale);
+    Amount from = requiredAmount(section, "from", "from: 0.5 L (the lowest mark)", Sign.ANY, scale);
+    Amount to = requiredAmount(section, "to", "to: 5 L (the highest mark)", Sign.ANY, scale);
     checkRange(section, from, to);
     Amount tolerance = instrumentTolerance(section, to);
     boolean percent = tolerance.unit() == Unit.PERCENT;
@@ -509,7 +514,7 @@ final class PlanBuilder {
   }
 
   private Amount instrumentTolerance(Section section, Amount to) {
-    String written = section.requiredText("tolerance", "tolerance: 5 %, or ±0.05 L");
+    String written = section.requiredText("tolerance", "tolerance: 5 % (or ±0.05 L)");
     if (written.isEmpty()) {
       return WRONG;
     }
@@ -551,7 +556,7 @@ final class PlanBuilder {
         requiredReference(
             section,
             "subject",
-            "subject: the id of a system, place or item",
+            "subject: cooling (the id of a system, place or item)",
             EnumSet.of(Kind.SYSTEM, Kind.PLACE, Kind.ITEM));
     if (!section.has("measure")) {
       section.missing("measure", "measure: temperature");

@@ -320,7 +320,7 @@ final class Section {
   }
 
   /** The mapping under a field, or null. */
-  @Nullable Section section(String field) {
+  @Nullable Section section(String field, String example) {
     Node value = value(field).orElse(null);
     if (value == null) {
       return null;
@@ -328,7 +328,7 @@ final class Section {
     if (value instanceof MappingNode mapping) {
       return new Section(mapping, pathOf(field), faults);
     }
-    faults.wrongType(spot(field), "fields of its own", kind(value), field + ": {name: value}");
+    faults.wrongType(spot(field), "fields of its own", kind(value), example);
     return null;
   }
 
