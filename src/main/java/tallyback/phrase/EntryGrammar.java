@@ -119,6 +119,10 @@ public final class EntryGrammar {
       return Optional.empty();
     }
     List<Parse> parses = grammar.parse(words);
+    if (parses.isEmpty()) {
+      words = TypedLine.manyAfterNumbers(words);
+      parses = grammar.parse(words);
+    }
     // Two readings would be a guess; the lint keeps them out, and should it miss one, nothing is noted.
     return parses.size() == 1 ? Optional.of(reader.meaning(String.join(" ", words), parses.get(0))) : Optional.empty();
   }
@@ -138,7 +142,7 @@ public final class EntryGrammar {
    * @return where it goes wrong and the nearest phrases
    */
   public ReadFault whyNot(String line) {
-    List<String> words = words(entries, line);
+    List<String> words = TypedLine.manyAfterNumbers(words(entries, line));
     String misprint = TypedLine.misprint(line);
     if (misprint != null) {
       return new ReadFault(words, 1, List.of(), "\"" + line.strip() + "\"", List.of(), upperFirst(misprint) + ".");

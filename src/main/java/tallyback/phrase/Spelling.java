@@ -35,6 +35,8 @@ final class Spelling {
           Map.entry("ok", "okay"),
           Map.entry("yep", "yeah"),
           Map.entry("fourty", "forty"),
+          Map.entry("sixteenth", "sixteenths"),
+          Map.entry("eighth", "eighths"),
           Map.entry("cannot", "can't"));
 
   private Spelling() {}
