@@ -1,14 +1,14 @@
 package tallyback.phrase;
 
 import java.nio.IntBuffer;
-import java.nio.LongBuffer;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What all automata here need, on plain numbers: reversing arcs, and the coarsest partition of
@@ -290,7 +290,7 @@ final class Automata {
     }
 
     private void split(int number) {
-      Map<LongBuffer, List<Integer>> parts = new HashMap<>();
+      Map<Signature, List<Integer>> parts = new LinkedHashMap<>();
       for (int state : members.get(number)) {
         parts.computeIfAbsent(signature(state), unused -> new ArrayList<>()).add(state);
       }
@@ -319,7 +319,29 @@ final class Automata {
       }
     }
 
-    private LongBuffer signature(int state) {
+    /**
+     * What a state does: label and block of each of its arcs. Its hash takes in both halves, unlike
+     * that of a buffer.
+     */
+    private static final class Signature {
+      private final long[] steps;
+
+      private Signature(long[] steps) {
+        this.steps = steps;
+      }
+
+      @Override
+      public boolean equals(@Nullable Object other) {
+        return other instanceof Signature signature && Arrays.equals(steps, signature.steps);
+      }
+
+      @Override
+      public int hashCode() {
+        return Arrays.hashCode(steps);
+      }
+    }
+
+    private Signature signature(int state) {
       long[] steps = new long[labels[state].length];
       for (int i = 0; i < steps.length; i++) {
         steps[i] = step(labels[state][i], block[targets[state][i]]);
@@ -331,7 +353,7 @@ final class Automata {
           steps[distinct++] = steps[i];
         }
       }
-      return LongBuffer.wrap(steps, 0, distinct);
+      return new Signature(Arrays.copyOf(steps, distinct));
     }
   }
 }

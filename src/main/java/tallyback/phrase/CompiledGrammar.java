@@ -65,7 +65,16 @@ final class CompiledGrammar {
 
   /** The whole grammar as one file of the JSpeech Grammar Format. */
   String toJsgf() {
-    return JsgfWriter.write("tallyback", book.rules());
+    return JsgfWriter.write("tallyback", book.rules().stream().map(this::rootPublic).toList());
+  }
+
+  private JsgfRule rootPublic(JsgfRule rule) {
+    return new JsgfRule(
+        rule.name(),
+        rule.isPublic() || rule.name().equals(book.root()),
+        rule.expansion(),
+        rule.source(),
+        rule.line());
   }
 
   RuleBook book() {

@@ -30,14 +30,14 @@ final class Transducer {
 
   private final Arc[][] arcs;
   private final int[][] endOutputs;
-  private final Symbols<List<Integer>> outputs;
+  private final Outputs outputs;
   private final Symbols<String> words;
   private final Symbols<Piece> pieces;
 
   private Transducer(
       Arc[][] arcs,
       int[][] endOutputs,
-      Symbols<List<Integer>> outputs,
+      Outputs outputs,
       Symbols<String> words,
       Symbols<Piece> pieces) {
     this.arcs = arcs;
@@ -86,7 +86,7 @@ final class Transducer {
 
   /** The numbers of the pieces of an output. */
   List<Integer> output(int number) {
-    return outputs.get(number);
+    return outputs.pieces(number);
   }
 
   Symbols<String> words() {
@@ -159,7 +159,7 @@ final class Transducer {
     Map<Integer, Set<List<Integer>>> rests = new HashMap<>();
     for (int state : states) {
       for (int output : endOutputs[state]) {
-        rests.computeIfAbsent(state, unused -> new LinkedHashSet<>()).add(outputs.get(output));
+        rests.computeIfAbsent(state, unused -> new LinkedHashSet<>()).add(outputs.pieces(output));
       }
     }
     return rests;
@@ -177,7 +177,7 @@ final class Transducer {
         for (List<Integer> rest : laterRests.getOrDefault(arc.target(), Set.of())) {
           Set<List<Integer>> here = rests.computeIfAbsent(state, unused -> new LinkedHashSet<>());
           if (here.size() < MOST_PARSES) {
-            here.add(joined(outputs.get(arc.output()), rest));
+            here.add(joined(outputs.pieces(arc.output()), rest));
           }
         }
       }
@@ -228,15 +228,16 @@ final class Transducer {
 
   /** One state for all that read the same rests in the same way. */
   private Transducer reduced() {
-    Symbols<List<Integer>> labels = new Symbols<>();
-    int[][] labelsOfState =
-        Arrays.stream(arcs)
-            .map(
-                out ->
-                    Arrays.stream(out)
-                        .mapToInt(arc -> labels.numberOf(List.of(arc.word(), arc.output())))
-                        .toArray())
-            .toArray(int[][]::new);
+    Symbols<Long> labels = new Symbols<>();
+    int[][] labelsOfState = new int[arcs.length][];
+    for (int state = 0; state < arcs.length; state++) {
+      labelsOfState[state] = new int[arcs[state].length];
+      for (int i = 0; i < arcs[state].length; i++) {
+        Arc arc = arcs[state][i];
+        labelsOfState[state][i] =
+            labels.numberOf(((long) arc.word() << Integer.SIZE) | arc.output());
+      }
+    }
     Symbols<Set<Integer>> endings = new Symbols<>();
     int[] kinds =
         Arrays.stream(endOutputs).mapToInt(ends -> endings.numberOf(setOf(ends))).toArray();
@@ -276,28 +277,23 @@ final class Transducer {
   /** Makes one arc of each way through the network that says exactly one word. */
   private static final class WordByWord {
 
-    private static final List<Integer> NO_PIECES = List.of();
-
     private final PhraseNetwork network;
-    private final Symbols<List<Integer>> outputs = new Symbols<>();
+    private final Outputs outputs = new Outputs();
     private final Symbols<Integer> states = new Symbols<>();
+    private final List<Arc[]> arcs = new ArrayList<>();
+    private final List<int[]> ends = new ArrayList<>();
+
+    /** A state of the network and what was given on the way to it since the last word. */
+    private record Way(int at, int output) {}
 
     private WordByWord(PhraseNetwork network) {
       this.network = network;
     }
 
-    private record Way(int at, List<Integer> pieces) {}
-
     private Transducer build() {
       states.numberOf(network.start());
-      List<Arc[]> arcs = new ArrayList<>();
-      List<int[]> ends = new ArrayList<>();
       for (int state = 0; state < states.size(); state++) {
-        Set<Arc> out = new LinkedHashSet<>();
-        Set<Integer> endOutputs = new LinkedHashSet<>();
-        follow(states.get(state), out, endOutputs);
-        arcs.add(out.toArray(Arc[]::new));
-        ends.add(endOutputs.stream().mapToInt(Integer::intValue).toArray());
+        follow(states.get(state));
       }
       return new Transducer(
           arcs.toArray(Arc[][]::new),
@@ -307,32 +303,49 @@ final class Transducer {
           network.pieces());
     }
 
-    private void follow(int from, Set<Arc> out, Set<Integer> endOutputs) {
-      Set<Way> seen = new HashSet<>();
-      List<Way> open = new ArrayList<>();
-      Way here = new Way(from, NO_PIECES);
-      seen.add(here);
-      open.add(here);
-      while (!open.isEmpty()) {
-        Way way = open.remove(open.size() - 1);
+    private void follow(int from) {
+      Set<Arc> out = new LinkedHashSet<>();
+      Set<Integer> endOutputs = new LinkedHashSet<>();
+      Symbols<Way> ways = new Symbols<>();
+      ways.numberOf(new Way(from, Outputs.NOTHING));
+      for (int i = 0; i < ways.size(); i++) {
+        Way way = ways.get(i);
         if (way.at() == network.end()) {
-          endOutputs.add(outputs.numberOf(way.pieces()));
+          endOutputs.add(way.output());
         }
         for (PhraseNetwork.Arc arc : network.arcs(way.at())) {
-          List<Integer> pieces =
-              arc.piece() == PhraseNetwork.NONE
-                  ? way.pieces()
-                  : joined(way.pieces(), List.of(arc.piece()));
-          if (arc.word() != PhraseNetwork.NONE) {
-            out.add(new Arc(arc.word(), outputs.numberOf(pieces), states.numberOf(arc.target())));
+          Way next = new Way(arc.target(), with(way.output(), arc));
+          if (arc.word() == PhraseNetwork.NONE) {
+            ways.numberOf(next);
           } else {
-            Way next = new Way(arc.target(), pieces);
-            if (seen.add(next)) {
-              open.add(next);
-            }
+            Way far = asFarAsSure(next);
+            out.add(new Arc(arc.word(), far.output(), states.numberOf(far.at())));
           }
         }
       }
+      arcs.add(out.toArray(Arc[]::new));
+      ends.add(endOutputs.stream().mapToInt(Integer::intValue).toArray());
+    }
+
+    private int with(int output, PhraseNetwork.Arc arc) {
+      return arc.piece() == PhraseNetwork.NONE ? output : outputs.extended(output, arc.piece());
+    }
+
+    /**
+     * Goes on without a word while there is only one way to go. So the ends of many words, as those
+     * of all names of a list, become one state at once, and tags are given as early as they are
+     * certain.
+     */
+    private Way asFarAsSure(Way from) {
+      Way way = from;
+      while (way.at() != network.end() && network.arcs(way.at()).size() == 1) {
+        PhraseNetwork.Arc only = network.arcs(way.at()).get(0);
+        if (only.word() != PhraseNetwork.NONE) {
+          return way;
+        }
+        way = new Way(only.target(), with(way.output(), only));
+      }
+      return way;
     }
   }
 }

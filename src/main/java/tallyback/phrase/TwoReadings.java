@@ -40,7 +40,15 @@ final class TwoReadings {
    * Both readers' states; the first is never the larger one, because who is first makes no
    * difference.
    */
-  private record Pair(int first, int second) {}
+  private record Pair(int first, int second) {
+    /**
+     * Spread wide: the usual hash of two small numbers would put some thirty pairs under one value.
+     */
+    @Override
+    public int hashCode() {
+      return first * 0x9E3779B9 + second;
+    }
+  }
 
   /** What the readers have given since they last agreed: one of the two is always empty. */
   private record Lead(List<Integer> first, List<Integer> second) {

@@ -21,7 +21,7 @@ import org.junit.jupiter.api.Test;
  */
 class GrammarPropertiesTest {
 
-  private static final int GRAMMARS = 300;
+  private static final int GRAMMARS = 200;
   private static final int MOST_WORDS = 5;
   private static final List<String> WORDS = List.of("red", "green", "blue");
 
