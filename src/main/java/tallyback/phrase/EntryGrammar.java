@@ -5,9 +5,11 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import tallyback.model.Statement;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
@@ -118,6 +120,10 @@ public final class EntryGrammar {
       return Optional.empty();
     }
     List<Parse> parses = grammar.parse(words);
+    if (parses.isEmpty()) {
+      words = TypedLine.manyAfterNumbers(words);
+      parses = grammar.parse(words);
+    }
     // Two readings would be a guess; the lint keeps them out, and should it miss one, nothing is noted.
     return parses.size() == 1 ? Optional.of(reader.meaning(String.join(" ", words), parses.get(0))) : Optional.empty();
   }
@@ -137,7 +143,7 @@ public final class EntryGrammar {
    * @return where it goes wrong and the nearest phrases
    */
   public ReadFault whyNot(String line) {
-    List<String> words = words(entries, line);
+    List<String> words = TypedLine.manyAfterNumbers(words(entries, line));
     String misprint = TypedLine.misprint(line);
     if (misprint != null) {
       return new ReadFault(words, 1, List.of(), "\"" + line.strip() + "\"", List.of(), upperFirst(misprint) + ".");
@@ -187,6 +193,22 @@ public final class EntryGrammar {
   /** The whole grammar as one file of the JSpeech Grammar Format, for other readers of the format. */
   public String toJsgf() {
     return entries.toJsgf();
+  }
+
+  /**
+   * Looks for everything that would make the tool hear or note something wrong: words that cannot be heard, phrases with two
+   * meanings (decided on the compiled grammar), rules that are unused or hide a branch.
+   *
+   * @param lexicon how words sound
+   * @return every fault; empty when the grammar is fit for use
+   */
+  public List<GrammarFault> lint(Lexicon lexicon) {
+    Set<GrammarFault> faults = new LinkedHashSet<>();
+    for (CompiledGrammar grammar : List.of(entries, answers)) {
+      faults.addAll(GrammarLint.check(grammar));
+      faults.addAll(GrammarLint.unpronounceable(grammar, lexicon));
+    }
+    return List.copyOf(faults);
   }
 
   /** For the lint and the phrase maker. */

@@ -5,7 +5,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * Numbers between words and exact values. Reads what the number rules of the grammar let through, however it was put: "two point
@@ -26,16 +28,24 @@ final class NumberWords {
   private static final Map<String, String> PARTS =
       Map.of("a half", "0.5", "a quarter", "0.25", "three quarters", "0.75");
 
+  private static final Set<String> OTHER_VALUE_WORDS =
+      Stream.concat(
+              Stream.of(
+                  "hundred", "thousand", "point", "minus", "half", "quarter", "quarters", "dozen", "couple", "eighths", "sixteenths",
+                  "first", "second", "third", "fourth", "both", "sixes"),
+              TO_NINETEEN.stream().map(word -> word + "s"))
+          .collect(Collectors.toUnmodifiableSet());
+
   private static final int LARGEST_SPELLED_OUT = 999_999;
 
   private NumberWords() {}
 
-  /** True for a word that can stand in a number. */
+  /** True for a word that carries a value: of a number, a fraction, a head size, a pass. */
   static boolean isNumberWord(String word) {
     return isDigit(word)
         || TO_NINETEEN.contains(word)
         || TENS.contains(word)
-        || List.of("hundred", "thousand", "point", "minus", "half", "quarter", "quarters", "dozen", "couple").contains(word);
+        || OTHER_VALUE_WORDS.contains(word);
   }
 
   /**

@@ -18,8 +18,6 @@ final class Spelling {
           Map.entry("liters", "litres"),
           Map.entry("milliliter", "millilitre"),
           Map.entry("milliliters", "millilitres"),
-          Map.entry("meter", "metre"),
-          Map.entry("meters", "metres"),
           Map.entry("millimeter", "millimetre"),
           Map.entry("millimeters", "millimetres"),
           Map.entry("centimeter", "centimetre"),
@@ -37,6 +35,8 @@ final class Spelling {
           Map.entry("ok", "okay"),
           Map.entry("yep", "yeah"),
           Map.entry("fourty", "forty"),
+          Map.entry("sixteenth", "sixteenths"),
+          Map.entry("eighth", "eighths"),
           Map.entry("cannot", "can't"));
 
   private Spelling() {}

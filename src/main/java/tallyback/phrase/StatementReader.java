@@ -246,8 +246,9 @@ final class StatementReader {
     return plan.item(id).map(StatementReader::isFastener).orElse(false);
   }
 
+  /** A sensor that is screwed in has a torque of its own, so it counts too. */
   static boolean isFastener(Item item) {
-    return FASTENERS.contains(item.thing());
+    return FASTENERS.contains(item.thing()) || item.torque() != null;
   }
 
   private static @Nullable Amount turn(Said said) {

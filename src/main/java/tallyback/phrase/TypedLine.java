@@ -7,6 +7,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -25,6 +26,11 @@ final class TypedLine {
       return new UnitSign(Pattern.compile("(?<![\\p{L}])(?:" + sign + ")(?![\\p{L}'])", Pattern.CASE_INSENSITIVE), words);
     }
 
+    /** Only before a further word, which stays as it is. */
+    static UnitSign before(String sign, String next, String words) {
+      return new UnitSign(Pattern.compile("(?<![\\p{L}])" + sign + "\\s+(?=" + next + ")", Pattern.CASE_INSENSITIVE), words);
+    }
+
     /** Only right behind a number; for signs that are words or letters elsewhere. */
     static UnitSign afterNumber(String sign, String words) {
       return new UnitSign(Pattern.compile("(?<=\\d)\\s*(?:" + sign + ")(?![\\p{L}'])"), words);
@@ -33,6 +39,8 @@ final class TypedLine {
 
   private static final List<UnitSign> UNIT_SIGNS =
       List.of(
+          UnitSign.of("newton[ -]?met(?:re|er)s?", "newton metres"),
+          UnitSign.of("kilogram[ -]met(?:re|er)s?", "kilogram metres"),
           UnitSign.of("kgf?\\s?[·*.-]\\s?cm|kgf\\s?cm", "kilogram centimetres"),
           UnitSign.of("kgf?\\s?[·*.-]\\s?m|kgf\\s?m|kgm", "kilogram metres"),
           UnitSign.of("(?:in|inch)[\\s·*.-]?lbs?f?|lbs?f?\\s?[·*.-]?\\s?in", "inch pounds"),
@@ -42,8 +50,10 @@ final class TypedLine {
           UnitSign.of("us fl\\.? ?oz", "u s fluid ounces"),
           UnitSign.of("imp fl\\.? ?oz", "imperial fluid ounces"),
           UnitSign.of("fl\\.? ?oz", "fluid ounces"),
-          UnitSign.of("us (?=(?:qt|pt|gal|quart|pint|gallon|fluid|ounce|oz))", "u s "),
-          UnitSign.of("imp (?=(?:qt|pt|gal|quart|pint|gallon|fluid|ounce))", "imperial "),
+          UnitSign.before("us", "(?:qt|pt|gal|quart|pint|gallon|fluid|ounce|oz)", "u s"),
+          UnitSign.before("imp", "(?:qt|pt|gal|quart|pint|gallon|fluid|ounce)", "imperial"),
+          UnitSign.afterNumber("(?<=/\\d{1,2})in(?:\\.|ch)?", "inch"),
+          UnitSign.afterNumber("(?<=/\\d{1,2} )in(?:\\.|ch)?", "inch"),
           UnitSign.of("qts?", "quarts"),
           UnitSign.of("pts?", "pints"),
           UnitSign.of("gals?", "gallons"),
@@ -51,7 +61,7 @@ final class TypedLine {
           UnitSign.of("rpm", "r p m"),
           UnitSign.of("kpa", "kilopascals"),
           UnitSign.of("ml", "millilitres"),
-          UnitSign.of("cc", "c c"),
+          UnitSign.of("ccs?", "mils"),
           UnitSign.of("mm", "millimetres"),
           UnitSign.of("km", "kilometres"),
           UnitSign.of("kgs?", "kilograms"),
@@ -90,6 +100,13 @@ final class TypedLine {
           "leak", "there's a leak",
           "photo", "photo taken");
 
+  private static final Set<String> TWO_WORD_UNITS =
+      Set.of("foot pound", "inch pound", "kilogram centimetre");
+
+  private static final Set<String> SINGLE_UNITS =
+      Set.of("litre", "millilitre", "pint", "quart", "gallon", "ounce", "gram", "kilogram", "kilo", "newton", "volt", "amp", "ohm", "mile",
+          "kilometre", "minute", "hour");
+
   private static final Map<String, String> PLURALS = Map.of("six", "sixes");
 
   private TypedLine() {}
@@ -107,10 +124,10 @@ final class TypedLine {
   static List<String> words(String line) {
     String text = Normalizer.normalize(line, Normalizer.Form.NFC).strip();
     text = text.replace('’', '\'').replace('−', '-').replace("½", " 1/2").replace("¼", " 1/4").replace("¾", " 3/4");
-    text = MIXED_NUMBER.matcher(text).replaceAll(mixed -> NumberWords.cardinal(small(mixed.group(1))) + " and " + part(mixed.group(2)));
     for (UnitSign unit : UNIT_SIGNS) {
       text = unit.sign().matcher(text).replaceAll(" " + unit.words() + " ");
     }
+    text = MIXED_NUMBER.matcher(text).replaceAll(mixed -> NumberWords.cardinal(small(mixed.group(1))) + " and " + part(mixed.group(2)));
     text = SIGN_OF_MINUS.matcher(text).replaceAll(" ");
     List<String> tokens = new ArrayList<>();
     Matcher token = WORD_OR_NUMBER.matcher(text);
@@ -124,6 +141,28 @@ final class TypedLine {
     }
     String whole = String.join(" ", words);
     return List.of(TYPED_SHORT.getOrDefault(whole, whole).split(" "));
+  }
+
+  /** The same with "two litre" as "two litres"; "a litre", "one litre" and "half a litre" stay as they are. */
+  static List<String> manyAfterNumbers(List<String> line) {
+    List<String> words = new ArrayList<>(line);
+    for (int at = 0; at < words.size(); at++) {
+      boolean two = at > 0 && TWO_WORD_UNITS.contains(words.get(at - 1) + " " + words.get(at));
+      if (two || (at > 0 && SINGLE_UNITS.contains(words.get(at)) && !isFirstOfTwo(words, at) && manyBefore(words, at - 1))) {
+        words.set(at, words.get(at) + "s");
+      }
+    }
+    return List.copyOf(words);
+  }
+
+  private static boolean isFirstOfTwo(List<String> words, int at) {
+    return at + 1 < words.size() && Set.of("metres", "centimetres").contains(words.get(at + 1));
+  }
+
+  private static boolean manyBefore(List<String> words, int at) {
+    boolean number = NumberWords.isNumberWord(words.get(at)) && !words.get(at).equals("half") && !words.get(at).equals("quarter");
+    boolean alone = at == 0 || !NumberWords.isNumberWord(words.get(at - 1));
+    return number && !(words.get(at).equals("one") && alone);
   }
 
   private static int small(String digits) {
