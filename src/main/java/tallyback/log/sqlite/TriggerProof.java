@@ -74,8 +74,8 @@ final class TriggerProof {
    */
   static List<String> damageLetThrough(Collection<String> schema) throws SQLException {
     List<String> through = new ArrayList<>();
-    for (Map.Entry<String, String> damage : DAMAGE.entrySet()) {
-      try (Database database = filled(schema)) {
+    try (Database database = filled(schema)) {
+      for (Map.Entry<String, String> damage : DAMAGE.entrySet()) {
         if (goesThrough(database, damage.getValue())) {
           through.add(damage.getKey());
         }
@@ -104,12 +104,16 @@ final class TriggerProof {
     return statement.startsWith("CREATE TABLE");
   }
 
-  private static boolean goesThrough(Database database, String damage) {
+  private static boolean goesThrough(Database database, String damage) throws SQLException {
+    database.execute("SAVEPOINT before_damage");
     try {
       database.execute(damage);
       return true;
     } catch (SQLException e) {
       return false;
+    } finally {
+      database.execute("ROLLBACK TO before_damage");
+      database.execute("RELEASE before_damage");
     }
   }
 }

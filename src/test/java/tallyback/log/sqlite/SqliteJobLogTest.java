@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.SQLException;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -49,7 +50,7 @@ final class SqliteJobLogTest extends JobLogContract {
   }
 
   @Test
-  void readersOpenedAndClosedInTheWritersProcessDontLooseItsLock() {
+  void readersOpenedAndClosedInTheWritersProcessDontLoseItsLock() {
     Path file = folder.resolve("a.db");
     try (JobLog writer = TestFile.withOneJob(file)) {
       for (int i = 0; i < 3; i++) {
@@ -62,6 +63,19 @@ final class SqliteJobLogTest extends JobLogContract {
       writer.append(Examples.draft("pump", "after", new Memo()), null);
     }
     TestFile.assertSound(file);
+  }
+
+  /** A kill can't show what a power cut would; so the settings that survive one are held here. */
+  @Test
+  void everyCommitIsFlushedToDisk() throws SQLException {
+    Path file = folder.resolve("a.db");
+    TestFile.withOneJob(file).close();
+    try (Database database = new DataFile(file).openForWriting(DataFile.Tuning.NORMAL)) {
+      assertEquals(2, database.number("PRAGMA synchronous"), "FULL");
+      assertEquals(1, database.number("PRAGMA fullfsync"));
+      assertEquals(
+          "wal", database.first("PRAGMA journal_mode", row -> row.getString(1)).orElseThrow());
+    }
   }
 
   @Test
