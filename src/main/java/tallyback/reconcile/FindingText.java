@@ -1,0 +1,751 @@
+package tallyback.reconcile;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import tallyback.books.Standing;
+import tallyback.model.Amount;
+import tallyback.model.Entry;
+import tallyback.model.Rational;
+import tallyback.model.Statement.FluidForm;
+import tallyback.model.Statement.FluidMove;
+import tallyback.model.Statement.MachineState;
+import tallyback.model.Statement.Measure;
+import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.Tightened;
+import tallyback.model.Statement.Trouble;
+import tallyback.model.Unit;
+import tallyback.plan.Plan.Torque;
+
+/**
+ * Every text of the reconciler that a user may see, one entry per kind of finding. English only. A
+ * word in braces is filled in by the rule. Each remedy is one sentence and begins with the safe
+ * state; none gives a figure of its own.
+ */
+final class FindingText {
+
+  static final String ABOUT = "said \"about\": ±15 % (common practice, no source)";
+  static final String FROM_PLAN = " (plan)";
+  static final String BY_EYE = "spilled, by eye: ±50 % (common practice, no source)";
+  static final String VESSEL_NOT_SAID =
+      "vessel not said: ±5 % as for a shop jug (common practice, no source)";
+  static final String NO_READING = "nothing was read there";
+  static final String NO_GAUGE = "gauge not said: no tolerance granted";
+  static final String WRENCH_NOT_SAID = "wrench not said: no tolerance granted";
+  static final String THE_MARK = "the mark";
+  static final String PRESSURE = "pressure";
+  static final String NOTHING = "nothing";
+  static final String TIGHT = "tight";
+  static final String TIGHT_NEVER_SAID = "tightness never said";
+  static final String TIGHT_NO_VALUE = "said to be torqued, without a value and its unit";
+  static final String ABOVE_RANGE = " above the range";
+  static final String BELOW_RANGE = " below the range";
+  static final String TOO_HIGH =
+      "Machine stopped: if the wrench was really set so, bolt and thread are suspect: renew or"
+          + " inspect them, torque again to the maker's figure and have a second person check.";
+  static final String TOO_LOW =
+      "Machine stopped: torque the whole group again to the maker's figure, or correct what was"
+          + " said.";
+  static final String OUT_WITHOUT_NUMBER = "; said to be out, without a number";
+  static final String INTO_MACHINE = "into the machine";
+  static final String NOBODY_SAID_WHERE = "nobody said where";
+  static final String STRETCH_BOLT = "a stretch bolt is new each time";
+  static final String SINGLE_USE = "new each time";
+  static final String FLUID_NOT_SUMMED = "which system was not said";
+  static final String GROUP_NOT_SAID = "fasteners, group not said";
+  static final String TIMES_TOLD = "times as told";
+  static final String TIMES_OF_TELLING = "only said in this order; the times are those of telling";
+  static final String CAP = "cap";
+  static final String GUARDS = "guards";
+  static final String BATTERY = "battery";
+  static final String LEAK = "leak";
+  static final String MACHINE = "machine";
+  static final String JOB = "job";
+  static final String SHEARED = "sheared, stump left";
+  static final String NO_TORQUE = "it is no torque, so it says nothing about tightness";
+  static final String LEVEL_NOT_READ_AGAIN = "topped up, and not read again since";
+
+  static final String SUM_NOTHING_SAID = "Nothing was said about it.";
+  static final String SUM_SETTLED =
+      "The level stood at the cold mark twice with nothing added between: that outranks the jugs,"
+          + " whose sum is ";
+  static final String SUM_INCOMPLETE =
+      "Some amounts were not said, so the sum is not whole; without them it is ";
+  static final String SUM_CANNOT_TELL =
+      "The jugs can't tell: their tolerance is wider than what matters; the level at the cold mark"
+          + " decides. Sum ";
+  static final String SUM_AGREES = "In as much as out, as far as the jugs can tell: ";
+  static final String SUM_SHORT = "More came out than went in: short ";
+  static final String SUM_EXCESS = "More went in than came out: over by ";
+
+  static final String UNCHECKED_NOTHING_SAID = "nothing was said about the machine yet";
+  static final String UNCHECKED_TOOLS = "tools, pins and rags out of the bay";
+  static final String UNCHECKED_TEST_RUN = "a test run";
+  static final String UNCHECKED_LEAK = "a look for leaks after the test run";
+
+  private static final DateTimeFormatter HOUR_AND_MINUTE =
+      DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
+
+  private static final Map<String, FindingText> TEXTS = new LinkedHashMap<>();
+
+  private final String expected;
+  private final String found;
+  private final @Nullable String difference;
+  private final @Nullable String tolerance;
+  private final String remedy;
+
+  private FindingText(
+      String expected,
+      String found,
+      @Nullable String difference,
+      @Nullable String tolerance,
+      String remedy) {
+    this.expected = expected;
+    this.found = found;
+    this.difference = difference;
+    this.tolerance = tolerance;
+    this.remedy = remedy;
+  }
+
+  private static void text(
+      String kind,
+      String expected,
+      String found,
+      @Nullable String difference,
+      @Nullable String tolerance,
+      String remedy) {
+    TEXTS.put(kind, new FindingText(expected, found, difference, tolerance, remedy));
+  }
+
+  static {
+    text(
+        "left-in-tray",
+        "all {count} on the machine",
+        "{on} on the machine, {tray} in the tray",
+        "{tray} left over",
+        null,
+        "Machine stopped: fit what is in the tray, or say by name where it went.");
+    text(
+        "not-connected",
+        "connected again",
+        "taken off and never said to be back on",
+        "{tray} open",
+        null,
+        "Machine stopped: connect it, pull at it gently to prove that it holds, and say so.");
+    text(
+        "missing",
+        "all {count} on the machine",
+        "{on} on the machine; lost {lost}, scrapped {scrap}",
+        "{gone} missing",
+        null,
+        "Machine stopped: find it or fit a new one, and make sure that none lies in the machine.");
+    text(
+        "dropped-in-machine",
+        "nothing loose in the machine",
+        "{number} dropped ({where}), not found",
+        null,
+        null,
+        "Don't start it and don't turn it over: find what fell and say where it was.");
+    text(
+        "more-on-than-off",
+        "{count} on the machine",
+        "{on} by what was said",
+        "{more} more than there are places",
+        null,
+        "Machine stopped: count them; either a number was heard wrong or one belongs elsewhere.");
+    text(
+        "more-off-than-plan",
+        "{count} on the machine at the start",
+        "{off} said to be off",
+        null,
+        null,
+        "Machine stopped: count what is in the tray; either the plan or the number said is wrong.");
+    text(
+        "wrong-head-size",
+        "head size {head}",
+        "{said} said",
+        null,
+        null,
+        "Machine stopped: compare the fastener with the plan; one of another group may sit here.");
+    text(
+        "old-put-back",
+        "{what}",
+        "the old one was put back",
+        null,
+        null,
+        "Machine stopped and cold, pressure off: take it out again and fit a new one.");
+    text(
+        "renewal-unsaid",
+        "{count} new",
+        "{new} said to be new",
+        null,
+        null,
+        "Machine stopped: look whether it is new and say so, or fit a new one.");
+    text(
+        "not-carried-over",
+        "moved over from the old part",
+        "nobody said so",
+        null,
+        null,
+        "Machine stopped: look at the new part, and fetch it from the old one before that is"
+            + " thrown away.");
+    text(
+        "temporary-still-in",
+        "out again",
+        "{in} still in{uncounted}",
+        null,
+        null,
+        "Don't start it and don't turn it over: take it out and say so.");
+    text(
+        "alignment-outside",
+        "at {angle}",
+        "at {said}",
+        "{difference} off",
+        "±{tolerance} (plan)",
+        "Machine stopped: don't turn it over before the marks agree with the maker's manual.");
+    text(
+        "alignment-unsaid",
+        "at {angle}",
+        "never said",
+        null,
+        null,
+        "Machine stopped: look where the mark points and say it.");
+    text(
+        "said-not-counted",
+        "all {count} counted back on",
+        "\"{words}\": said, not counted; {tray} still in the tray by the count",
+        null,
+        null,
+        "Machine stopped: count them on the machine and look into the tray, then say the number.");
+    text(
+        "not-in-plan",
+        "everything said has its place in the plan",
+        "not matched: {tray}",
+        null,
+        null,
+        "Machine stopped: say which group or system of the plan it is, or what became of it.");
+    text(
+        "unit-slip",
+        "{spec} ({source})",
+        "{value}, which is {inMakersUnit}; {number} would be right in {units}",
+        "{difference}",
+        "{wrench}",
+        "{remedy}");
+    text("torque-outside", "{spec} ({source})", "{value}", "{difference}", "{wrench}", "{remedy}");
+    text(
+        "torque-borderline",
+        "{spec} ({source})",
+        "{value}",
+        "{difference}",
+        "{wrench}: the wrench can't tell",
+        "Machine stopped: torque it again to the middle of the maker's range.");
+    text(
+        "wrench-range",
+        "a wrench whose range takes in the value",
+        "{value} with the {wrench}",
+        null,
+        "range of the {wrench}: {range} (plan)",
+        "Machine stopped: torque it again with a wrench made for that value.");
+    text(
+        "torque-unsaid",
+        "{spec}",
+        "{found}",
+        null,
+        null,
+        "Machine stopped: torque all {count} to the maker's figure and say the value and its unit.");
+    text(
+        "hand-tight-only",
+        "{spec}",
+        "{number} of {count} hand tight: not finished",
+        null,
+        null,
+        "Don't start it: tighten them to the maker's figure and say so.");
+    text(
+        "tight-by-feel",
+        "{spec}",
+        "{number} of {count} by feel",
+        null,
+        "by feel: ±35 % of preload (MIL-HDBK-60, Table I)",
+        "Machine stopped: torque them with a wrench to the maker's figure.");
+    text(
+        "torque-partly",
+        "{spec} on all {count}",
+        "on {covered}",
+        "{left} not said",
+        null,
+        "Machine stopped: torque the others to the maker's figure, or say the number again.");
+    text(
+        "passes-missing",
+        "{passes} passes",
+        "pass {said} said",
+        null,
+        null,
+        "Machine stopped: tighten in all the passes the maker asks for, in his sequence.");
+    text(
+        "angle-unsaid",
+        "turned {angle} further after the torque, all {count}",
+        "said for {done}",
+        null,
+        null,
+        "Machine stopped: turn them through the maker's angle, or say that it was done.");
+    text(
+        "angle-differs",
+        "turned {angle} further after the torque",
+        "{said}",
+        null,
+        "none in the plan",
+        "Don't start it: stretch bolts turned wrongly are renewed; follow the maker's manual.");
+    text(
+        "fluid-short",
+        "in as much as out: {out}",
+        "{in} in",
+        "short {amount} ± {uncertainty}",
+        "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
+            + " said",
+        "Stopped and cold, before any cap is opened: read the level, top up as the maker says, and"
+            + " mind that air may still be inside.");
+    text(
+        "fluid-excess",
+        "in as much as out: {out}",
+        "{in} in",
+        "over by {amount} ± {uncertainty}",
+        "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
+            + " said",
+        "Stopped and cold: read the level at its mark; it was low before, or it is too full now.");
+    text(
+        "drain-low",
+        "usually {share}",
+        "{out}",
+        "{amount} less than usual",
+        "± {uncertainty}, k = 2 ({origin}); found when below half of the usual (common practice, no"
+            + " source)",
+        "Stopped and cold: look whether the drain is blocked or was not opened; old fluid may still"
+            + " be inside.");
+    text(
+        "more-out-than-holds",
+        "at most the book capacity of {capacity}",
+        "{out} out",
+        "{amount} more ± {uncertainty}",
+        "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
+            + " said",
+        "Don't start it: look what came out; it was too full, something else is mixed in, or an"
+            + " amount was heard wrong.");
+    text(
+        "wrong-fluid",
+        "{planned}",
+        "{said}",
+        null,
+        null,
+        "Don't start it: drain it again and fill what the maker asks for, after his manual.");
+    text(
+        "wrong-form",
+        "{planned}",
+        "{said} poured in",
+        null,
+        null,
+        "Stopped and cold: measure the strength of what is inside and say it before it goes to"
+            + " work.");
+    text(
+        "amount-unsaid",
+        "an amount",
+        "{what}, no amount said",
+        null,
+        null,
+        "Machine stopped: say how much it was, or that nobody knows.");
+    text(
+        "level-below-mark",
+        "at {mark}",
+        "below it at {when}",
+        null,
+        null,
+        "Don't start it: let it cool, find out where it went, top up to the mark and read again.");
+    text(
+        "level-fallen",
+        "steady at {mark} over two readings with nothing added between",
+        "{found}",
+        null,
+        null,
+        "Stopped and cold: read it twice more with a run between, and look for leaks, engine"
+            + " stopped.");
+    text(
+        "pressure-fallen",
+        "{first} held",
+        "{last} after {minutes} min",
+        "{drop} less ± {uncertainty}",
+        "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
+            + " said",
+        "Stopped and cold: look for the leak by eye, let the pressure off, put it right and test"
+            + " again.");
+    text(
+        "reading-outside",
+        "{limit} (plan)",
+        "{value}",
+        "{beyond} outside",
+        "{origin}",
+        "Stop the machine and let it cool: find the cause after the maker's manual, then read"
+            + " again.");
+    text(
+        "step-before-need",
+        "\"{need}\" done first",
+        "begun at {begun}; \"{need}\" done at {done}",
+        null,
+        "{how}",
+        "Machine stopped: look whether the work had to be done again in the right order.");
+    text(
+        "step-not-done",
+        "done",
+        "never mentioned",
+        null,
+        null,
+        "Machine stopped: do it, or say that it was done or left out.");
+    text(
+        "step-not-finished",
+        "done",
+        "begun, never said to be finished",
+        null,
+        null,
+        "Machine stopped: finish it and say so.");
+    text(
+        "step-skipped",
+        "done",
+        "left out on purpose",
+        null,
+        null,
+        "Machine stopped: make sure that it may be left out, and tell the owner.");
+    text(
+        "state-unsaid",
+        "\"{state}\" said before it began",
+        "not said before {when}",
+        null,
+        null,
+        "Stop, make the machine safe as the plan asks, and look at what was done without it.");
+    text(
+        "cap-opened-hot",
+        "opened only when cold",
+        "opened at {when}, last said: {warmth}",
+        null,
+        null,
+        "Keep away and leave it to cool with the engine stopped: a hot system scalds.");
+    text(
+        "run-without-guards",
+        "guards on before it runs",
+        "running at {when} with the guards off",
+        null,
+        null,
+        "Stop the engine and wait until everything stands still, then fit the guards.");
+    text(
+        "battery-on-early",
+        "battery on last",
+        "on at {when}, work went on until {last}",
+        null,
+        null,
+        "Take the battery's earth lead off again and look at what was touched since.");
+    text(
+        "leak-seen",
+        "no leak",
+        "leak seen at {when}",
+        null,
+        null,
+        "Stop the engine, let it cool and the pressure off, put the leak right, and look again.");
+    text(
+        "problem-open",
+        "sound",
+        "{trouble}, seen at {when}",
+        null,
+        null,
+        "Machine stopped: put it right or tell the owner; he must know either way.");
+    text(
+        "entry-unconfirmed",
+        "confirmed",
+        "\"{words}\": not confirmed",
+        null,
+        null,
+        "Machine stopped: look again and say it once more; until then it settles nothing.");
+    text(
+        "unit-unsaid",
+        "a number with its unit",
+        "\"{words}\": {number} of what?",
+        null,
+        null,
+        "Machine stopped: say the value with its unit; it counts for nothing until then.");
+    text(
+        "amount-unusable",
+        "an amount that can be counted",
+        "\"{words}\": {why}",
+        null,
+        null,
+        "Machine stopped: say it again, or withdraw it.");
+    text(
+        "edit-without-effect",
+        "an entry that can be changed",
+        "\"{words}\": {why}",
+        null,
+        null,
+        "Machine stopped: look at the list of entries and say anew what holds.");
+    text(
+        "left-half-open",
+        "closed up, or marked as open",
+        "left at {when} with {number} things open",
+        null,
+        null,
+        "Hang a do-not-start tag on it, key out, and read out what is open to whoever goes on.");
+  }
+
+  static FindingText of(String kind) {
+    FindingText text = TEXTS.get(kind);
+    if (text == null) {
+      throw new IllegalStateException("no text for findings of kind " + kind);
+    }
+    return text;
+  }
+
+  static Set<String> kinds() {
+    return TEXTS.keySet();
+  }
+
+  String expected(Map<String, String> values) {
+    return fill(expected, values);
+  }
+
+  String found(Map<String, String> values) {
+    return fill(found, values);
+  }
+
+  @Nullable String difference(Map<String, String> values) {
+    return difference == null ? null : fill(difference, values);
+  }
+
+  @Nullable String tolerance(Map<String, String> values) {
+    return tolerance == null ? null : fill(tolerance, values);
+  }
+
+  String remedy(Map<String, String> values) {
+    return fill(remedy, values);
+  }
+
+  /** Fills in one pass, so that braces in what people said stay as they are. */
+  private static String fill(String template, Map<String, String> values) {
+    StringBuilder filled = new StringBuilder();
+    int from = 0;
+    for (int open = template.indexOf('{'); open >= 0; open = template.indexOf('{', from)) {
+      int close = template.indexOf('}', open);
+      String name = template.substring(open + 1, close);
+      String value = values.get(name);
+      if (value == null) {
+        throw new IllegalStateException("nothing to fill in for " + name + " in: " + template);
+      }
+      filled.append(template, from, open).append(value);
+      from = close + 1;
+    }
+    return filled.append(template.substring(from)).toString();
+  }
+
+  /** The time of day where the shop is, such as "10:05". */
+  static String when(Standing said) {
+    return clockTime(said.entry());
+  }
+
+  private static String clockTime(Entry entry) {
+    return HOUR_AND_MINUTE.format(entry.happenedAt().atZone(entry.zone()));
+  }
+
+  static String entryAt(Entry entry) {
+    return "entry of " + clockTime(entry);
+  }
+
+  /** A span or a value without offset, given in base units, rounded for showing. */
+  static String inUnit(Rational base, Unit unit) {
+    BigDecimal value = base.dividedBy(unit.factor()).toBigDecimal();
+    int decimals = Math.max(0, 3 - Math.max(1, value.precision() - value.scale()));
+    BigDecimal rounded = value.setScale(decimals, RoundingMode.HALF_UP).stripTrailingZeros();
+    BigDecimal plain = rounded.scale() < 0 ? rounded.setScale(0) : rounded;
+    return new Amount(plain, unit).toString();
+  }
+
+  /** For example "24 N·m ±2 N·m". */
+  static String torque(Torque spec) {
+    boolean even = spec.plus().base().compareTo(spec.minus().base()) == 0;
+    String passes = spec.passes() > 1 ? ", " + spec.passes() + " passes" : "";
+    String angle = spec.angle() == null ? "" : ", then " + spec.angle();
+    return spec.value()
+        + (even ? " ±" + spec.plus() : " +" + spec.plus() + " −" + spec.minus())
+        + passes
+        + angle;
+  }
+
+  /** Clock position of an angle, such as "12 o'clock", or degrees where it is none. */
+  static String clock(Amount angle) {
+    if (angle.unit() != Unit.DEGREE) {
+      return angle.toString();
+    }
+    BigDecimal[] hours = angle.value().divideAndRemainder(BigDecimal.valueOf(30));
+    if (hours[1].signum() != 0) {
+      return angle + " from 12 o'clock";
+    }
+    int hour = Math.floorMod(hours[0].intValue(), 12);
+    return (hour == 0 ? 12 : hour) + " o'clock";
+  }
+
+  static String range(@Nullable Amount from, @Nullable Amount to) {
+    if (from == null) {
+      return to == null ? "any" : "at most " + to;
+    }
+    return to == null ? "at least " + from : from + " to " + to;
+  }
+
+  /** For example "N·m or lbf·in". */
+  static String units(Collection<Unit> units) {
+    return String.join(" or ", units.stream().map(Unit::symbol).toList());
+  }
+
+  static String numbers(Collection<Integer> numbers) {
+    return String.join(", ", numbers.stream().map(String::valueOf).toList());
+  }
+
+  /** For example "+2" or "−3" in the tray. */
+  static String signed(int tray) {
+    if (tray == 0) {
+      return "said without a number";
+    }
+    return tray > 0 ? tray + " in the tray" : -tray + " more back on than came off";
+  }
+
+  /** What was told of tightness, such as "4 torqued to 24 N·m with pass 2". */
+  static String tightness(Tightened told) {
+    List<String> words = new ArrayList<>();
+    if (told.count() != null) {
+      words.add(told.count().toString());
+    } else if (told.lump()) {
+      words.add("all");
+    }
+    words.add(
+        switch (told.state()) {
+          case STARTED -> "started by hand";
+          case HAND_TIGHT -> "hand tight";
+          case BY_FEEL -> "tight by feel";
+          case TORQUED -> "torqued";
+          case ANGLE_DONE -> "angle done";
+          case CHECKED -> "checked";
+        });
+    if (told.torque() != null) {
+      words.add("to " + told.torque() + (told.torque().unitUnsaid() ? " (unit not said)" : ""));
+    }
+    if (told.angle() != null) {
+      words.add(told.angle().toString());
+    }
+    if (told.pass() != null) {
+      words.add("(pass " + told.pass() + ")");
+    }
+    return String.join(" ", words);
+  }
+
+  static String levelFell(At<Measured> before, At<Measured> after) {
+    return level(before)
+        + " at "
+        + when(before.said())
+        + ", "
+        + level(after)
+        + " at "
+        + when(after.said());
+  }
+
+  private static String level(At<Measured> reading) {
+    return lower(String.valueOf(reading.statement().level()));
+  }
+
+  static String move(FluidMove move) {
+    return switch (move) {
+      case OUT -> "drained";
+      case IN -> "filled";
+      case LOST -> "spilled";
+      case PUT_BACK -> "put back";
+      case TO_WASTE -> "to waste";
+      case BLED_OUT -> "pushed out while bleeding";
+      case LEFT_IN_PART -> "left in the old part";
+    };
+  }
+
+  static String form(FluidForm form) {
+    return switch (form) {
+      case CONCENTRATE -> "neat concentrate";
+      case PREMIX -> "ready mixed";
+      case WATER -> "water";
+    };
+  }
+
+  static String trouble(Trouble trouble) {
+    return trouble == Trouble.UNSPECIFIED ? "a problem" : lower(trouble.name());
+  }
+
+  static String state(MachineState state) {
+    return switch (state) {
+      case BATTERY_OFF -> "battery off";
+      case BATTERY_ON -> "battery on";
+      case ON_STANDS -> "on stands";
+      case ON_WHEELS -> "on its wheels";
+      case CHOCKED -> "wheels chocked";
+      case IMPLEMENT_DOWN -> "implement down";
+      case TURNED_BY_HAND -> "turned over by hand";
+      case LAMPS_OUT -> "warning lamps out";
+      case TOOLS_OUT -> "tools out";
+      case EYES_COVERED -> "eye protection on";
+      default -> lower(state.name());
+    };
+  }
+
+  static String measure(Measure measure) {
+    return lower(measure.name());
+  }
+
+  private static String lower(String name) {
+    return name.toLowerCase(Locale.ROOT).replace('_', ' ');
+  }
+
+  static String uncheckedTemporary(String label) {
+    return "whether the " + label + " went in and came out again";
+  }
+
+  static String uncheckedItem(String label) {
+    return label + ": nobody mentioned it";
+  }
+
+  static String uncheckedCount(String label) {
+    return label + ": step done, nobody counted off and on";
+  }
+
+  static String uncheckedTightness(String label) {
+    return label + ": how tight (the plan gives no torque)";
+  }
+
+  static String uncheckedWrench(String label) {
+    return label + ": with which wrench";
+  }
+
+  static String uncheckedLevel(String label) {
+    return label + ": level at the cold mark after the test run";
+  }
+
+  static String uncheckedJugs(String label) {
+    return label + ": whether it is full (the jugs can't tell)";
+  }
+
+  static String uncheckedCapacity(String label) {
+    return label + ": sum against capacity (the plan gives none)";
+  }
+
+  static String uncheckedWaste(String label, String litres) {
+    return label + ": where the " + litres + " caught went";
+  }
+
+  static String uncheckedReading(String label, Measure measure) {
+    return label + ": " + lower(measure.name()) + " (the plan gives a limit)";
+  }
+}

@@ -1,0 +1,245 @@
+package tallyback.reconcile;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import tallyback.books.Books;
+import tallyback.books.FluidAccount;
+import tallyback.books.Posting;
+import tallyback.model.Account;
+import tallyback.model.Amount;
+import tallyback.model.Dimension;
+import tallyback.model.Rational;
+import tallyback.model.Statement.FluidMove;
+import tallyback.model.Statement.FluidMoved;
+import tallyback.model.Unit;
+import tallyback.plan.Plan.FluidSystem;
+import tallyback.plan.Plan.Instrument;
+import tallyback.reconcile.Outcome.FluidSum;
+import tallyback.trade.Uncertainty;
+
+/**
+ * The sum of one fluid system with its uncertainty. Every reading has two components: the error of
+ * the vessel's scale, common to all readings of that vessel and so fully correlated with its sign;
+ * and how finely it was read, half a step of the last figure said and never more than the vessel's
+ * tolerance, on its own for each reading (JCGM 100:2008, F.2.2.1, from memory).
+ */
+final class FluidSums {
+
+  /** What moved in or out, with its uncertainty. Amounts in litres. */
+  record Sum(Rational value, Rational uncertainty, String origin) {
+
+    /** True when the value is larger than its uncertainty, either way. */
+    boolean tells() {
+      return value.abs().compareTo(uncertainty) > 0;
+    }
+  }
+
+  private final JobView job;
+  private final FluidSystem system;
+  private final FluidAccount account;
+
+  FluidSums(JobView job, FluidSystem system) {
+    this.job = job;
+    this.system = system;
+    this.account = job.account(system);
+  }
+
+  FluidAccount account() {
+    return account;
+  }
+
+  int decimals() {
+    return Books.decimals(account);
+  }
+
+  /** How much more came out than went in; negative for an excess. */
+  Sum shortage() {
+    return sum(account.postings());
+  }
+
+  /** All that came out, whichever way. */
+  Sum out() {
+    return sum(account.postings().stream().filter(each -> each.from() == Account.SYSTEM).toList());
+  }
+
+  /** All that came out at one drain point. */
+  Sum outAt(String point) {
+    return sum(
+        account.postings().stream()
+            .filter(each -> each.from() == Account.SYSTEM && point.equals(moved(each).place()))
+            .toList());
+  }
+
+  private Sum sum(List<Posting> postings) {
+    List<Uncertainty.Component> components = new ArrayList<>();
+    Set<String> origins = new LinkedHashSet<>();
+    Rational total = Rational.ZERO;
+    for (Posting posting : postings) {
+      int sign = signOf(posting);
+      if (sign != 0) {
+        total = total.plus(posting.quantity().times(Rational.of(sign, 1)));
+        addComponents(components, origins, posting, sign);
+      }
+    }
+    Rational uncertainty = Tolerances.roundedUp(Uncertainty.expanded(components));
+    return new Sum(total, uncertainty, String.join(", ", origins));
+  }
+
+  private static int signOf(Posting posting) {
+    if (posting.from() == Account.SYSTEM) {
+      return 1;
+    }
+    return posting.to() == Account.SYSTEM ? -1 : 0;
+  }
+
+  private void addComponents(
+      List<Uncertainty.Component> components, Set<String> origins, Posting posting, int sign) {
+    FluidMoved moved = moved(posting);
+    String own = posting.said().entry().id();
+    Optional<Instrument> vessel = job.index().instrument(moved.vessel());
+    Rational scale = scaleHalfWidth(moved, posting.quantity(), vessel);
+    origins.add(originOf(moved, vessel));
+    components.add(
+        new Uncertainty.Component(
+            vessel.map(Instrument::id).orElse("scale of " + own), sign * scale.toDouble()));
+    Rational reading = scale;
+    if (moved.about()) {
+      reading = posting.quantity().times(Tolerances.ABOUT_SHARE);
+      origins.add(FindingText.ABOUT);
+    } else if (moved.amount() != null) {
+      Rational figure = Tolerances.halfLastFigure(moved.amount());
+      reading = figure.compareTo(scale) < 0 ? figure : scale;
+    }
+    components.add(new Uncertainty.Component("reading of " + own, sign * reading.toDouble()));
+  }
+
+  private static Rational scaleHalfWidth(
+      FluidMoved moved, Rational litres, Optional<Instrument> vessel) {
+    if (vessel.isEmpty()) {
+      Rational share =
+          moved.move() == FluidMove.LOST
+              ? Tolerances.SPILLED_SHARE
+              : Tolerances.UNNAMED_VESSEL_SHARE;
+      return litres.times(share);
+    }
+    Rational once =
+        Tolerances.halfWidth(vessel.get(), new Amount(litres.toBigDecimal(), Unit.LITRE));
+    return vessel.get().tolerancePercent() != null
+        ? once
+        : once.times(fillings(litres, vessel.get()));
+  }
+
+  /** How often a vessel was filled to carry an amount: an absolute tolerance counts each time. */
+  private static Rational fillings(Rational litres, Instrument vessel) {
+    if (vessel.to().unit().dimension() != Dimension.VOLUME || vessel.to().base().signum() <= 0) {
+      return Rational.of(1, 1);
+    }
+    double times = Math.ceil(litres.dividedBy(vessel.to().base()).toDouble());
+    return Rational.of(Math.max(1, (long) times), 1);
+  }
+
+  private static String originOf(FluidMoved moved, Optional<Instrument> vessel) {
+    if (vessel.isPresent()) {
+      return Tolerances.inWords(vessel.get()) + FindingText.FROM_PLAN;
+    }
+    return moved.move() == FluidMove.LOST ? FindingText.BY_EYE : FindingText.VESSEL_NOT_SAID;
+  }
+
+  private static FluidMoved moved(Posting posting) {
+    if (posting.said().statement() instanceof FluidMoved moved) {
+      return moved;
+    }
+    throw new IllegalStateException("only fluid moves are booked to fluid accounts");
+  }
+
+  /** Litres that moved in one of the ways given. */
+  private Rational total(Set<FluidMove> moves) {
+    Rational total = Rational.ZERO;
+    for (Posting posting : account.postings()) {
+      if (moves.contains(moved(posting).move())) {
+        total = total.plus(posting.quantity());
+      }
+    }
+    return total;
+  }
+
+  /** True when something was poured or drained of which no usable amount was said. */
+  boolean someAmountUnsaid() {
+    return account.uncounted().stream()
+        .anyMatch(
+            said ->
+                said.statement() instanceof FluidMoved moved && moved.move() != FluidMove.TO_WASTE);
+  }
+
+  /**
+   * True when the arithmetic is too coarse for what matters to the machine, and no level outranks
+   * it.
+   */
+  boolean jugsCannotTell() {
+    Amount matters = system.matters();
+    Sum shortage = shortage();
+    return matters != null
+        && matters.unit().dimension() == Dimension.VOLUME
+        && !account.postings().isEmpty()
+        && !shortage.tells()
+        && shortage.uncertainty().compareTo(matters.base()) > 0
+        && !job.levelSettled(system);
+  }
+
+  /** True when an amount is smaller than what the plan says matters to the machine. */
+  boolean tooSmallToMatter(Rational litres) {
+    Amount matters = system.matters();
+    return matters != null
+        && matters.unit().dimension() == Dimension.VOLUME
+        && litres.abs().compareTo(matters.base()) < 0;
+  }
+
+  /** For example "0.62 L"; the size without its sign. */
+  String litres(Rational value) {
+    return Books.shown(value.abs(), decimals()).toString();
+  }
+
+  FluidSum line() {
+    Sum shortage = shortage();
+    Amount capacity = system.capacity();
+    return new FluidSum(
+        system.id(),
+        system.label(),
+        capacity,
+        shown(total(Set.of(FluidMove.OUT, FluidMove.BLED_OUT, FluidMove.LEFT_IN_PART))),
+        shown(total(Set.of(FluidMove.LOST))),
+        shown(total(Set.of(FluidMove.IN, FluidMove.PUT_BACK))),
+        shown(shortage.value()),
+        shown(shortage.uncertainty()),
+        says(shortage));
+  }
+
+  private Amount shown(Rational litres) {
+    return Books.shown(litres, decimals());
+  }
+
+  private String says(Sum shortage) {
+    if (!account.mentioned()) {
+      return FindingText.SUM_NOTHING_SAID;
+    }
+    String sum = litres(shortage.value()) + " ± " + litres(shortage.uncertainty());
+    if (job.levelSettled(system)) {
+      return FindingText.SUM_SETTLED + sum + ".";
+    }
+    if (someAmountUnsaid()) {
+      return FindingText.SUM_INCOMPLETE + sum + ".";
+    }
+    if (jugsCannotTell()) {
+      return FindingText.SUM_CANNOT_TELL + sum + ".";
+    }
+    if (!shortage.tells()) {
+      return FindingText.SUM_AGREES + sum + ".";
+    }
+    return (shortage.value().signum() > 0 ? FindingText.SUM_SHORT : FindingText.SUM_EXCESS)
+        + sum
+        + ".";
+  }
+}

@@ -1,0 +1,309 @@
+package tallyback.reconcile;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import tallyback.books.Books;
+import tallyback.books.FluidAccount;
+import tallyback.books.ItemAccount;
+import tallyback.books.Ledger;
+import tallyback.books.PlanIndex;
+import tallyback.books.Remark;
+import tallyback.books.Standing;
+import tallyback.model.Dimension;
+import tallyback.model.Statement;
+import tallyback.model.Statement.Aligned;
+import tallyback.model.Statement.FluidMove;
+import tallyback.model.Statement.FluidMoved;
+import tallyback.model.Statement.ItemsMoved;
+import tallyback.model.Statement.JobClosed;
+import tallyback.model.Statement.JobOpened;
+import tallyback.model.Statement.LeftForNight;
+import tallyback.model.Statement.Level;
+import tallyback.model.Statement.MachineState;
+import tallyback.model.Statement.Measure;
+import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.Memo;
+import tallyback.model.Statement.PartFitted;
+import tallyback.model.Statement.Paused;
+import tallyback.model.Statement.PhotoMarked;
+import tallyback.model.Statement.ProblemSeen;
+import tallyback.model.Statement.Resumed;
+import tallyback.model.Statement.SecondCheck;
+import tallyback.model.Statement.SpeakerIs;
+import tallyback.model.Statement.StateSaid;
+import tallyback.model.Statement.StepMarked;
+import tallyback.model.Statement.Tightened;
+import tallyback.model.Statement.Warmth;
+import tallyback.plan.Plan;
+import tallyback.plan.Plan.FluidSystem;
+import tallyback.plan.Plan.Item;
+import tallyback.plan.Plan.LevelMark;
+import tallyback.plan.Plan.Step;
+import tallyback.reconcile.Outcome.StepStatus;
+
+/**
+ * One view of a job, from its confirmed entries or from all, sorted by what the entries are about
+ * so that each rule reads only what concerns it. Made in one pass, then only read.
+ */
+final class JobView {
+
+  private final Plan plan;
+  private final Books books;
+  private final Ledger ledger;
+  private final List<Standing> entries;
+  private final Map<String, List<At<Statement>>> eventsByItem = new HashMap<>();
+  private final Map<String, StepTold> steps = new HashMap<>();
+  private final Map<String, List<At<Measured>>> levelsBySystem = new HashMap<>();
+  private final Map<String, List<At<FluidMoved>>> fluidsBySystem = new HashMap<>();
+  private final List<At<Measured>> readings = new ArrayList<>();
+  private final List<At<Tightened>> tightenedNowhere = new ArrayList<>();
+  private final List<At<ProblemSeen>> problems = new ArrayList<>();
+  private final StateHistory states = new StateHistory();
+  private boolean anyWork;
+
+  JobView(Plan plan, Books books, boolean alsoUnconfirmed) {
+    this.plan = plan;
+    this.books = books;
+    this.ledger = alsoUnconfirmed ? books.all() : books.confirmed();
+    this.entries =
+        alsoUnconfirmed
+            ? books.standing()
+            : books.standing().stream().filter(said -> said.entry().confirmed()).toList();
+    for (int position = 0; position < entries.size(); position++) {
+      sort(position, entries.get(position));
+    }
+  }
+
+  private void sort(int position, Standing said) {
+    Statement statement = said.statement();
+    anyWork |= isWork(statement);
+    if (statement instanceof ItemsMoved moved) {
+      index()
+          .itemMeant(moved.item(), moved.place(), moved.thing(), moved.headSize())
+          .ifPresent(item -> addEvent(item.id(), position, said));
+    } else if (statement instanceof Tightened tightened) {
+      sortTightened(new At<>(position, said, tightened));
+    } else if (statement instanceof StepMarked marked) {
+      stepTold(marked.step()).add(new At<>(position, said, marked));
+    } else if (statement instanceof StateSaid state) {
+      states.add(new At<>(position, said, state));
+    } else if (statement instanceof Measured measured) {
+      sortMeasured(new At<>(position, said, measured));
+    } else if (statement instanceof FluidMoved moved) {
+      index()
+          .systemMeant(moved.system(), moved.place(), moved.fluid())
+          .ifPresent(system -> addFluid(system, new At<>(position, said, moved)));
+    } else if (statement instanceof ProblemSeen problem) {
+      problems.add(new At<>(position, said, problem));
+    } else if (statement instanceof PartFitted fitted) {
+      addEvent(fitted.item(), position, said);
+    } else if (statement instanceof Aligned aligned) {
+      addEvent(aligned.item(), position, said);
+    } else if (statement instanceof SecondCheck check && check.subject() != null) {
+      addEvent(check.subject(), position, said);
+    }
+  }
+
+  private void sortTightened(At<Tightened> tightened) {
+    Tightened what = tightened.statement();
+    Optional<Item> item = index().itemMeant(what.item(), what.place(), what.thing(), null);
+    if (item.isPresent()) {
+      addEvent(item.get().id(), tightened.position(), tightened.said());
+    } else {
+      tightenedNowhere.add(tightened);
+    }
+  }
+
+  private void sortMeasured(At<Measured> measured) {
+    Measured what = measured.statement();
+    readings.add(measured);
+    if (what.measure() == Measure.LEVEL && what.level() != null) {
+      index()
+          .systemMeant(what.subject(), what.mark(), null)
+          .ifPresent(
+              system ->
+                  levelsBySystem
+                      .computeIfAbsent(system.id(), key -> new ArrayList<>())
+                      .add(measured));
+    }
+  }
+
+  private void addEvent(String item, int position, Standing said) {
+    eventsByItem
+        .computeIfAbsent(item, key -> new ArrayList<>())
+        .add(new At<>(position, said, said.statement()));
+  }
+
+  private void addFluid(FluidSystem system, At<FluidMoved> moved) {
+    fluidsBySystem.computeIfAbsent(system.id(), key -> new ArrayList<>()).add(moved);
+  }
+
+  private StepTold stepTold(String id) {
+    return steps.computeIfAbsent(id, key -> new StepTold());
+  }
+
+  /** True for what tells something of the machine, as against of the day or of the log. */
+  static boolean isWork(Statement statement) {
+    return !(statement instanceof JobOpened
+        || statement instanceof JobClosed
+        || statement instanceof Memo
+        || statement instanceof PhotoMarked
+        || statement instanceof Paused
+        || statement instanceof Resumed
+        || statement instanceof LeftForNight
+        || statement instanceof SpeakerIs);
+  }
+
+  Plan plan() {
+    return plan;
+  }
+
+  PlanIndex index() {
+    return books.index();
+  }
+
+  Books books() {
+    return books;
+  }
+
+  Ledger ledger() {
+    return ledger;
+  }
+
+  List<Standing> entries() {
+    return entries;
+  }
+
+  /** False until something was said of the machine itself. */
+  boolean anyWork() {
+    return anyWork;
+  }
+
+  List<Remark> remarks() {
+    return books.remarks();
+  }
+
+  StateHistory states() {
+    return states;
+  }
+
+  List<At<Measured>> readings() {
+    return readings;
+  }
+
+  List<At<Tightened>> tightenedNowhere() {
+    return tightenedNowhere;
+  }
+
+  List<At<ProblemSeen>> problems() {
+    return problems;
+  }
+
+  /** What was said of an item, in order: moves, tightness, condition, alignment, second checks. */
+  List<At<Statement>> eventsOf(String item) {
+    return eventsByItem.getOrDefault(item, List.of());
+  }
+
+  /** The readings of a system's level against a mark, in order. */
+  List<At<Measured>> levelsOf(String system) {
+    return levelsBySystem.getOrDefault(system, List.of());
+  }
+
+  /** The moves of a system's fluid, in order, counted or not. */
+  List<At<FluidMoved>> fluidOf(String system) {
+    return fluidsBySystem.getOrDefault(system, List.of());
+  }
+
+  StepTold told(Step step) {
+    return steps.getOrDefault(step.id(), new StepTold());
+  }
+
+  ItemAccount account(Item item) {
+    return ledger
+        .item(item.id())
+        .orElseThrow(() -> new IllegalStateException("no account for " + item.id()));
+  }
+
+  FluidAccount account(FluidSystem system) {
+    return ledger
+        .fluid(system.id())
+        .orElseThrow(() -> new IllegalStateException("no account for " + system.id()));
+  }
+
+  /** Ids of the steps in which an item goes on. */
+  List<String> stepsFitting(Item item) {
+    return index().stepsWith(item.id()).stream()
+        .filter(step -> step.on().contains(item.id()))
+        .map(Step::id)
+        .toList();
+  }
+
+  /** Ids of the steps an item has to do with. */
+  List<String> stepsOf(Item item) {
+    return index().stepsWith(item.id()).stream().map(Step::id).toList();
+  }
+
+  /**
+   * True when something should have been said of an item: it was mentioned, or belongs to a step
+   * that was not skipped. An item that nobody touched and no step needs is only listed as not
+   * mentioned.
+   */
+  boolean expected(Item item) {
+    return account(item).mentioned()
+        || !eventsOf(item.id()).isEmpty()
+        || index().stepsWith(item.id()).stream()
+            .anyMatch(step -> told(step).status() != StepStatus.SKIPPED);
+  }
+
+  /** Entries about an item. */
+  List<Standing> evidenceOf(Item item) {
+    return eventsOf(item.id()).stream().map(At::said).toList();
+  }
+
+  /**
+   * True when the level stood at the cold mark in the last two readings with nothing added or taken
+   * since before the first of them: that outranks the sum of the jugs.
+   */
+  boolean levelSettled(FluidSystem system) {
+    List<At<Measured>> levels = levelsOf(system.id());
+    if (levels.size() < 2) {
+      return false;
+    }
+    At<Measured> last = levels.get(levels.size() - 1);
+    At<Measured> before = levels.get(levels.size() - 2);
+    return atColdMark(last)
+        && atColdMark(before)
+        && fluidOf(system.id()).stream()
+            .filter(moved -> moved.statement().move() != FluidMove.TO_WASTE)
+            .noneMatch(moved -> moved.position() > before.position());
+  }
+
+  private boolean atColdMark(At<Measured> reading) {
+    return reading.statement().level() == Level.AT && readCold(reading);
+  }
+
+  /** Cold as said with the reading, or a cold mark while the machine was last said to be cold. */
+  private boolean readCold(At<Measured> reading) {
+    Warmth warmth = reading.statement().warmth();
+    if (warmth != null) {
+      return warmth == Warmth.COLD;
+    }
+    Set<MachineState> warmths = EnumSet.of(MachineState.HOT, MachineState.RUNNING);
+    boolean wasHot =
+        states.lastBefore(reading.position(), warmths).isPresent()
+            && !states.holdsBefore(reading.position(), MachineState.COLD);
+    return !wasHot && index().mark(reading.statement().mark()).map(LevelMark::cold).orElse(false);
+  }
+
+  /** True when an amount is a volume larger than nought. */
+  static boolean countable(FluidMoved moved) {
+    return moved.amount() != null
+        && moved.amount().unit().dimension() == Dimension.VOLUME
+        && moved.amount().value().signum() > 0;
+  }
+}

@@ -1,0 +1,58 @@
+package tallyback.reconcile;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import tallyback.books.Standing;
+import tallyback.model.Statement.JobClosed;
+import tallyback.model.Statement.LeftForNight;
+import tallyback.model.Statement.Memo;
+import tallyback.model.Statement.PhotoMarked;
+import tallyback.model.Statement.SpeakerIs;
+
+/** The job was left with something open. Judged last: what is only unfinished hangs under it. */
+final class NightRule implements Rule {
+
+  private static final Kind HALF_OPEN = Kind.stop("left-half-open", Kind.ALL);
+
+  @Override
+  public List<Kind> kinds() {
+    return List.of(HALF_OPEN);
+  }
+
+  @Override
+  public void judge(JobView job, Drafts found) {
+    Optional<Standing> left = leftForNight(job);
+    List<Draft> open = found.all().stream().filter(each -> each.kind().unfinished()).toList();
+    if (left.isPresent() && !open.isEmpty()) {
+      List<String> about = new ArrayList<>();
+      open.forEach(each -> about.addAll(each.anchors()));
+      found
+          .add(HALF_OPEN, "job", FindingText.JOB)
+          .about(about)
+          .with("when", FindingText.when(left.get()))
+          .with("number", open.size())
+          .seenIn(left.get());
+    }
+  }
+
+  /** The entry by which the job was left, when no work came after it. */
+  private static Optional<Standing> leftForNight(JobView job) {
+    List<Standing> entries = job.entries();
+    for (int last = entries.size() - 1; last >= 0; last--) {
+      Standing said = entries.get(last);
+      if (said.statement() instanceof LeftForNight) {
+        return Optional.of(said);
+      }
+      boolean idle =
+          said.statement() instanceof Memo
+              || said.statement() instanceof PhotoMarked
+              || said.statement() instanceof SpeakerIs
+              || said.statement() instanceof JobClosed;
+      if (!idle) {
+        return Optional.empty();
+      }
+    }
+    return Optional.empty();
+  }
+}

@@ -1,0 +1,224 @@
+package tallyback.reconcile;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import tallyback.books.Books;
+import tallyback.books.FluidAccount;
+import tallyback.books.Standing;
+import tallyback.model.Entry;
+import tallyback.model.Finding;
+import tallyback.model.Finding.Stage;
+import tallyback.model.Verdict;
+import tallyback.model.Verdict.Answer;
+import tallyback.model.Weight;
+import tallyback.plan.Plan;
+import tallyback.plan.Plan.FluidSystem;
+import tallyback.reconcile.Outcome.FluidSum;
+
+/**
+ * Compares the job as told with the job as planned. Stateless, safe for any thread.
+ *
+ * <p>The job is judged twice, once by its confirmed entries and once by all. What either view finds
+ * is a finding; what only one of them finds hangs under the unconfirmed entry that makes the
+ * difference. So an unconfirmed entry may open a finding and never closes one, whatever the rule.
+ */
+public final class Reconciler {
+
+  private static final String HALF_OPEN = "left-half-open";
+
+  private static final List<Rule> RULES =
+      List.of(
+          new ItemRules(),
+          new TightnessRules(),
+          new FluidRules(),
+          new ReadingRules(),
+          new StepRules(),
+          new StateRules(),
+          new TalkRules(),
+          new NightRule());
+
+  private Reconciler() {}
+
+  /** Every kind of finding, in the order in which the rules judge. */
+  static List<Kind> kinds() {
+    return RULES.stream().flatMap(rule -> rule.kinds().stream()).toList();
+  }
+
+  /**
+   * Judges a job.
+   *
+   * @param plan the expected job
+   * @param entries every entry of one job, in any order; none is refused, whatever it says
+   */
+  public static Outcome reconcile(Plan plan, List<Entry> entries) {
+    Books books = Books.of(plan, entries);
+    JobView confirmed = new JobView(plan, books, false);
+    List<Finding> findings = findings(plan, books, confirmed);
+    List<Silence.Unsaid> unsaid = Silence.of(confirmed);
+    return new Outcome(
+        verdict(findings, unsaid),
+        findings,
+        unsaid.stream().map(Silence.Unsaid::words).toList(),
+        books.balances(),
+        sums(confirmed),
+        TightnessRules.lines(confirmed),
+        StepRules.lines(confirmed),
+        books.standing().stream().map(Standing::entry).toList());
+  }
+
+  private static List<Finding> findings(Plan plan, Books books, JobView confirmed) {
+    boolean anyWork = books.standing().stream().anyMatch(said -> JobView.isWork(said.statement()));
+    Drafts sure = judge(confirmed, anyWork);
+    Map<Draft, Draft> parents = new IdentityHashMap<>();
+    List<Draft> drafts = sure.all();
+    if (books.anyUnconfirmed()) {
+      Drafts all = judge(new JobView(plan, books, true), anyWork);
+      List<Draft> opened = all.all().stream().filter(draft -> !sure.has(draft)).toList();
+      List<Draft> closed = sure.all().stream().filter(draft -> !all.has(draft)).toList();
+      drafts.addAll(opened);
+      findParents(drafts, parents);
+      hangUnderUnconfirmed(opened, sure.all(), parents);
+      hangUnderUnconfirmed(closed, sure.all(), parents);
+    } else {
+      findParents(drafts, parents);
+    }
+    return write(drafts, parents);
+  }
+
+  private static Drafts judge(JobView view, boolean anyWork) {
+    Drafts found = new Drafts();
+    for (Rule rule : RULES) {
+      if (anyWork || rule instanceof TalkRules) {
+        rule.judge(view, found);
+      }
+    }
+    return found;
+  }
+
+  /** Finds what each draft only follows from. */
+  private static void findParents(List<Draft> drafts, Map<Draft, Draft> parents) {
+    Map<String, Draft> byKindAndAnchor = new LinkedHashMap<>();
+    for (Draft draft : drafts) {
+      for (String anchor : draft.anchors()) {
+        byKindAndAnchor.putIfAbsent(draft.kind().id() + " " + anchor, draft);
+      }
+    }
+    for (Draft draft : drafts) {
+      Draft parent = parentOf(draft, byKindAndAnchor);
+      if (parent != null) {
+        parents.put(draft, parent);
+      }
+    }
+  }
+
+  private static @Nullable Draft parentOf(Draft draft, Map<String, Draft> byKindAndAnchor) {
+    for (String kind : draft.kind().follows()) {
+      for (String id : draft.restsOn()) {
+        Draft parent = byKindAndAnchor.get(kind + " " + id);
+        if (parent != null && !parent.identity().equals(draft.identity())) {
+          return parent;
+        }
+      }
+    }
+    if (draft.kind().unfinished()) {
+      for (String id : draft.anchors()) {
+        Draft parent = byKindAndAnchor.get(HALF_OPEN + " " + id);
+        if (parent != null) {
+          return parent;
+        }
+      }
+    }
+    return null;
+  }
+
+  private static void hangUnderUnconfirmed(
+      List<Draft> drafts, List<Draft> candidates, Map<Draft, Draft> parents) {
+    List<Draft> unconfirmed =
+        candidates.stream()
+            .filter(draft -> draft.kind().id().equals(TalkRules.UNCONFIRMED.id()))
+            .toList();
+    for (Draft draft : drafts) {
+      for (Draft doubt : unconfirmed) {
+        if (draft.restsOn().stream().anyMatch(doubt.anchors()::contains)) {
+          parents.putIfAbsent(draft, doubt);
+          break;
+        }
+      }
+    }
+  }
+
+  /** Writes the roots, each with all that follows from it, near or far, in one list. */
+  private static List<Finding> write(List<Draft> drafts, Map<Draft, Draft> parents) {
+    Map<Draft, List<Finding>> followers = new IdentityHashMap<>();
+    List<Draft> roots = new ArrayList<>();
+    for (Draft draft : drafts) {
+      Draft root = rootOf(draft, parents);
+      if (root.identity().equals(draft.identity())) {
+        roots.add(draft);
+      } else {
+        followers.computeIfAbsent(root, key -> new ArrayList<>()).add(draft.finish(List.of()));
+      }
+    }
+    List<Finding> findings = new ArrayList<>();
+    for (Draft root : roots) {
+      findings.add(root.finish(sorted(followers.getOrDefault(root, List.of()))));
+    }
+    return sorted(findings);
+  }
+
+  private static Draft rootOf(Draft draft, Map<Draft, Draft> parents) {
+    Set<String> seen = new HashSet<>();
+    Draft root = draft;
+    Draft parent = parents.get(root);
+    while (parent != null && seen.add(root.identity())) {
+      root = parent;
+      parent = parents.get(root);
+    }
+    return root;
+  }
+
+  private static List<Finding> sorted(List<Finding> findings) {
+    List<Finding> sorted = new ArrayList<>(findings);
+    sorted.sort(Comparator.comparing(Finding::weight));
+    return sorted;
+  }
+
+  private static Verdict verdict(List<Finding> findings, List<Silence.Unsaid> unsaid) {
+    return new Verdict(
+        answer(Stage.START_FOR_TEST, findings, unsaid),
+        answer(Stage.WORK, findings, unsaid),
+        answer(Stage.HAND_OVER, findings, unsaid));
+  }
+
+  private static Answer answer(Stage stage, List<Finding> findings, List<Silence.Unsaid> unsaid) {
+    if (findings.stream().anyMatch(finding -> standsAgainst(finding, stage))) {
+      return Answer.STOP;
+    }
+    return unsaid.stream().anyMatch(each -> each.stages().contains(stage))
+        ? Answer.OPEN
+        : Answer.CLEAR;
+  }
+
+  private static boolean standsAgainst(Finding finding, Stage stage) {
+    return (finding.weight() != Weight.NOTE && finding.stages().contains(stage))
+        || finding.followers().stream().anyMatch(follower -> standsAgainst(follower, stage));
+  }
+
+  private static List<FluidSum> sums(JobView job) {
+    List<FluidSum> sums = new ArrayList<>();
+    for (FluidSystem system : job.plan().systems()) {
+      FluidAccount account = job.account(system);
+      if (account.mentioned()) {
+        sums.add(new FluidSums(job, system).line());
+      }
+    }
+    return sums;
+  }
+}

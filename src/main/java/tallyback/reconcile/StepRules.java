@@ -1,0 +1,251 @@
+package tallyback.reconcile;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import tallyback.books.Standing;
+import tallyback.model.Finding.Stage;
+import tallyback.model.Statement.LeftForNight;
+import tallyback.model.Statement.MachineState;
+import tallyback.model.Statement.Paused;
+import tallyback.model.Statement.Resumed;
+import tallyback.model.Statement.StepMarked;
+import tallyback.model.Weight;
+import tallyback.plan.Plan.Step;
+import tallyback.reconcile.Outcome.StepLine;
+import tallyback.reconcile.Outcome.StepStatus;
+
+/** Every step done, in an order that its needs allow, with the machine in the state it asks for. */
+final class StepRules implements Rule {
+
+  private static final Kind BEFORE_NEED = Kind.stop("step-before-need", Kind.ALL);
+  private static final Kind NOT_DONE =
+      Kind.check("step-not-done", Kind.ALL)
+          .following("step-not-done", "step-not-finished", "step-skipped")
+          .whileUnfinished();
+  private static final Kind NOT_FINISHED =
+      Kind.check("step-not-finished", Kind.ALL).whileUnfinished();
+  private static final Kind SKIPPED = Kind.check("step-skipped", Kind.AFTER_TEST);
+  private static final Kind STATE_UNSAID =
+      Kind.check("state-unsaid", Kind.ALL)
+          .following("battery-on-early", "cap-opened-hot", "run-without-guards");
+
+  /**
+   * A time counts as told, and not only as that of telling, when it lies at least this far back.
+   */
+  private static final Duration TOLD_LATER = Duration.ofMinutes(1);
+
+  /**
+   * States that only a machine about to run, or running, is asked for. Common practice, no source.
+   */
+  private static final Set<MachineState> OF_THE_TEST_RUN =
+      EnumSet.of(
+          MachineState.RUNNING,
+          MachineState.HOT,
+          MachineState.GUARDS_ON,
+          MachineState.TOOLS_OUT,
+          MachineState.HEATER_ON,
+          MachineState.NO_LEAK);
+
+  @Override
+  public List<Kind> kinds() {
+    return List.of(BEFORE_NEED, NOT_DONE, NOT_FINISHED, SKIPPED, STATE_UNSAID);
+  }
+
+  @Override
+  public void judge(JobView job, Drafts found) {
+    Map<String, Boolean> partOfTest = new HashMap<>();
+    for (Step step : job.plan().steps()) {
+      List<Stage> stages = partOfTest(job, step, partOfTest) ? Kind.AFTER_TEST : Kind.ALL;
+      status(job, step, stages, found);
+      order(job, step, found);
+      states(job, step, found);
+    }
+  }
+
+  /**
+   * True for the test run and what comes after it: not to be done before the machine may be started
+   * for test.
+   */
+  private static boolean partOfTest(JobView job, Step step, Map<String, Boolean> known) {
+    Boolean before = known.get(step.id());
+    if (before != null) {
+      return before;
+    }
+    known.put(step.id(), false);
+    boolean result =
+        step.states().stream().anyMatch(OF_THE_TEST_RUN::contains)
+            || step.needs().stream()
+                .flatMap(need -> job.index().step(need).stream())
+                .anyMatch(need -> partOfTest(job, need, known));
+    known.put(step.id(), result);
+    return result;
+  }
+
+  private static void status(JobView job, Step step, List<Stage> stages, Drafts found) {
+    StepTold told = job.told(step);
+    Kind kind =
+        switch (told.status()) {
+          case DONE -> null;
+          case STARTED -> NOT_FINISHED;
+          case SKIPPED -> SKIPPED;
+          case UNSAID -> NOT_DONE;
+        };
+    if (kind != null) {
+      found
+          .add(kind, step.id(), step.label())
+          .restingOn(step.needs())
+          .weighs(Weight.CHECK, kind == SKIPPED ? Kind.AFTER_TEST : stages)
+          .seenIn(told.evidence());
+    }
+  }
+
+  private static void order(JobView job, Step step, Drafts found) {
+    Optional<At<StepMarked>> begun = job.told(step).begun();
+    if (begun.isEmpty()) {
+      return;
+    }
+    for (String id : step.needs()) {
+      Optional<Step> need = job.index().step(id);
+      Optional<At<StepMarked>> done = need.map(job::told).flatMap(StepTold::done);
+      if (need.isPresent()
+          && done.isPresent()
+          && begun.get().happenedAt().isBefore(done.get().happenedAt())) {
+        outOfOrder(job, step, need.get(), begun.get(), done.get(), found);
+      }
+    }
+  }
+
+  private static void outOfOrder(
+      JobView job, Step step, Step need, At<StepMarked> begun, At<StepMarked> done, Drafts found) {
+    boolean known =
+        timeWasTold(begun) || timeWasTold(done) || needBegunAfter(job, step, need, begun);
+    found
+        .add(BEFORE_NEED, step.id() + " " + need.id(), step.label())
+        .about(List.of(step.id(), need.id()))
+        .weighs(known ? Weight.STOP : Weight.CHECK, Kind.ALL)
+        .with("need", need.label())
+        .with("begun", FindingText.when(begun.said()))
+        .with("done", FindingText.when(done.said()))
+        .with("how", known ? FindingText.TIMES_TOLD : FindingText.TIMES_OF_TELLING)
+        .seenIn(begun.said())
+        .seenIn(done.said());
+  }
+
+  /** The time of telling says little: people do four things and then tell them. */
+  private static boolean timeWasTold(At<StepMarked> mark) {
+    Instant recorded = mark.said().entry().recordedAt();
+    return Duration.between(mark.happenedAt(), recorded).compareTo(TOLD_LATER) >= 0
+        || mark.said().evidence().size() > 1;
+  }
+
+  /**
+   * The need was said to begin only after the step was said to be done: that is no mere order of
+   * telling.
+   */
+  private static boolean needBegunAfter(JobView job, Step step, Step need, At<StepMarked> begun) {
+    int end = job.told(step).done().map(At::position).orElse(begun.position());
+    return job.told(need).started().filter(start -> start.position() > end).isPresent();
+  }
+
+  private static void states(JobView job, Step step, Drafts found) {
+    Optional<At<StepMarked>> begun = job.told(step).begun();
+    if (begun.isEmpty()) {
+      return;
+    }
+    for (MachineState state : step.states()) {
+      if (!heldBefore(job, begun.get(), state)) {
+        found
+            .add(STATE_UNSAID, step.id() + " " + state, step.label())
+            .about(List.of(step.id()))
+            .restingOn(List.of(StateRules.key(state)))
+            .with("state", FindingText.state(state))
+            .with("when", FindingText.when(begun.get().said()))
+            .seenIn(begun.get().said());
+      }
+    }
+  }
+
+  /** A state said at the very time of the step counts, whichever was noted first. */
+  private static boolean heldBefore(JobView job, At<StepMarked> begun, MachineState state) {
+    if (job.states().holdsBefore(begun.position(), state)) {
+      return true;
+    }
+    return job.states().all().stream()
+        .anyMatch(
+            each ->
+                each.statement().state() == state && each.happenedAt().equals(begun.happenedAt()));
+  }
+
+  /** One line per step, in plan order. */
+  static List<StepLine> lines(JobView job) {
+    List<Span> pauses = pauses(job.entries());
+    List<StepLine> lines = new ArrayList<>();
+    for (Step step : job.plan().steps()) {
+      StepTold told = job.told(step);
+      Instant started = told.started().map(At::happenedAt).orElse(null);
+      Instant done = told.done().map(At::happenedAt).orElse(null);
+      lines.add(
+          new StepLine(
+              step.id(),
+              step.label(),
+              told.status(),
+              started,
+              done,
+              took(started, done, pauses),
+              step.minutes()));
+    }
+    return lines;
+  }
+
+  private record Span(Instant from, Instant to) {
+
+    Duration within(Instant start, Instant end) {
+      Instant first = from.isAfter(start) ? from : start;
+      Instant last = to.isBefore(end) ? to : end;
+      return first.isBefore(last) ? Duration.between(first, last) : Duration.ZERO;
+    }
+  }
+
+  private static @Nullable Duration took(
+      @Nullable Instant started, @Nullable Instant done, List<Span> pauses) {
+    if (started == null || done == null || done.isBefore(started)) {
+      return null;
+    }
+    Duration took = Duration.between(started, done);
+    for (Span pause : pauses) {
+      took = took.minus(pause.within(started, done));
+    }
+    return took;
+  }
+
+  /** A pause ends with "carry on", or with the next thing said of the work. */
+  private static List<Span> pauses(List<Standing> entries) {
+    List<Span> pauses = new ArrayList<>();
+    Instant since = null;
+    for (Standing said : entries) {
+      boolean stops =
+          said.statement() instanceof Paused || said.statement() instanceof LeftForNight;
+      if (stops) {
+        since = since == null ? said.entry().happenedAt() : since;
+      } else if (since != null
+          && (said.statement() instanceof Resumed || JobView.isWork(said.statement()))) {
+        pauses.add(new Span(since, said.entry().happenedAt()));
+        since = null;
+      }
+    }
+    return pauses;
+  }
+
+  /** True when a step was begun, skipped or done. */
+  static boolean mentioned(JobView job, Step step) {
+    return job.told(step).status() != StepStatus.UNSAID;
+  }
+}

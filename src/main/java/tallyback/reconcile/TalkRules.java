@@ -1,0 +1,237 @@
+package tallyback.reconcile;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import tallyback.books.Remark;
+import tallyback.books.Standing;
+import tallyback.model.Amount;
+import tallyback.model.Dimension;
+import tallyback.model.Entry;
+import tallyback.model.Statement;
+import tallyback.model.Statement.Aligned;
+import tallyback.model.Statement.FluidMoved;
+import tallyback.model.Statement.ItemMove;
+import tallyback.model.Statement.ItemsMoved;
+import tallyback.model.Statement.MachineState;
+import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.PartCondition;
+import tallyback.model.Statement.PartFitted;
+import tallyback.model.Statement.ProblemSeen;
+import tallyback.model.Statement.StateSaid;
+import tallyback.model.Statement.StepMarked;
+import tallyback.model.Statement.TemporaryMoved;
+import tallyback.model.Statement.Tightened;
+import tallyback.model.Statement.Trouble;
+import tallyback.plan.Plan.FluidSystem;
+import tallyback.plan.Plan.Item;
+
+/** What was said and can't be relied on as it is, and what was said to be wrong. */
+final class TalkRules implements Rule {
+
+  static final Kind UNCONFIRMED = Kind.check("entry-unconfirmed", Kind.AFTER_TEST);
+  private static final Kind UNIT_UNSAID = Kind.check("unit-unsaid", Kind.AFTER_TEST);
+  private static final Kind UNUSABLE = Kind.check("amount-unusable", Kind.AFTER_TEST);
+  private static final Kind EDIT = Kind.check("edit-without-effect", Kind.HAND_OVER);
+  private static final Kind PROBLEM = Kind.note("problem-open").following("missing");
+
+  @Override
+  public List<Kind> kinds() {
+    return List.of(UNCONFIRMED, UNIT_UNSAID, UNUSABLE, EDIT, PROBLEM);
+  }
+
+  @Override
+  public void judge(JobView job, Drafts found) {
+    job.books().standing().stream()
+        .filter(said -> !said.entry().confirmed() && JobView.isWork(said.statement()))
+        .forEach(said -> unconfirmed(job, said, found));
+    job.entries().forEach(said -> amounts(job, said, found));
+    job.remarks().forEach(remark -> remark(job, remark, found));
+    job.problems().forEach(problem -> problem(job, problem, found));
+    sheared(job, found);
+  }
+
+  private static void unconfirmed(JobView job, Standing said, Drafts found) {
+    found
+        .add(UNCONFIRMED, said.entry().id(), FindingText.entryAt(said.entry()))
+        .about(subjects(job, said.statement()))
+        .with("words", said.entry().words())
+        .seenIn(said);
+  }
+
+  private static void amounts(JobView job, Standing said, Drafts found) {
+    Amount amount = amountOf(said.statement());
+    if (amount == null) {
+      return;
+    }
+    if (amount.unitUnsaid()) {
+      found
+          .add(UNIT_UNSAID, said.entry().id(), subject(job, said))
+          .about(subjects(job, said.statement()))
+          .with("number", amount.value().toPlainString())
+          .with("words", said.entry().words())
+          .seenIn(said);
+    } else if (said.statement() instanceof Tightened
+        && amount.unit().dimension() != Dimension.TORQUE) {
+      unusable(job, said, FindingText.NO_TORQUE, found);
+    }
+  }
+
+  private static @Nullable Amount amountOf(Statement statement) {
+    if (statement instanceof FluidMoved moved) {
+      return moved.amount();
+    }
+    if (statement instanceof Tightened tightened) {
+      return tightened.torque();
+    }
+    if (statement instanceof Aligned aligned) {
+      return aligned.angle();
+    }
+    return statement instanceof Measured measured ? measured.amount() : null;
+  }
+
+  private static void remark(JobView job, Remark remark, Drafts found) {
+    if (remark.why().aboutAnEdit()) {
+      found
+          .add(EDIT, remark.entry().id(), FindingText.entryAt(remark.entry()))
+          .with("words", remark.entry().words())
+          .with("why", remark.why().text())
+          .seenIn(new Standing(remark.entry(), List.of(remark.entry().id())));
+    } else if (remark.why().aboutAnAmount()) {
+      standing(job, remark.entry())
+          .ifPresent(said -> unusable(job, said, remark.why().text(), found));
+    }
+  }
+
+  private static Optional<Standing> standing(JobView job, Entry entry) {
+    return job.entries().stream().filter(said -> said.entry().id().equals(entry.id())).findFirst();
+  }
+
+  private static void unusable(JobView job, Standing said, String why, Drafts found) {
+    found
+        .add(UNUSABLE, said.entry().id(), subject(job, said))
+        .about(subjects(job, said.statement()))
+        .with("words", said.entry().words())
+        .with("why", why)
+        .seenIn(said);
+  }
+
+  private static void problem(JobView job, At<ProblemSeen> problem, Drafts found) {
+    String subject = problem.statement().subject();
+    String label = subject == null ? FindingText.MACHINE : job.index().label(subject);
+    String key = subject == null ? problem.said().entry().id() : subject;
+    if (problem.statement().trouble() == Trouble.LEAKING) {
+      boolean gone =
+          job.states().firstAfter(problem.position(), EnumSet.of(MachineState.NO_LEAK)).isPresent();
+      if (!gone && !renewedAfter(job, subject, problem.position())) {
+        found
+            .add(StateRules.LEAK, key, label)
+            .with("when", FindingText.when(problem.said()))
+            .seenIn(problem.said());
+      }
+    } else if (!renewedAfter(job, subject, problem.position())) {
+      found
+          .add(PROBLEM, key, label)
+          .with("trouble", FindingText.trouble(problem.statement().trouble()))
+          .with("when", FindingText.when(problem.said()))
+          .seenIn(problem.said());
+    }
+  }
+
+  /** A sheared fastener leaves its stump, until a new one went in. */
+  private static void sheared(JobView job, Drafts found) {
+    for (Item item : job.plan().items()) {
+      for (At<Statement> event : job.eventsOf(item.id())) {
+        if (event.statement() instanceof ItemsMoved moved
+            && moved.move() == ItemMove.SHEARED
+            && !renewedAfter(job, item.id(), event.position())) {
+          found
+              .add(PROBLEM, item.id(), item.label())
+              .with("trouble", FindingText.SHEARED)
+              .with("when", FindingText.when(event.said()))
+              .seenIn(event.said());
+        }
+      }
+    }
+  }
+
+  private static boolean renewedAfter(JobView job, @Nullable String item, int position) {
+    return item != null
+        && job.eventsOf(item).stream()
+            .filter(event -> event.position() > position)
+            .anyMatch(event -> renews(event.statement()));
+  }
+
+  private static boolean renews(Statement statement) {
+    if (statement instanceof ItemsMoved moved) {
+      return moved.move() == ItemMove.NEW_ON;
+    }
+    return statement instanceof PartFitted fitted && fitted.condition() == PartCondition.NEW;
+  }
+
+  private static String subject(JobView job, Standing said) {
+    return subjects(job, said.statement()).stream()
+        .findFirst()
+        .map(job.index()::label)
+        .orElseGet(() -> FindingText.entryAt(said.entry()));
+  }
+
+  /** Ids of what a statement is about, the thing itself first. */
+  private static List<String> subjects(JobView job, Statement statement) {
+    if (statement instanceof ItemsMoved moved) {
+      Optional<Item> item =
+          job.index().itemMeant(moved.item(), moved.place(), moved.thing(), moved.headSize());
+      return said(item.map(Item::id).orElse(null), moved.place());
+    }
+    if (statement instanceof Tightened tightened) {
+      Optional<Item> item =
+          job.index().itemMeant(tightened.item(), tightened.place(), tightened.thing(), null);
+      return said(item.map(Item::id).orElse(null), tightened.place());
+    }
+    if (statement instanceof FluidMoved moved) {
+      Optional<FluidSystem> system =
+          job.index().systemMeant(moved.system(), moved.place(), moved.fluid());
+      return said(system.map(FluidSystem::id).orElse(null), moved.place());
+    }
+    if (statement instanceof Measured measured) {
+      Optional<FluidSystem> system =
+          job.index().systemMeant(measured.subject(), measured.mark(), null);
+      return said(measured.subject(), system.map(FluidSystem::id).orElse(null));
+    }
+    if (statement instanceof StateSaid state) {
+      return List.of(StateRules.key(state.state()));
+    }
+    return ofOne(statement);
+  }
+
+  private static List<String> ofOne(Statement statement) {
+    if (statement instanceof StepMarked marked) {
+      return List.of(marked.step());
+    }
+    if (statement instanceof TemporaryMoved moved) {
+      return List.of(moved.item());
+    }
+    if (statement instanceof PartFitted fitted) {
+      return List.of(fitted.item());
+    }
+    if (statement instanceof Aligned aligned) {
+      return List.of(aligned.item());
+    }
+    return statement instanceof ProblemSeen problem ? said(problem.subject()) : List.of();
+  }
+
+  private static List<String> said(@Nullable String... ids) {
+    List<String> all = new ArrayList<>();
+    Stream.of(ids).forEach(id -> addIfSaid(all, id));
+    return all;
+  }
+
+  private static void addIfSaid(List<String> all, @Nullable String id) {
+    if (id != null && !all.contains(id)) {
+      all.add(id);
+    }
+  }
+}

@@ -1,0 +1,267 @@
+package tallyback.reconcile;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import tallyback.model.Amount;
+import tallyback.model.Dimension;
+import tallyback.model.Rational;
+import tallyback.model.Unit;
+import tallyback.plan.Plan.Instrument;
+import tallyback.plan.Plan.Item;
+import tallyback.plan.Plan.Torque;
+import tallyback.reconcile.Outcome.TightnessLine;
+import tallyback.reconcile.Outcome.TightnessStatus;
+
+/** Every fastener tight, and by the maker's figure. */
+final class TightnessRules implements Rule {
+
+  private static final String[] ROOTS = {
+    "left-in-tray",
+    "missing",
+    "said-not-counted",
+    "more-off-than-plan",
+    "step-not-done",
+    "step-not-finished",
+    "step-skipped",
+    "unit-unsaid",
+    "amount-unusable"
+  };
+
+  private static final Kind UNIT_SLIP = Kind.stop("unit-slip", Kind.ALL);
+  private static final Kind OUTSIDE = Kind.stop("torque-outside", Kind.ALL);
+  private static final Kind BORDERLINE = Kind.note("torque-borderline");
+  private static final Kind WRENCH_RANGE =
+      Kind.check("wrench-range", Kind.ALL).following("unit-slip", "torque-outside");
+  private static final Kind UNSAID =
+      Kind.check("torque-unsaid", Kind.ALL).following(ROOTS).whileUnfinished();
+  private static final Kind HAND_TIGHT =
+      Kind.stop("hand-tight-only", Kind.ALL).following("left-in-tray").whileUnfinished();
+  private static final Kind BY_FEEL = Kind.check("tight-by-feel", Kind.AFTER_TEST);
+  private static final Kind PARTLY =
+      Kind.check("torque-partly", Kind.ALL).following(ROOTS).whileUnfinished();
+  private static final Kind PASSES =
+      Kind.check("passes-missing", Kind.ALL).following(ROOTS).whileUnfinished();
+  private static final Kind ANGLE_UNSAID =
+      Kind.check("angle-unsaid", Kind.ALL)
+          .following("left-in-tray", "missing", "torque-unsaid", "torque-partly", "passes-missing")
+          .whileUnfinished();
+  private static final Kind ANGLE_DIFFERS = Kind.stop("angle-differs", Kind.ALL);
+
+  @Override
+  public List<Kind> kinds() {
+    return List.of(
+        UNIT_SLIP,
+        OUTSIDE,
+        BORDERLINE,
+        WRENCH_RANGE,
+        UNSAID,
+        HAND_TIGHT,
+        BY_FEEL,
+        PARTLY,
+        PASSES,
+        ANGLE_UNSAID,
+        ANGLE_DIFFERS);
+  }
+
+  @Override
+  public void judge(JobView job, Drafts found) {
+    for (Item item : job.plan().items()) {
+      if (item.temporary() || !job.expected(item)) {
+        continue;
+      }
+      Tightness tightness = new Tightness(job, item);
+      if (item.torque() != null) {
+        values(job, item, item.torque(), tightness, found);
+        coverage(job, item, item.torque(), tightness, found);
+      } else if (tightness.loose() > 0) {
+        handTight(job, item, tightness, found);
+      }
+    }
+  }
+
+  private static Draft start(Kind kind, JobView job, Item item, Tightness told, Drafts found) {
+    return found
+        .add(kind, item.id(), item.label())
+        .restingOn(job.stepsFitting(item))
+        .with("count", item.count())
+        .with("told", told.told().isEmpty() ? FindingText.NOTHING : told.told())
+        .seenIn(told.evidence());
+  }
+
+  private static void values(
+      JobView job, Item item, Torque spec, Tightness tightness, Drafts found) {
+    for (Tightness.Value value : tightness.outside()) {
+      Kind kind = value.slips().isEmpty() ? OUTSIDE : UNIT_SLIP;
+      boolean high = value.fit() == Tightness.Fit.HIGH;
+      Draft draft =
+          found
+              .add(kind, item.id(), item.label())
+              .with("spec", FindingText.torque(spec))
+              .with("source", spec.toleranceFrom())
+              .with("value", value.torque())
+              .with("number", value.torque().value().toPlainString())
+              .with("units", FindingText.units(value.slips()))
+              .with("difference", difference(spec, value))
+              .with("wrench", wrenchOrigin(job, value))
+              .with("remedy", high ? FindingText.TOO_HIGH : FindingText.TOO_LOW)
+              .seenIn(value.at().said());
+      draft.with("inMakersUnit", FindingText.inUnit(value.torque().base(), spec.value().unit()));
+    }
+    for (Tightness.Value value : tightness.borderline()) {
+      found
+          .add(BORDERLINE, item.id(), item.label())
+          .with("spec", FindingText.torque(spec))
+          .with("source", spec.toleranceFrom())
+          .with("value", value.torque())
+          .with("difference", difference(spec, value))
+          .with("wrench", wrenchOrigin(job, value))
+          .seenIn(value.at().said());
+    }
+    for (Tightness.Value value : tightness.values()) {
+      wrenchRange(job, item, value, found);
+    }
+  }
+
+  private static String difference(Torque spec, Tightness.Value value) {
+    Rational said = value.torque().base();
+    boolean high = said.compareTo(spec.value().base()) > 0;
+    Rational beyond =
+        high ? said.minus(Tightness.highest(spec)) : Tightness.lowest(spec).minus(said);
+    String amount = FindingText.inUnit(beyond, spec.value().unit());
+    return amount + (high ? FindingText.ABOVE_RANGE : FindingText.BELOW_RANGE);
+  }
+
+  private static String wrenchOrigin(JobView job, Tightness.Value value) {
+    return job.index()
+        .instrument(value.told().wrench())
+        .map(Tolerances::inWords)
+        .orElse(FindingText.WRENCH_NOT_SAID);
+  }
+
+  private static void wrenchRange(JobView job, Item item, Tightness.Value value, Drafts found) {
+    Instrument wrench = job.index().instrument(value.told().wrench()).orElse(null);
+    if (wrench == null
+        || wrench.from().unit().dimension() != Dimension.TORQUE
+        || wrench.to().unit().dimension() != Dimension.TORQUE) {
+      return;
+    }
+    Rational said = value.torque().base();
+    if (said.compareTo(wrench.from().base()) < 0 || said.compareTo(wrench.to().base()) > 0) {
+      found
+          .add(WRENCH_RANGE, item.id(), item.label())
+          .with("wrench", wrench.label())
+          .with("range", FindingText.range(wrench.from(), wrench.to()))
+          .with("value", value.torque())
+          .seenIn(value.at().said());
+    }
+  }
+
+  private static void coverage(
+      JobView job, Item item, Torque spec, Tightness tightness, Drafts found) {
+    if (tightness.loose() > 0 && tightness.covered() < item.count()) {
+      handTight(job, item, tightness, found);
+    } else if (tightness.byFeel() > 0 && tightness.covered() < item.count()) {
+      start(BY_FEEL, job, item, tightness, found)
+          .with("number", tightness.byFeel())
+          .with("spec", FindingText.torque(spec));
+    } else if (passesMissing(spec, tightness)) {
+      start(PASSES, job, item, tightness, found)
+          .with("passes", spec.passes())
+          .with("said", FindingText.numbers(tightness.passes()));
+    } else if (tightness.covered() == 0) {
+      start(UNSAID, job, item, tightness, found)
+          .with("spec", FindingText.torque(spec))
+          .with(
+              "found",
+              tightness.toldWithoutValue()
+                  ? FindingText.TIGHT_NO_VALUE
+                  : FindingText.TIGHT_NEVER_SAID)
+          .seenIn(job.evidenceOf(item));
+    } else if (tightness.covered() < item.count()) {
+      start(PARTLY, job, item, tightness, found)
+          .with("spec", FindingText.torque(spec))
+          .with("covered", tightness.covered())
+          .with("left", item.count() - tightness.covered());
+    }
+    angle(job, item, spec, tightness, found);
+  }
+
+  private static void handTight(JobView job, Item item, Tightness tightness, Drafts found) {
+    start(HAND_TIGHT, job, item, tightness, found)
+        .with("number", tightness.loose())
+        .with(
+            "spec", item.torque() == null ? FindingText.TIGHT : FindingText.torque(item.torque()));
+  }
+
+  private static boolean passesMissing(Torque spec, Tightness tightness) {
+    Set<Integer> passes = tightness.passes();
+    return spec.passes() > 1 && !passes.isEmpty() && passes.size() < spec.passes();
+  }
+
+  private static void angle(
+      JobView job, Item item, Torque spec, Tightness tightness, Drafts found) {
+    Amount planned = spec.angle();
+    if (planned == null) {
+      return;
+    }
+    if (tightness.angleDone() < item.count()) {
+      start(ANGLE_UNSAID, job, item, tightness, found)
+          .with("angle", planned)
+          .with("done", tightness.angleDone());
+    }
+    if (angleDiffers(spec, tightness)) {
+      start(ANGLE_DIFFERS, job, item, tightness, found)
+          .with("angle", planned)
+          .with("said", tightness.angle().map(Amount::toString).orElse(""));
+    }
+  }
+
+  /** One line per group with a torque, in plan order. */
+  static List<TightnessLine> lines(JobView job) {
+    List<TightnessLine> lines = new ArrayList<>();
+    for (Item item : job.plan().items()) {
+      Torque spec = item.torque();
+      if (spec != null) {
+        Tightness tightness = new Tightness(job, item);
+        lines.add(
+            new TightnessLine(
+                item.id(),
+                item.label(),
+                item.count(),
+                FindingText.torque(spec) + " (" + spec.toleranceFrom() + ")",
+                tightness.told(),
+                tightness.wrench().map(Instrument::label).orElse(null),
+                status(item, spec, tightness),
+                tightness.evidence().stream()
+                    .flatMap(said -> said.evidence().stream())
+                    .distinct()
+                    .toList()));
+      }
+    }
+    return lines;
+  }
+
+  private static TightnessStatus status(Item item, Torque spec, Tightness tightness) {
+    if (!tightness.outside().isEmpty() || angleDiffers(spec, tightness)) {
+      return TightnessStatus.WRONG;
+    }
+    if (tightness.told().isEmpty()) {
+      return TightnessStatus.UNSAID;
+    }
+    boolean whole =
+        tightness.covered() >= item.count()
+            && (spec.angle() == null || tightness.angleDone() >= item.count())
+            && !passesMissing(spec, tightness);
+    return whole ? TightnessStatus.RIGHT : TightnessStatus.PARTLY;
+  }
+
+  private static boolean angleDiffers(Torque spec, Tightness tightness) {
+    Amount planned = spec.angle();
+    Amount said = tightness.angle().orElse(null);
+    return planned != null
+        && said != null
+        && said.unit() == Unit.DEGREE
+        && said.base().compareTo(planned.base()) != 0;
+  }
+}

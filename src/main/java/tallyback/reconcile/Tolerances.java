@@ -1,0 +1,82 @@
+package tallyback.reconcile;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import org.jspecify.annotations.Nullable;
+import tallyback.model.Amount;
+import tallyback.model.Rational;
+import tallyback.plan.Plan.Instrument;
+
+/** How well readings are known. Each tolerance goes with the words that say where it comes from. */
+final class Tolerances {
+
+  /**
+   * Share of a reading when the vessel was not named: that of a shop jug. Common practice, no
+   * source.
+   */
+  static final Rational UNNAMED_VESSEL_SHARE = Rational.of(5, 100);
+
+  /** Share of a reading said with "about". Common practice, no source. */
+  static final Rational ABOUT_SHARE = Rational.of(15, 100);
+
+  /** Share of what was spilled and judged by eye. Common practice, no source. */
+  static final Rational SPILLED_SHARE = Rational.of(50, 100);
+
+  private static final Rational HUNDRED = Rational.of(100, 1);
+
+  private Tolerances() {}
+
+  /**
+   * Half-width of an instrument's limits at a reading, in the base unit of its dimension, offsets
+   * left out.
+   */
+  static Rational halfWidth(Instrument instrument, Amount reading) {
+    BigDecimal percent = instrument.tolerancePercent();
+    if (percent != null) {
+      return span(reading).abs().times(Rational.of(percent)).dividedBy(HUNDRED);
+    }
+    Amount tolerance = instrument.tolerance();
+    if (tolerance == null || tolerance.unit().dimension() != reading.unit().dimension()) {
+      return Rational.ZERO;
+    }
+    return span(tolerance).abs();
+  }
+
+  /** The same for a gauge that may not have been named: then no tolerance is granted. */
+  static Rational halfWidthOrNone(@Nullable Instrument instrument, Amount reading) {
+    return instrument == null ? Rational.ZERO : halfWidth(instrument, reading);
+  }
+
+  /** For example "big jug ±5 %". */
+  static String inWords(Instrument instrument) {
+    if (instrument.tolerancePercent() != null) {
+      return instrument.label()
+          + " ±"
+          + instrument.tolerancePercent().stripTrailingZeros().toPlainString()
+          + " %";
+    }
+    return instrument.label() + " ±" + instrument.tolerance();
+  }
+
+  /**
+   * Half a step of the last figure said ("2.1 L": 0.05 L), in base units; for whole numbers, of the
+   * last figure not 0.
+   */
+  static Rational halfLastFigure(Amount reading) {
+    BigDecimal value = reading.value();
+    BigDecimal meant = value.scale() > 0 ? value : value.stripTrailingZeros();
+    BigDecimal half =
+        BigDecimal.ONE.scaleByPowerOfTen(-meant.scale()).divide(BigDecimal.valueOf(2));
+    return span(new Amount(half, reading.unit()));
+  }
+
+  /** A difference of values in base units: the factor without the offset of its scale. */
+  static Rational span(Amount difference) {
+    return Rational.of(difference.value()).times(difference.unit().factor());
+  }
+
+  /** A computed uncertainty as an exact number, rounded up to a millionth. */
+  static Rational roundedUp(double uncertainty) {
+    return Rational.of(BigDecimal.valueOf(uncertainty).setScale(6, RoundingMode.CEILING));
+  }
+}
