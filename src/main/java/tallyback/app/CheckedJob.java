@@ -20,7 +20,8 @@ import tallyback.reconcile.Reconciler;
 import tallyback.report.JobRecord;
 
 /**
- * A job as it stands: its frozen plan, its entries, and what the reconciler makes of them. Immutable.
+ * A job as it stands: its frozen plan, its entries, and what the reconciler makes of them.
+ * Immutable.
  *
  * @param job its id
  * @param plan the plan frozen in it
@@ -57,8 +58,7 @@ public record CheckedJob(String job, Plan plan, List<Entry> entries, Outcome out
     PlanReading reading = PlanReader.read("the plan frozen in job " + summary.id(), text);
     return reading
         .plan()
-        .orElseThrow(
-            () -> new WrongUse(reading.faults().stream().map(PlanFault::text).toList()));
+        .orElseThrow(() -> new WrongUse(reading.faults().stream().map(PlanFault::text).toList()));
   }
 
   /** True when a finding of weight stop or check stands, also below another. */

@@ -31,8 +31,9 @@ import tallyback.model.Verdict;
 import tallyback.report.JobRecord;
 
 /**
- * The main job on the bundled recordings: hears them, notes them in a fresh data file, reconciles, and compares with what is
- * expected. The recordings come with the times they were made at and nothing else; what they say is only in their sound.
+ * The main job on the bundled recordings: hears them, notes them in a fresh data file, reconciles,
+ * and compares with what is expected. The recordings come with the times they were made at and
+ * nothing else; what they say is only in their sound.
  */
 public final class Demo {
 
@@ -54,11 +55,7 @@ public final class Demo {
    * @param differences how the outcome differs from the expected one, one line each
    */
   public record Result(
-      CheckedJob checked,
-      JobRecord.Heard heard,
-      Path data,
-      Path record,
-      List<String> differences) {
+      CheckedJob checked, JobRecord.Heard heard, Path data, Path record, List<String> differences) {
 
     /** Copies the list. */
     public Result {
@@ -179,8 +176,7 @@ public final class Demo {
     }
 
     JobRecord.Heard heard() {
-      return new JobRecord.Heard(
-          utterances, noted, asked, rejected, Duration.ofMillis(speechMs));
+      return new JobRecord.Heard(utterances, noted, asked, rejected, Duration.ofMillis(speechMs));
     }
   }
 

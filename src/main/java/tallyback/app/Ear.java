@@ -17,8 +17,8 @@ import tallyback.speech.RecogniserSettings;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
- * The recogniser listening for one plan: a clip goes in, what it may have been comes out, with the decision whether to note, ask
- * or reject. One thread; {@link #close} frees the models.
+ * The recogniser listening for one plan: a clip goes in, what it may have been comes out, with the
+ * decision whether to note, ask or reject. One thread; {@link #close} frees the models.
  */
 public final class Ear implements AutoCloseable {
 
@@ -81,8 +81,7 @@ public final class Ear implements AutoCloseable {
   /** Two readings are rivals only when they would be noted differently. */
   private static Object meaning(LoadedPlan plan, @Nullable String attention, List<String> words) {
     String line = String.join(" ", stripped(attention, words));
-    Optional<Meaning> meaning =
-        plan.grammar().read(line).or(() -> plan.grammar().readAnswer(line));
+    Optional<Meaning> meaning = plan.grammar().read(line).or(() -> plan.grammar().readAnswer(line));
     return meaning
         .<Object>map(
             each ->
@@ -106,8 +105,8 @@ public final class Ear implements AutoCloseable {
   }
 
   /**
-   * Listens while a question is open: for an answer or another entry, whichever explains the sound better. An answer that is
-   * itself in doubt is none, for it would settle the doubt of another.
+   * Listens while a question is open: for an answer or another entry, whichever explains the sound
+   * better. An answer that is itself in doubt is none, for it would settle the doubt of another.
    */
   public Heard answerOrEntry(Clip clip) {
     Hearing answer = recogniser.hear(clip, ListeningMode.ANSWERS);
@@ -122,9 +121,7 @@ public final class Ear implements AutoCloseable {
   }
 
   private static double score(Hearing hearing) {
-    return hearing.isRejected()
-        ? Double.NEGATIVE_INFINITY
-        : hearing.readings().get(0).logScore();
+    return hearing.isRejected() ? Double.NEGATIVE_INFINITY : hearing.readings().get(0).logScore();
   }
 
   private Heard heard(Hearing hearing) {

@@ -10,7 +10,10 @@ import tallyback.dialogue.Reply;
 import tallyback.log.EntryJson;
 import tallyback.model.Entry;
 
-/** What became of an utterance as one line of JSON; its schema is {@code tallyback/schema/hear.schema.json} in the jar. */
+/**
+ * What became of an utterance as one line of JSON; its schema is {@code
+ * tallyback/schema/hear.schema.json} in the jar.
+ */
 public final class HearJson {
 
   /** The number of the form. */

@@ -25,8 +25,8 @@ import tallyback.model.Statement;
 import tallyback.plan.Plan;
 
 /**
- * A job laid out for noting: its log is open for writing, its plan frozen, and what was noted so far is known. One thread.
- * {@link #close} gives the data file free.
+ * A job laid out for noting: its log is open for writing, its plan frozen, and what was noted so
+ * far is known. One thread. {@link #close} gives the data file free.
  */
 public final class JobDesk implements AutoCloseable {
 

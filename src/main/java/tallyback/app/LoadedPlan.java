@@ -24,8 +24,7 @@ import tallyback.speech.CmuLexicon;
  * @param lexicon how its words sound
  * @param warnings what is odd about it and yet allowed, one line each
  */
-public record LoadedPlan(
-    Plan plan, EntryGrammar grammar, Lexicon lexicon, List<String> warnings) {
+public record LoadedPlan(Plan plan, EntryGrammar grammar, Lexicon lexicon, List<String> warnings) {
 
   /**
    * Reads a plan file.

@@ -29,8 +29,9 @@ import tallyback.model.Source;
 import tallyback.speech.Judgement;
 
 /**
- * Recorded sound on its way into the log: cut into utterances, heard, noted, asked about or turned down, one after the other, in
- * constant memory however long a recording is. One thread, that of the desk and the ear.
+ * Recorded sound on its way into the log: cut into utterances, heard, noted, asked about or turned
+ * down, one after the other, in constant memory however long a recording is. One thread, that of
+ * the desk and the ear.
  */
 public final class RecordedSound {
 
@@ -92,8 +93,7 @@ public final class RecordedSound {
   }
 
   private Told take(Path file, String stream, Instant at, Clip clip) {
-    Ear.Heard heard =
-        dialogue.isWaitingForAnswer() ? ear.answerOrEntry(clip) : ear.entry(clip);
+    Ear.Heard heard = dialogue.isWaitingForAnswer() ? ear.answerOrEntry(clip) : ear.entry(clip);
     Reply reply =
         dialogue.take(
             new Utterance(
@@ -110,7 +110,9 @@ public final class RecordedSound {
     return heard.readings().isEmpty() ? null : new SoundClip(WavWriter.toBytes(clip));
   }
 
-  /** The same recording noted into the same job gives the same ids, so a retry notes nothing twice. */
+  /**
+   * The same recording noted into the same job gives the same ids, so a retry notes nothing twice.
+   */
   private String streamOf(Path file) throws IOException {
     MessageDigest digest = sha256();
     digest.update(desk.job().getBytes(StandardCharsets.UTF_8));

@@ -34,7 +34,8 @@ public final class TypedLines {
   /**
    * Takes one line, possibly with its time in front.
    *
-   * @return what became of it; a line that is no entry is told with the nearest phrases, and nothing of it is noted
+   * @return what became of it; a line that is no entry is told with the nearest phrases, and
+   *     nothing of it is noted
    */
   public Told enter(String line) {
     String words = line.strip();
@@ -55,8 +56,7 @@ public final class TypedLines {
       words = blank < 0 ? "" : words.substring(blank + 1).strip();
     }
     Reply reply =
-        dialogue.take(
-            new Utterance(desk.freshId(), at, Source.TYPED, List.of(words), false, null));
+        dialogue.take(new Utterance(desk.freshId(), at, Source.TYPED, List.of(words), false, null));
     return told(words, reply);
   }
 

@@ -2,7 +2,10 @@ package tallyback.app;
 
 import java.util.List;
 
-/** Wrong use, or input that is malformed: one line for each thing that is wrong, each with its remedy. Nothing was written. */
+/**
+ * Wrong use, or input that is malformed: one line for each thing that is wrong, each with its
+ * remedy. Nothing was written.
+ */
 public final class WrongUse extends RuntimeException {
 
   private static final long serialVersionUID = 1L;

@@ -2,7 +2,10 @@ package tallyback.audio;
 
 import java.io.IOException;
 
-/** A sound file that cannot be heard, and what to do about it, in one line. Nothing of the file was used. */
+/**
+ * A sound file that cannot be heard, and what to do about it, in one line. Nothing of the file was
+ * used.
+ */
 public final class AudioRefused extends IOException {
 
   private static final long serialVersionUID = 1L;

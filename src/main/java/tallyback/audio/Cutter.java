@@ -7,13 +7,15 @@ import java.util.Deque;
 import java.util.List;
 
 /**
- * Cuts utterances out of a stream of sound: from a little before the first speech to a little after the last, pauses inside
- * included, in constant memory.
+ * Cuts utterances out of a stream of sound: from a little before the first speech to a little after
+ * the last, pauses inside included, in constant memory.
  *
- * <p>Speech is told from noise by {@link SpeechDetector}. Decisions lag half a second behind the stream, so that an utterance
- * which begins with the stream finds the noise already known from its own first gaps.
+ * <p>Speech is told from noise by {@link SpeechDetector}. Decisions lag half a second behind the
+ * stream, so that an utterance which begins with the stream finds the noise already known from its
+ * own first gaps.
  *
- * <p>Thread rule: one thread. Feed it with {@link #accept}, and call {@link #finish} once at the end of the stream.
+ * <p>Thread rule: one thread. Feed it with {@link #accept}, and call {@link #finish} once at the
+ * end of the stream.
  */
 public final class Cutter {
 
@@ -102,7 +104,8 @@ public final class Cutter {
 
   /** Lets go of what no clip can need any more. */
   private void forget() {
-    long needed = (speaking ? startFrame : framesDecided - run) * SHIFT - samples(settings.preRollMs());
+    long needed =
+        (speaking ? startFrame : framesDecided - run) * SHIFT - samples(settings.preRollMs());
     int gone = (int) Math.max(0, Math.min(needed - firstHeld, heldCount));
     if (gone > held.length / 2) {
       System.arraycopy(held, gone, held, 0, heldCount - gone);
@@ -112,7 +115,8 @@ public final class Cutter {
   }
 
   private void decide(List<Clip> clips) {
-    boolean speech = SpeechDetector.divergenceDb(envelope(), detector.noise()) > settings.divergenceDb();
+    boolean speech =
+        SpeechDetector.divergenceDb(envelope(), detector.noise()) > settings.divergenceDb();
     long frame = framesDecided++;
     if (powers.size() > framesIn - framesDecided + REACH) {
       powers.removeFirst();
@@ -135,7 +139,8 @@ public final class Cutter {
     }
     if (frame - lastSpeechFrame >= settings.hangoverMs() / SHIFT_MS) {
       end(clips);
-    } else if ((frame - startFrame) * SHIFT_MS >= settings.longestMs() - settings.preRollMs() - settings.postRollMs()) {
+    } else if ((frame - startFrame) * SHIFT_MS
+        >= settings.longestMs() - settings.preRollMs() - settings.postRollMs()) {
       end(clips);
     }
   }
@@ -166,8 +171,12 @@ public final class Cutter {
     if (speechFrames * SHIFT_MS < settings.shortestSpeechMs()) {
       return;
     }
-    long from = Math.max(startFrame * SHIFT - samples(settings.preRollMs()), Math.max(firstHeld, lastEndFrame * SHIFT));
-    long to = lastSpeechFrame * SHIFT + SpeechDetector.windowSamples() + samples(settings.postRollMs());
+    long from =
+        Math.max(
+            startFrame * SHIFT - samples(settings.preRollMs()),
+            Math.max(firstHeld, lastEndFrame * SHIFT));
+    long to =
+        lastSpeechFrame * SHIFT + SpeechDetector.windowSamples() + samples(settings.postRollMs());
     to = Math.min(to, firstHeld + heldCount);
     short[] samples = Arrays.copyOfRange(held, (int) (from - firstHeld), (int) (to - firstHeld));
     clips.add(new Clip(samples, from * 1000 / Clip.SAMPLE_RATE_HZ));

@@ -6,12 +6,14 @@ import org.apache.commons.math3.transform.FastFourierTransformer;
 import org.apache.commons.math3.transform.TransformType;
 
 /**
- * Measures, each 10 ms, how far the spectrum of the last moments rises above the noise: the long-term spectral divergence of J.
- * Ramírez, J. C. Segura, C. Benítez, Á. de la Torre, A. Rubio, <cite>Efficient voice activity detection algorithms using
- * long-term speech information</cite>, Speech Communication 42 (2004). The noise of each band is followed by minimum statistics
- * (R. Martin, <cite>Noise power spectral density estimation based on optimal smoothing and minimum statistics</cite>, IEEE
- * Transactions on Speech and Audio Processing 9, 2001), here with fixed smoothing and a fixed bias: a machine that starts or
- * stops is learnt within the window, whether or not somebody speaks.
+ * Measures, each 10 ms, how far the spectrum of the last moments rises above the noise: the
+ * long-term spectral divergence of J. Ramírez, J. C. Segura, C. Benítez, Á. de la Torre, A. Rubio,
+ * <cite>Efficient voice activity detection algorithms using long-term speech information</cite>,
+ * Speech Communication 42 (2004). The noise of each band is followed by minimum statistics (R.
+ * Martin, <cite>Noise power spectral density estimation based on optimal smoothing and minimum
+ * statistics</cite>, IEEE Transactions on Speech and Audio Processing 9, 2001), here with fixed
+ * smoothing and a fixed bias: a machine that starts or stops is learnt within the window, whether
+ * or not somebody speaks.
  *
  * <p>Thread rule: one thread.
  */
@@ -33,7 +35,9 @@ final class SpeechDetector {
 
   private static final int BLOCK_FRAMES = 30;
 
-  /** The least of many smoothed powers lies below their mean; measured on white and engine noise. */
+  /**
+   * The least of many smoothed powers lies below their mean; measured on white and engine noise.
+   */
   private static final double MINIMUM_BIAS = 1.8;
 
   private final double[] window = new double[WINDOW];
@@ -83,7 +87,8 @@ final class SpeechDetector {
     for (int i = 0; i < WINDOW; i++) {
       spectrum[0][i] = samples[from + i] * window[i];
     }
-    FastFourierTransformer.transformInPlace(spectrum, DftNormalization.STANDARD, TransformType.FORWARD);
+    FastFourierTransformer.transformInPlace(
+        spectrum, DftNormalization.STANDARD, TransformType.FORWARD);
     double[] powers = new double[BANDS];
     for (int band = 0; band < BANDS; band++) {
       for (int bin = bandEdges[band]; bin < bandEdges[band + 1]; bin++) {
@@ -101,7 +106,8 @@ final class SpeechDetector {
       Arrays.fill(minima[block], Double.MAX_VALUE);
     }
     for (int band = 0; band < BANDS; band++) {
-      smoothed[band] = frames == 0 ? powers[band] : SMOOTHING * smoothed[band] + (1 - SMOOTHING) * powers[band];
+      smoothed[band] =
+          frames == 0 ? powers[band] : SMOOTHING * smoothed[band] + (1 - SMOOTHING) * powers[band];
       minima[block][band] = Math.min(minima[block][band], smoothed[band]);
     }
     frames++;

@@ -6,12 +6,14 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 
 /**
- * What a WAV file says about its samples (Microsoft and IBM, <cite>Multimedia Programming Interface and Data
- * Specifications 1.0</cite>, 1991; Microsoft, <cite>Multiple Channel Audio Data and WAVE Files</cite>, 2007, for the extensible form).
+ * What a WAV file says about its samples (Microsoft and IBM, <cite>Multimedia Programming Interface
+ * and Data Specifications 1.0</cite>, 1991; Microsoft, <cite>Multiple Channel Audio Data and WAVE
+ * Files</cite>, 2007, for the extensible form).
  *
  * @param channels 1 or 2
  * @param rateHz samples per second and channel
- * @param dataBytes length of the samples, or {@link #UNTIL_END} when the writer never came to fill it in
+ * @param dataBytes length of the samples, or {@link #UNTIL_END} when the writer never came to fill
+ *     it in
  */
 record WavHeader(int channels, int rateHz, long dataBytes) {
 
@@ -40,19 +42,22 @@ record WavHeader(int channels, int rateHz, long dataBytes) {
       requireRiff(in, file);
       return readChunks(in, file);
     } catch (EOFException e) {
-      throw new AudioRefused(file, WANTED, "a header cut off after " + fileBytes + " bytes", RECORD_AGAIN);
+      throw new AudioRefused(
+          file, WANTED, "a header cut off after " + fileBytes + " bytes", RECORD_AGAIN);
     }
   }
 
   private static void requireRiff(DataInputStream in, String file) throws IOException {
     String riff = readTag(in);
     if (!riff.equals("RIFF")) {
-      throw new AudioRefused(file, WANTED, "something that is not WAV", "give a recording saved as WAV");
+      throw new AudioRefused(
+          file, WANTED, "something that is not WAV", "give a recording saved as WAV");
     }
     readUnsignedInt(in);
     String form = readTag(in);
     if (!form.equals("WAVE")) {
-      throw new AudioRefused(file, WANTED, "a RIFF file of another kind", "give a recording saved as WAV");
+      throw new AudioRefused(
+          file, WANTED, "a RIFF file of another kind", "give a recording saved as WAV");
     }
   }
 
@@ -63,13 +68,15 @@ record WavHeader(int channels, int rateHz, long dataBytes) {
       long size = readUnsignedInt(in);
       if (tag.equals("data")) {
         if (format == null) {
-          throw new AudioRefused(file, WANTED, "samples without a description of their format", CONVERT);
+          throw new AudioRefused(
+              file, WANTED, "samples without a description of their format", CONVERT);
         }
         return of(format, size, file);
       }
       if (tag.equals("fmt ")) {
         if (size < SHORTEST_FORMAT || size > LONGEST_FORMAT) {
-          throw new AudioRefused(file, WANTED, "a format description of " + size + " bytes", CONVERT);
+          throw new AudioRefused(
+              file, WANTED, "a format description of " + size + " bytes", CONVERT);
         }
         format = in.readNBytes((int) size);
         if (format.length < size) {
@@ -94,15 +101,23 @@ record WavHeader(int channels, int rateHz, long dataBytes) {
       throw new AudioRefused(file, "16-bit PCM", sampleKind(coding, bits), CONVERT);
     }
     if (channels < 1 || channels > 2) {
-      throw new AudioRefused(file, "one or two channels", channels + " channels", "save it again with one channel");
+      throw new AudioRefused(
+          file, "one or two channels", channels + " channels", "save it again with one channel");
     }
     if (rateHz < LOWEST_RATE_HZ || rateHz > HIGHEST_RATE_HZ) {
-      throw new AudioRefused(file, "8000 to 96000 samples per second", Long.toString(rateHz), "save it again at 16000");
+      throw new AudioRefused(
+          file,
+          "8000 to 96000 samples per second",
+          Long.toString(rateHz),
+          "save it again at 16000");
     }
     boolean unknownLength = dataBytes == 0 || dataBytes == UNSIGNED_INT_MAX;
     if (!unknownLength && dataBytes % (channels * (long) Short.BYTES) != 0) {
       throw new AudioRefused(
-          file, "whole samples of " + channels * Short.BYTES + " bytes", dataBytes + " bytes of sound", RECORD_AGAIN);
+          file,
+          "whole samples of " + channels * Short.BYTES + " bytes",
+          dataBytes + " bytes of sound",
+          RECORD_AGAIN);
     }
     return new WavHeader(channels, (int) rateHz, unknownLength ? UNTIL_END : dataBytes);
   }

@@ -19,8 +19,9 @@ import javax.sound.sampled.AudioSystem;
 /**
  * A WAV file as a stream of 16 kHz mono samples, in constant memory however long it is.
  *
- * <p>Other rates are converted by the band-limited interpolator that comes with the JDK, in steps that each keep speech up to 6
- * kHz within 1.5 dB and hold down by at least 40 dB what would fold back into it. Two channels are averaged.
+ * <p>Other rates are converted by the band-limited interpolator that comes with the JDK, in steps
+ * that each keep speech up to 6 kHz within 1.5 dB and hold down by at least 40 dB what would fold
+ * back into it. Two channels are averaged.
  *
  * <p>Thread rule: one thread. {@link #close} closes the file.
  */
@@ -51,7 +52,8 @@ public final class WavSource implements AutoCloseable {
    *
    * @param path the file
    * @return its samples
-   * @throws AudioRefused if there is no such file, or it is not 16-bit PCM WAV, 8 to 96 kHz, one or two channels
+   * @throws AudioRefused if there is no such file, or it is not 16-bit PCM WAV, 8 to 96 kHz, one or
+   *     two channels
    * @throws IOException if the disk fails
    */
   public static WavSource open(Path path) throws IOException {
@@ -76,7 +78,8 @@ public final class WavSource implements AutoCloseable {
     } catch (NoSuchFileException e) {
       throw new AudioRefused(file, "a WAV file", "no such file", "check the name and the folder");
     } catch (AccessDeniedException e) {
-      throw new AudioRefused(file, "a file that may be read", "access denied", "change its permissions");
+      throw new AudioRefused(
+          file, "a file that may be read", "access denied", "change its permissions");
     }
   }
 
@@ -93,7 +96,14 @@ public final class WavSource implements AutoCloseable {
 
   private static AudioFormat pcm(float rateHz) {
     return new AudioFormat(
-        AudioFormat.Encoding.PCM_SIGNED, rateHz, Short.SIZE, 1, Short.BYTES, rateHz, false, Map.of("interpolation", "sinc"));
+        AudioFormat.Encoding.PCM_SIGNED,
+        rateHz,
+        Short.SIZE,
+        1,
+        Short.BYTES,
+        rateHz,
+        false,
+        Map.of("interpolation", "sinc"));
   }
 
   /**
@@ -139,7 +149,8 @@ public final class WavSource implements AutoCloseable {
   }
 
   /**
-   * What the user should know about a file that was read to its end although something is wrong with it.
+   * What the user should know about a file that was read to its end although something is wrong
+   * with it.
    *
    * @return one line each, with the remedy; usually none
    */

@@ -7,7 +7,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
-/** Writes clips as WAV: 16-bit PCM, 16 kHz, one channel. Thread rule: no state; call from anywhere. */
+/**
+ * Writes clips as WAV: 16-bit PCM, 16 kHz, one channel. Thread rule: no state; call from anywhere.
+ */
 public final class WavWriter {
 
   private static final int HEADER_BYTES = 44;
@@ -23,11 +25,15 @@ public final class WavWriter {
    */
   public static byte[] toBytes(Clip clip) {
     byte[] samples = clip.toPcmBytes();
-    ByteBuffer bytes = ByteBuffer.allocate(HEADER_BYTES + samples.length).order(ByteOrder.LITTLE_ENDIAN);
+    ByteBuffer bytes =
+        ByteBuffer.allocate(HEADER_BYTES + samples.length).order(ByteOrder.LITTLE_ENDIAN);
     tag(bytes, "RIFF").putInt(HEADER_BYTES - 8 + samples.length);
     tag(bytes, "WAVE");
     tag(bytes, "fmt ").putInt(16).putShort(PCM).putShort((short) 1).putInt(Clip.SAMPLE_RATE_HZ);
-    bytes.putInt(Clip.SAMPLE_RATE_HZ * Short.BYTES).putShort((short) Short.BYTES).putShort((short) Short.SIZE);
+    bytes
+        .putInt(Clip.SAMPLE_RATE_HZ * Short.BYTES)
+        .putShort((short) Short.BYTES)
+        .putShort((short) Short.SIZE);
     tag(bytes, "data").putInt(samples.length).put(samples);
     return bytes.array();
   }

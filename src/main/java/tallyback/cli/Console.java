@@ -5,7 +5,8 @@ import java.time.InstantSource;
 import java.time.ZoneId;
 
 /**
- * Where a command prints and what it knows of its surroundings. Results go to {@code out}, progress and messages to {@code err}.
+ * Where a command prints and what it knows of its surroundings. Results go to {@code out}, progress
+ * and messages to {@code err}.
  *
  * @param out results
  * @param err messages

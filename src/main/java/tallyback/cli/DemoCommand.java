@@ -46,8 +46,7 @@ final class DemoCommand implements Callable<Integer> {
     console
         .out()
         .print(
-            TextTables.of(
-                    result.checked().record(console.clock().instant(), result.heard()), paint)
+            TextTables.of(result.checked().record(console.clock().instant(), result.heard()), paint)
                 .all());
     console.out().println();
     console

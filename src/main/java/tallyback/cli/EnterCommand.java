@@ -49,7 +49,8 @@ final class EnterCommand implements Callable<Integer> {
     try (JobDesk desk =
         JobDesk.open(data.toWrite(), loaded, data.job(), console.clock().instant(), setting)) {
       TypedLines lines = new TypedLines(desk);
-      boolean allNoted = words.isEmpty() ? enterAll(lines) : tell(lines.enter(String.join(" ", words)));
+      boolean allNoted =
+          words.isEmpty() ? enterAll(lines) : tell(lines.enter(String.join(" ", words)));
       for (String left : lines.finish()) {
         console.err().println(left);
         allNoted = false;

@@ -5,7 +5,10 @@ import java.util.logging.Level;
 import java.util.logging.LogManager;
 import java.util.logging.Logger;
 
-/** Keeps the libraries' own logging off the console: the recogniser's prints tables at every utterance otherwise. */
+/**
+ * Keeps the libraries' own logging off the console: the recogniser's prints tables at every
+ * utterance otherwise.
+ */
 final class LibraryLogging {
 
   /** Held, or the logger and its level would be collected. */

@@ -24,8 +24,8 @@ import tallyback.log.LogRefused;
 /**
  * Where the program starts: reads the command line and hands on to the verb that was asked for.
  *
- * <p>Runs on the thread that started the JVM. Results go to standard output, messages to standard error, always in UTF-8, and
- * the process ends with the verb's exit code.
+ * <p>Runs on the thread that started the JVM. Results go to standard output, messages to standard
+ * error, always in UTF-8, and the process ends with the verb's exit code.
  */
 @Command(
     name = "tallyback",
@@ -63,7 +63,8 @@ public final class Main implements Runnable {
   static int run(Console console, String... args) {
     LibraryLogging.quieten();
     boolean debug = Arrays.asList(args).contains("--debug");
-    String[] given = Arrays.stream(args).filter(arg -> !arg.equals("--debug")).toArray(String[]::new);
+    String[] given =
+        Arrays.stream(args).filter(arg -> !arg.equals("--debug")).toArray(String[]::new);
     CommandLine line = new CommandLine(new Main());
     line.addSubcommand(new DemoCommand(console))
         .addSubcommand(new HearCommand(console))
@@ -91,7 +92,10 @@ public final class Main implements Runnable {
     return ExitCode.WRONG_USE;
   }
 
-  /** Says what went wrong in a line, and gives the trace only to those who ask for it with {@code --debug}. */
+  /**
+   * Says what went wrong in a line, and gives the trace only to those who ask for it with {@code
+   * --debug}.
+   */
   private static int failed(Console console, Exception e, boolean debug) {
     if (debug) {
       e.printStackTrace(console.err());

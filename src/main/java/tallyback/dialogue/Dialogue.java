@@ -143,7 +143,10 @@ public final class Dialogue {
                     utterance.readings()));
   }
 
-  /** What is to be noted of a reading, and what must be asked first; empty when it refers to something that isn't there. */
+  /**
+   * What is to be noted of a reading, and what must be asked first; empty when it refers to
+   * something that isn't there.
+   */
   private Optional<OpenQuestion> question(Utterance utterance, Meaning meaning, int reading) {
     return notable(meaning.statement(), utterance.at())
         .map(
@@ -306,7 +309,8 @@ public final class Dialogue {
     Entry entry =
         note(question, question.asked().id(), question.statement(), question.words(), certainty);
     for (int i = 0; i < question.further().size(); i++) {
-      // Each fact of one breath is an entry of its own, named after the first so that a retry notes none twice.
+      // Each fact of one breath is an entry of its own, named after the first so that a retry notes
+      // none twice.
       String id = question.asked().id() + "/" + (i + 2);
       note(question, id, question.further().get(i), question.words(), certainty);
     }
@@ -362,9 +366,7 @@ public final class Dialogue {
           .map(last -> new Retimed(last.id(), at.minus(duration(earlier.ago()))));
     }
     if (said instanceof SameAgain again) {
-      return memory
-          .lastContent()
-          .flatMap(last -> elsewhere.again(last.statement(), again));
+      return memory.lastContent().flatMap(last -> elsewhere.again(last.statement(), again));
     }
     if (said instanceof MoreOfSame more) {
       return memory.lastContent().flatMap(last -> elsewhere.more(last.statement(), more));
@@ -387,8 +389,7 @@ public final class Dialogue {
     if (value != null) {
       now = now.flatMap(statement -> Amounts.with(statement, value));
     }
-    return now.flatMap(
-            statement -> elsewhere.moved(statement, change.item(), change.place()))
+    return now.flatMap(statement -> elsewhere.moved(statement, change.item(), change.place()))
         .map(statement -> new Corrected(last.id(), statement));
   }
 

@@ -75,8 +75,8 @@ final class Elsewhere {
   }
 
   /**
-   * The statement moved to the item or place said; itself when neither was said; empty when it can't be moved there or it isn't
-   * clear where that is.
+   * The statement moved to the item or place said; itself when neither was said; empty when it
+   * can't be moved there or it isn't clear where that is.
    */
   Optional<Statement> moved(Statement statement, @Nullable String item, @Nullable String place) {
     if (item != null && item.equals(Subjects.itemOf(statement)) && place == null) {
@@ -88,8 +88,7 @@ final class Elsewhere {
     return resolver
         .place(place, statement)
         .flatMap(
-            found ->
-                item != null ? toItem(statement, item, found) : toPlace(statement, found));
+            found -> item != null ? toItem(statement, item, found) : toPlace(statement, found));
   }
 
   private Optional<Statement> toPlace(Statement statement, String place) {
@@ -134,14 +133,7 @@ final class Elsewhere {
 
   private static Statement items(ItemsMoved old, @Nullable String item, @Nullable String place) {
     return new ItemsMoved(
-        old.move(),
-        item,
-        old.thing(),
-        old.count(),
-        old.lump(),
-        old.headSize(),
-        place,
-        old.where());
+        old.move(), item, old.thing(), old.count(), old.lump(), old.headSize(), place, old.where());
   }
 
   private static Statement tightened(Tightened old, @Nullable String item, @Nullable String place) {

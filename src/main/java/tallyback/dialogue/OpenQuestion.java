@@ -39,7 +39,6 @@ record OpenQuestion(
 
   /** The speaker said it once more. */
   OpenQuestion saying(Statement now, String again) {
-    return new OpenQuestion(
-        asked, again, now, further, unitChoices, happenedAt, false, reading);
+    return new OpenQuestion(asked, again, now, further, unitChoices, happenedAt, false, reading);
   }
 }

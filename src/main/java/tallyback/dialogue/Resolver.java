@@ -16,9 +16,9 @@ import tallyback.plan.Plan;
 import tallyback.plan.Plan.Item;
 
 /**
- * Finds the thing of the plan that a statement means when it was named by its place ("six bolts out of the splash guard"), by its
- * side ("on the left") or by nothing but what went before ("lost one"). Names are resolved; values never are: no number and no
- * unit comes from the plan.
+ * Finds the thing of the plan that a statement means when it was named by its place ("six bolts out
+ * of the splash guard"), by its side ("on the left") or by nothing but what went before ("lost
+ * one"). Names are resolved; values never are: no number and no unit comes from the plan.
  */
 final class Resolver {
 
@@ -44,7 +44,10 @@ final class Resolver {
     return place(place, before).map(found -> named(Subjects.at(said, found), before));
   }
 
-  /** The place meant: as named, or found from its side and what was named before; empty when it isn't clear. */
+  /**
+   * The place meant: as named, or found from its side and what was named before; empty when it
+   * isn't clear.
+   */
   Optional<String> place(String said, @Nullable Statement before) {
     if (!Sides.isSide(said)) {
       return Optional.of(said);

@@ -54,10 +54,7 @@ final class Sides {
     for (FluidSystem system : plan.systems()) {
       for (List<Point> points : List.of(system.drains(), system.fills())) {
         if (points.size() == 2 && points.stream().anyMatch(point -> point.id().equals(before))) {
-          return points.stream()
-              .map(Point::id)
-              .filter(id -> !id.equals(before))
-              .findFirst();
+          return points.stream().map(Point::id).filter(id -> !id.equals(before)).findFirst();
         }
       }
     }

@@ -16,7 +16,6 @@ final class Texts {
 
   private Texts() {}
 
-
   static String question(OpenQuestion question) {
     if (question.doubtful()) {
       return "did you say \"" + question.words() + "\"? yes, no, or say it again";

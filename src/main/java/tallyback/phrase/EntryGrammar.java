@@ -15,10 +15,11 @@ import tallyback.model.Unit;
 import tallyback.plan.Plan;
 
 /**
- * The entry language of one plan: what may be said, what it means, and how it is said back. The one way into this package.
+ * The entry language of one plan: what may be said, what it means, and how it is said back. The one
+ * way into this package.
  *
- * <p>The base grammar comes from {@code grammars/}; the plan adds its names. The same grammar is listened for, read from typed
- * lines and printed on the phrase card.
+ * <p>The base grammar comes from {@code grammars/}; the plan adds its names. The same grammar is
+ * listened for, read from typed lines and printed on the phrase card.
  *
  * <p>Thread rule: immutable; share freely.
  */
@@ -26,7 +27,16 @@ public final class EntryGrammar {
 
   private static final List<String> BASE =
       List.of(
-          "entry", "answers", "fluids", "items", "tightness", "readings", "states", "job", "units", "numbers");
+          "entry",
+          "answers",
+          "fluids",
+          "items",
+          "tightness",
+          "readings",
+          "states",
+          "job",
+          "units",
+          "numbers");
 
   private static final int MOST_WORDS = 60;
   private static final int MOST_SUGGESTIONS = 3;
@@ -51,7 +61,8 @@ public final class EntryGrammar {
    *
    * @param plan the plan; one without any names is fine
    * @return its grammar
-   * @throws UnusableGrammarException with every fault that keeps the plan's names from being told apart
+   * @throws UnusableGrammarException with every fault that keeps the plan's names from being told
+   *     apart
    */
   public static EntryGrammar of(Plan plan) {
     PlanNames names = new PlanNames(plan);
@@ -73,7 +84,8 @@ public final class EntryGrammar {
     String path = "/tallyback/grammars/" + name + ".jsgf";
     try (InputStream in = EntryGrammar.class.getResourceAsStream(path)) {
       if (in == null) {
-        throw new IllegalStateException("the jar lacks " + path + ": build it again from a complete source tree");
+        throw new IllegalStateException(
+            "the jar lacks " + path + ": build it again from a complete source tree");
       }
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
@@ -124,14 +136,21 @@ public final class EntryGrammar {
       words = TypedLine.manyAfterNumbers(words);
       parses = grammar.parse(words);
     }
-    // Two readings would be a guess; the lint keeps them out, and should it miss one, nothing is noted.
-    return parses.size() == 1 ? Optional.of(reader.meaning(String.join(" ", words), parses.get(0))) : Optional.empty();
+    // Two readings would be a guess; the lint keeps them out, and should it miss one, nothing is
+    // noted.
+    return parses.size() == 1
+        ? Optional.of(reader.meaning(String.join(" ", words), parses.get(0)))
+        : Optional.empty();
   }
 
   /** "Guard's off" is heard as "guard off"; only where the grammar has no such word of its own. */
   private static List<String> words(CompiledGrammar grammar, String line) {
     return TypedLine.words(line).stream()
-        .map(word -> word.endsWith("'s") && !grammar.graph().words().contains(word) ? word.substring(0, word.length() - 2) : word)
+        .map(
+            word ->
+                word.endsWith("'s") && !grammar.graph().words().contains(word)
+                    ? word.substring(0, word.length() - 2)
+                    : word)
         .filter(word -> !word.isEmpty())
         .toList();
   }
@@ -146,12 +165,18 @@ public final class EntryGrammar {
     List<String> words = TypedLine.manyAfterNumbers(words(entries, line));
     String misprint = TypedLine.misprint(line);
     if (misprint != null) {
-      return new ReadFault(words, 1, List.of(), "\"" + line.strip() + "\"", List.of(), upperFirst(misprint) + ".");
+      return new ReadFault(
+          words, 1, List.of(), "\"" + line.strip() + "\"", List.of(), upperFirst(misprint) + ".");
     }
     if (words.size() > MOST_WORDS) {
       String found = words.size() + " words";
       return new ReadFault(
-          words, MOST_WORDS + 1, List.of(), found, List.of(), "Say or type one thing at a time, at most " + MOST_WORDS + " words.");
+          words,
+          MOST_WORDS + 1,
+          List.of(),
+          found,
+          List.of(),
+          "Say or type one thing at a time, at most " + MOST_WORDS + " words.");
     }
     int state = entries().start();
     int at = 0;
@@ -159,10 +184,14 @@ public final class EntryGrammar {
       state = entries().next(state, words.get(at));
       at++;
     }
-    List<String> expected = entries().arcs(state).stream().map(WordGraph.Arc::word).limit(MOST_EXPECTED).toList();
+    List<String> expected =
+        entries().arcs(state).stream().map(WordGraph.Arc::word).limit(MOST_EXPECTED).toList();
     String found = at < words.size() ? "\"" + words.get(at) + "\"" : "the end of the line";
     List<String> suggestions = new NearestPhrases(entries()).near(words, MOST_SUGGESTIONS);
-    String remedy = suggestions.isEmpty() ? "Look on the phrase card." : "Say it one of these ways, or look on the phrase card.";
+    String remedy =
+        suggestions.isEmpty()
+            ? "Look on the phrase card."
+            : "Say it one of these ways, or look on the phrase card.";
     return new ReadFault(words, at + 1, at == 0 ? List.of() : expected, found, suggestions, remedy);
   }
 
@@ -190,14 +219,17 @@ public final class EntryGrammar {
     return UnitWords.unit(unit);
   }
 
-  /** The whole grammar as one file of the JSpeech Grammar Format, for other readers of the format. */
+  /**
+   * The whole grammar as one file of the JSpeech Grammar Format, for other readers of the format.
+   */
   public String toJsgf() {
     return entries.toJsgf();
   }
 
   /**
-   * Looks for everything that would make the tool hear or note something wrong: words that cannot be heard, phrases with two
-   * meanings (decided on the compiled grammar), rules that are unused or hide a branch.
+   * Looks for everything that would make the tool hear or note something wrong: words that cannot
+   * be heard, phrases with two meanings (decided on the compiled grammar), rules that are unused or
+   * hide a branch.
    *
    * @param lexicon how words sound
    * @return every fault; empty when the grammar is fit for use

@@ -6,7 +6,8 @@ import java.util.Map;
 import java.util.stream.Collectors;
 
 /**
- * One spelling for each word that is heard alike, so that the grammar never holds two words which the ear can't tell apart.
+ * One spelling for each word that is heard alike, so that the grammar never holds two words which
+ * the ear can't tell apart.
  *
  * <p>Thread rule: stateless.
  */

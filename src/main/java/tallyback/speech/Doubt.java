@@ -4,20 +4,25 @@ import java.util.Comparator;
 import java.util.List;
 
 /**
- * Decides from the scores of a hearing whether to note, to ask, or to reject. It looks at the sound only: whether the value is
- * the expected one plays no part, because drift is what the log is there to notice.
+ * Decides from the scores of a hearing whether to note, to ask, or to reject. It looks at the sound
+ * only: whether the value is the expected one plays no part, because drift is what the log is there
+ * to notice.
  *
- * <p>Three things make a hearing doubtful: as a whole it explains its sound worse than any row of phones would (speech that is
- * no entry, or noise); one word of it does (something else was said in its place); or another reading of the same grammar with
- * another meaning is almost as likely (fifteen, fifty).
+ * <p>Three things make a hearing doubtful: as a whole it explains its sound worse than any row of
+ * phones would (speech that is no entry, or noise); one word of it does (something else was said in
+ * its place); or another reading of the same grammar with another meaning is almost as likely
+ * (fifteen, fifty).
  *
- * <p>The limits were chosen on the tuning voices of the figures and on speech that is no entry, and are checked on other voices.
+ * <p>The limits were chosen on the tuning voices of the figures and on speech that is no entry, and
+ * are checked on other voices.
  *
  * <p>Thread rule: no state; call from anywhere.
  *
- * @param leastFit natural log of the likelihood ratio to the filler per second of speech, below which is asked
+ * @param leastFit natural log of the likelihood ratio to the filler per second of speech, below
+ *     which is asked
  * @param leastWordFit the same for each single word
- * @param leastMargin natural log of the likelihood ratio to the strongest reading with another meaning, below which is asked
+ * @param leastMargin natural log of the likelihood ratio to the strongest reading with another
+ *     meaning, below which is asked
  */
 public record Doubt(double leastFit, double leastWordFit, double leastMargin) {
 
@@ -42,7 +47,8 @@ public record Doubt(double leastFit, double leastWordFit, double leastMargin) {
       return Judgement.REJECT;
     }
     Reading best = readings.get(0);
-    boolean clear = best.fit() >= leastFit && worstWord(best) >= leastWordFit && margin(hearing) >= leastMargin;
+    boolean clear =
+        best.fit() >= leastFit && worstWord(best) >= leastWordFit && margin(hearing) >= leastMargin;
     return clear ? Judgement.NOTE : Judgement.ASK;
   }
 
@@ -54,10 +60,15 @@ public record Doubt(double leastFit, double leastWordFit, double leastMargin) {
    */
   public static double margin(Hearing hearing) {
     List<Reading> readings = hearing.readings();
-    return readings.size() < 2 ? Double.POSITIVE_INFINITY : readings.get(0).logScore() - readings.get(1).logScore();
+    return readings.size() < 2
+        ? Double.POSITIVE_INFINITY
+        : readings.get(0).logScore() - readings.get(1).logScore();
   }
 
   private static double worstWord(Reading reading) {
-    return reading.words().stream().map(Word::fit).min(Comparator.naturalOrder()).orElse(Double.NEGATIVE_INFINITY);
+    return reading.words().stream()
+        .map(Word::fit)
+        .min(Comparator.naturalOrder())
+        .orElse(Double.NEGATIVE_INFINITY);
   }
 }

@@ -3,7 +3,8 @@ package tallyback.speech;
 import java.util.List;
 
 /**
- * Tells when two readings amount to the same entry, so that nobody is asked to choose between "six bolt" and "six bolts".
+ * Tells when two readings amount to the same entry, so that nobody is asked to choose between "six
+ * bolt" and "six bolts".
  *
  * <p>Thread rule: called by the recogniser's owner.
  */

@@ -37,7 +37,8 @@ public record Reading(List<Word> words, double logScore) {
   /**
    * How much better the whole reading explains its words' sound than any row of phones would.
    *
-   * @return the mean {@link Word#fit} over the time of all words: natural log of the likelihood ratio per second
+   * @return the mean {@link Word#fit} over the time of all words: natural log of the likelihood
+   *     ratio per second
    */
   public double fit() {
     double total = 0;

@@ -1,11 +1,14 @@
 package tallyback.speech;
 
 /**
- * How a recogniser searches and what it rejects. The defaults are the tuned values behind every published figure.
+ * How a recogniser searches and what it rejects. The defaults are the tuned values behind every
+ * published figure.
  *
- * @param wordInsertionLogProbability natural log of the price of each further word. Lower hears fewer, longer words.
+ * @param wordInsertionLogProbability natural log of the price of each further word. Lower hears
+ *     fewer, longer words.
  * @param silenceInsertionLogProbability natural log of the price of a pause between words
- * @param phoneInsertionLogProbability natural log of the price of each phone of the filler. Higher lets the filler explain more.
+ * @param phoneInsertionLogProbability natural log of the price of each phone of the filler. Higher
+ *     lets the filler explain more.
  * @param leastFit readings whose {@link Reading#fit} is lower are rejected. Higher rejects more.
  * @param beamLogWidth natural log: how far behind the best a path may fall before it is given up
  * @param fillerBeamLogWidth the same for the filler, which needs less
@@ -27,13 +30,20 @@ public record RecogniserSettings(
    */
   public static RecogniserSettings defaults() {
     return new RecogniserSettings(
-        Math.log(0.1), Math.log(0.1), Math.log(1e-3), -90, Math.log(1e-60), Math.log(1e-40), 20_000);
+        Math.log(0.1),
+        Math.log(0.1),
+        Math.log(1e-3),
+        -90,
+        Math.log(1e-60),
+        Math.log(1e-40),
+        20_000);
   }
 
   /**
    * These settings with another limit for rejection.
    *
-   * @param otherLeastFit see {@link #leastFit}; negative infinity rejects nothing that has a reading
+   * @param otherLeastFit see {@link #leastFit}; negative infinity rejects nothing that has a
+   *     reading
    * @return the changed settings
    */
   public RecogniserSettings withLeastFit(double otherLeastFit) {

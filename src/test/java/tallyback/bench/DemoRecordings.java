@@ -22,11 +22,12 @@ import javax.sound.sampled.AudioSystem;
 import javax.sound.sampled.UnsupportedAudioFileException;
 
 /**
- * Makes the recordings of the demo job anew from its script: each line spoken by Debian's {@code flite}, some with workshop noise
- * mixed in. The manifest it writes beside them tells when each clip was said, never what was said.
+ * Makes the recordings of the demo job anew from its script: each line spoken by Debian's {@code
+ * flite}, some with workshop noise mixed in. The manifest it writes beside them tells when each
+ * clip was said, never what was said.
  *
- * <p>Command: {@code mvn -q -Pfigures test-compile exec:java -Dexec.mainClass=tallyback.bench.DemoRecordings}; needs {@code
- * flite} on the path.
+ * <p>Command: {@code mvn -q -Pfigures test-compile exec:java
+ * -Dexec.mainClass=tallyback.bench.DemoRecordings}; needs {@code flite} on the path.
  */
 public final class DemoRecordings {
 
@@ -109,7 +110,10 @@ public final class DemoRecordings {
     }
   }
 
-  /** Speech with a lead and a tail of room, a faint hiss as any microphone has, and the noise of the line. */
+  /**
+   * Speech with a lead and a tail of room, a faint hiss as any microphone has, and the noise of the
+   * line.
+   */
   private static short[] inRoom(Line line, short[] speech)
       throws IOException, UnsupportedAudioFileException {
     short[] noise =
@@ -167,7 +171,6 @@ public final class DemoRecordings {
         clip.put("snrDb", line.snrDb());
       }
     }
-    Files.writeString(
-        Path.of("demo-data/manifest.json"), json.writeValueAsString(manifest) + "\n");
+    Files.writeString(Path.of("demo-data/manifest.json"), json.writeValueAsString(manifest) + "\n");
   }
 }

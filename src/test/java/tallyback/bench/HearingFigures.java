@@ -18,11 +18,11 @@ import tallyback.speech.RecogniserSettings;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
- * How well entries are heard, in one configuration, the default one: clean synthetic voices that nothing was tuned on, voice by
- * voice, and recordings that hold no entry.
+ * How well entries are heard, in one configuration, the default one: clean synthetic voices that
+ * nothing was tuned on, voice by voice, and recordings that hold no entry.
  *
- * <p>Arguments: how many phrases per voice, the folder for spoken phrases, the folder for the tables, and any number of folders
- * of recordings without an entry.
+ * <p>Arguments: how many phrases per voice, the folder for spoken phrases, the folder for the
+ * tables, and any number of folders of recordings without an entry.
  */
 public final class HearingFigures {
 
@@ -41,39 +41,57 @@ public final class HearingFigures {
    * @param phrases makes a phrase to be spoken
    * @param meaning which phrases amount to the same
    */
-  static void run(WordGraph grammar, Function<Random, List<String>> phrases, Meaning meaning, String[] args)
+  static void run(
+      WordGraph grammar, Function<Random, List<String>> phrases, Meaning meaning, String[] args)
       throws IOException, InterruptedException {
     int perVoice = Integer.parseInt(args[0]);
     Path spoken = Path.of(args[1]);
     Path tables = Path.of(args[2]);
     System.out.println(grammar);
     try (Recogniser recogniser =
-        SphinxRecognisers.open(Map.of(ListeningMode.ENTRIES, grammar), CmuLexicon.load(), meaning, RecogniserSettings.defaults())) {
+        SphinxRecognisers.open(
+            Map.of(ListeningMode.ENTRIES, grammar),
+            CmuLexicon.load(),
+            meaning,
+            RecogniserSettings.defaults())) {
       Observations all = new Observations();
       for (Voices voice : Voices.REPORT) {
         Observations observations = new Observations();
         Random random = new Random(voice.ordinal());
         for (int i = 0; i < perVoice; i++) {
           List<String> phrase = phrases.apply(random);
-          observations.hear(recogniser, ListeningMode.ENTRIES, voice.name(), String.join(" ", phrase), voice.speak(phrase, spoken));
+          observations.hear(
+              recogniser,
+              ListeningMode.ENTRIES,
+              voice.name(),
+              String.join(" ", phrase),
+              voice.speak(phrase, spoken));
         }
         print(voice.name(), observations, meaning);
         observations.write(tables.resolve("report-" + voice.name() + ".tsv"));
         all.all().addAll(observations.all());
       }
-      System.out.printf("all voices: CPU time %.4f of the length of the sound%n", all.cpuPerSecondOfSound());
+      System.out.printf(
+          "all voices: CPU time %.4f of the length of the sound%n", all.cpuPerSecondOfSound());
       background(recogniser, List.of(args).subList(3, args.length), tables);
     }
   }
 
-  private static void background(Recogniser recogniser, List<String> folders, Path tables) throws IOException {
+  private static void background(Recogniser recogniser, List<String> folders, Path tables)
+      throws IOException {
     Observations background = new Observations();
     for (String folder : folders) {
       for (Path file : TuningData.wavFiles(Path.of(folder))) {
-        background.hear(recogniser, ListeningMode.ENTRIES, "background", file.getFileName().toString(), TuningData.read(file));
+        background.hear(
+            recogniser,
+            ListeningMode.ENTRIES,
+            "background",
+            file.getFileName().toString(),
+            TuningData.read(file));
       }
     }
-    long noted = background.all().stream().filter(o -> judge(o.hearing()) == Judgement.NOTE).count();
+    long noted =
+        background.all().stream().filter(o -> judge(o.hearing()) == Judgement.NOTE).count();
     long asked = background.all().stream().filter(o -> judge(o.hearing()) == Judgement.ASK).count();
     long n = background.all().size();
     System.out.println("no entry: noted " + new Share(noted, n) + ", asked " + new Share(asked, n));
@@ -91,14 +109,22 @@ public final class HearingFigures {
     long notedWrong = count(observations, Judgement.NOTE, false, meaning);
     long askedRight = count(observations, Judgement.ASK, true, meaning);
     long askedWrong = count(observations, Judgement.ASK, false, meaning);
-    long rejected = observations.all().stream().filter(o -> judge(o.hearing()) == Judgement.REJECT).count();
+    long rejected =
+        observations.all().stream().filter(o -> judge(o.hearing()) == Judgement.REJECT).count();
     System.out.println(name + ": best reading exact " + new Share(exact, n));
-    System.out.println("  noted right " + new Share(notedRight, n) + "; noted wrong " + new Share(notedWrong, n));
     System.out.println(
-        "  asked, best reading right " + new Share(askedRight, n) + "; wrong " + new Share(askedWrong, n) + "; rejected " + new Share(rejected, n));
+        "  noted right " + new Share(notedRight, n) + "; noted wrong " + new Share(notedWrong, n));
+    System.out.println(
+        "  asked, best reading right "
+            + new Share(askedRight, n)
+            + "; wrong "
+            + new Share(askedWrong, n)
+            + "; rejected "
+            + new Share(rejected, n));
   }
 
-  private static long count(Observations observations, Judgement judgement, boolean right, Meaning meaning) {
+  private static long count(
+      Observations observations, Judgement judgement, boolean right, Meaning meaning) {
     return observations.all().stream()
         .filter(o -> judge(o.hearing()) == judgement && isRight(o, meaning) == right)
         .count();

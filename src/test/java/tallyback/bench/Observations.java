@@ -35,20 +35,28 @@ final class Observations {
   void hear(Recogniser recogniser, ListeningMode mode, String speaker, String said, Clip clip) {
     long before = THREADS.getCurrentThreadCpuTime();
     Hearing hearing = recogniser.hear(clip, mode);
-    all.add(new Observation(speaker, said, hearing, (THREADS.getCurrentThreadCpuTime() - before) / 1e9));
+    all.add(
+        new Observation(
+            speaker, said, hearing, (THREADS.getCurrentThreadCpuTime() - before) / 1e9));
   }
 
   List<Observation> all() {
     return all;
   }
 
-  /** CPU time of hearing over the length of what was heard, after the virtual machine has warmed up. */
+  /**
+   * CPU time of hearing over the length of what was heard, after the virtual machine has warmed up.
+   */
   double cpuPerSecondOfSound() {
     List<Observation> warm = all.subList(Math.min(20, all.size() / 2), all.size());
-    return warm.stream().mapToDouble(Observation::cpuSeconds).sum() / warm.stream().mapToDouble(Observation::seconds).sum();
+    return warm.stream().mapToDouble(Observation::cpuSeconds).sum()
+        / warm.stream().mapToDouble(Observation::seconds).sum();
   }
 
-  /** One line each: speaker, said, heard, its score, filler, rival, its score, least fit, fit of all words, SNR, seconds. */
+  /**
+   * One line each: speaker, said, heard, its score, filler, rival, its score, least fit, fit of all
+   * words, SNR, seconds.
+   */
   void write(Path file) {
     try {
       Files.createDirectories(file.getParent());
@@ -80,6 +88,12 @@ final class Observations {
         hearing.level().snrDb(),
         observation.seconds(),
         String.join(
-            " ", best.words().stream().map(w -> String.format(Locale.ROOT, "%s:%.0f:%d", w.text(), w.fit(), w.endMs() - w.startMs())).toList()));
+            " ",
+            best.words().stream()
+                .map(
+                    w ->
+                        String.format(
+                            Locale.ROOT, "%s:%.0f:%d", w.text(), w.fit(), w.endMs() - w.startMs()))
+                .toList()));
   }
 }

@@ -15,11 +15,11 @@ import tallyback.speech.RecogniserSettings;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
- * How well real people are heard, who never spoke to this program: number strings in a free loop of number words, and single
- * words. Apart from the synthetic figures, because it is much harder.
+ * How well real people are heard, who never spoke to this program: number strings in a free loop of
+ * number words, and single words. Apart from the synthetic figures, because it is much harder.
  *
- * <p>Arguments: the folder for the tables, a folder of number strings and a folder of single words, each with a file {@code
- * transcripts.tsv} (file, speaker, words).
+ * <p>Arguments: the folder for the tables, a folder of number strings and a folder of single words,
+ * each with a file {@code transcripts.tsv} (file, speaker, words).
  */
 public final class RealPeopleFigures {
 
@@ -29,10 +29,21 @@ public final class RealPeopleFigures {
   public static void main(String[] args) throws IOException {
     Path tables = Path.of(args[0]);
     figures("number strings", numberLoop(), Path.of(args[1]), tables, "");
-    WordGraph digits = words("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "zero");
-    figures("single digits", digits, Path.of(args[2]), tables, "one two three four five six seven eight nine zero");
+    WordGraph digits =
+        words("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "zero");
+    figures(
+        "single digits",
+        digits,
+        Path.of(args[2]),
+        tables,
+        "one two three four five six seven eight nine zero");
     figures("yes, no, stop", words("yes", "no", "stop"), Path.of(args[2]), tables, "yes no stop");
-    figures("digits where yes, no, stop are wanted", words("yes", "no", "stop"), Path.of(args[2]), tables, "one two three four five six seven eight nine zero");
+    figures(
+        "digits where yes, no, stop are wanted",
+        words("yes", "no", "stop"),
+        Path.of(args[2]),
+        tables,
+        "one two three four five six seven eight nine zero");
   }
 
   private static WordGraph words(String... words) {
@@ -51,21 +62,32 @@ public final class RealPeopleFigures {
     return builder.accept(some).build();
   }
 
-  private static void figures(String name, WordGraph grammar, Path folder, Path tables, String only) throws IOException {
+  private static void figures(String name, WordGraph grammar, Path folder, Path tables, String only)
+      throws IOException {
     Meaning meaning = Meaning.literal();
     try (Recogniser recogniser =
-        SphinxRecognisers.open(Map.of(ListeningMode.ENTRIES, grammar), CmuLexicon.load(), meaning, RecogniserSettings.defaults())) {
+        SphinxRecognisers.open(
+            Map.of(ListeningMode.ENTRIES, grammar),
+            CmuLexicon.load(),
+            meaning,
+            RecogniserSettings.defaults())) {
       Observations observations = new Observations();
       List<String> lines = Files.readAllLines(folder.resolve("transcripts.tsv"));
       for (String line : lines.subList(1, lines.size())) {
         String[] fields = line.split("\t");
         String said = fields[2].toLowerCase(java.util.Locale.ROOT);
         if (only.isEmpty() || List.of(only.split(" ")).contains(said)) {
-          observations.hear(recogniser, ListeningMode.ENTRIES, fields[1], said, TuningData.read(folder.resolve(fields[0])));
+          observations.hear(
+              recogniser,
+              ListeningMode.ENTRIES,
+              fields[1],
+              said,
+              TuningData.read(folder.resolve(fields[0])));
         }
       }
       HearingFigures.print(name, observations, meaning);
-      System.out.printf("  CPU time %.4f of the length of the sound%n", observations.cpuPerSecondOfSound());
+      System.out.printf(
+          "  CPU time %.4f of the length of the sound%n", observations.cpuPerSecondOfSound());
       observations.write(tables.resolve("people-" + name.replaceAll("[^a-z]+", "-") + ".tsv"));
     }
   }

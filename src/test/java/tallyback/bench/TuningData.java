@@ -16,11 +16,11 @@ import tallyback.speech.RecogniserSettings;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
- * Writes what the recogniser makes of the tuning voices and of speech that is no entry, with rejection switched off, one line
- * a clip: the data from which thresholds are chosen.
+ * Writes what the recogniser makes of the tuning voices and of speech that is no entry, with
+ * rejection switched off, one line a clip: the data from which thresholds are chosen.
  *
- * <p>Arguments: how many phrases per voice, the folder for spoken phrases, the folder for the tables, and any number of folders of
- * recordings that hold no entry.
+ * <p>Arguments: how many phrases per voice, the folder for spoken phrases, the folder for the
+ * tables, and any number of folders of recordings that hold no entry.
  */
 public final class TuningData {
 
@@ -34,21 +34,37 @@ public final class TuningData {
     RecogniserSettings open = RecogniserSettings.defaults().withLeastFit(Double.NEGATIVE_INFINITY);
     Phrases entries = ProvisionalEntries.entries();
     try (Recogniser recogniser =
-        SphinxRecognisers.open(Map.of(ListeningMode.ENTRIES, entries.graph()), CmuLexicon.load(), ProvisionalEntries::meaning, open)) {
+        SphinxRecognisers.open(
+            Map.of(ListeningMode.ENTRIES, entries.graph()),
+            CmuLexicon.load(),
+            ProvisionalEntries::meaning,
+            open)) {
       Observations voices = new Observations();
       for (Voices voice : Voices.TUNING) {
         Random random = new Random(voice.ordinal() + 100);
         for (int i = 0; i < phrases; i++) {
           List<String> phrase = entries.example(random);
-          voices.hear(recogniser, ListeningMode.ENTRIES, voice.name(), String.join(" ", phrase), voice.speak(phrase, spoken));
+          voices.hear(
+              recogniser,
+              ListeningMode.ENTRIES,
+              voice.name(),
+              String.join(" ", phrase),
+              voice.speak(phrase, spoken));
         }
       }
       voices.write(tables.resolve("tuning.tsv"));
-      System.out.printf("tuning: %d clips, cpu per second %.4f%n", voices.all().size(), voices.cpuPerSecondOfSound());
+      System.out.printf(
+          "tuning: %d clips, cpu per second %.4f%n",
+          voices.all().size(), voices.cpuPerSecondOfSound());
       Observations background = new Observations();
       for (String folder : List.of(args).subList(3, args.length)) {
         for (Path file : wavFiles(Path.of(folder))) {
-          background.hear(recogniser, ListeningMode.ENTRIES, file.getParent().getFileName().toString(), file.getFileName().toString(), read(file));
+          background.hear(
+              recogniser,
+              ListeningMode.ENTRIES,
+              file.getParent().getFileName().toString(),
+              file.getFileName().toString(),
+              read(file));
         }
       }
       background.write(tables.resolve("background.tsv"));

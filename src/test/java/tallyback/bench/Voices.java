@@ -9,7 +9,9 @@ import java.util.Random;
 import tallyback.audio.Clip;
 import tallyback.audio.WavSource;
 
-/** Speaks phrases with the free voices of Debian's packages flite, festvox-kdlpc16k and espeak-ng. */
+/**
+ * Speaks phrases with the free voices of Debian's packages flite, festvox-kdlpc16k and espeak-ng.
+ */
 enum Voices {
   /** Tuning: American man, unit selection (CMU ARCTIC). */
   RMS("flite", "-voice", "rms", "-t", "TEXT", "-o", "FILE"),
@@ -21,7 +23,12 @@ enum Voices {
   /** Report: American woman, unit selection (CMU ARCTIC). */
   SLT("flite", "-voice", "slt", "-t", "TEXT", "-o", "FILE"),
   /** Report: American man, diphones. */
-  KED("sh", "-c", "echo \"$0\" | text2wave -eval '(voice_ked_diphone)' -F 16000 -o \"$1\"", "TEXT", "FILE"),
+  KED(
+      "sh",
+      "-c",
+      "echo \"$0\" | text2wave -eval '(voice_ked_diphone)' -F 16000 -o \"$1\"",
+      "TEXT",
+      "FILE"),
   /** Report: formant synthesis, a woman. */
   ESPEAK_WOMAN("espeak-ng", "-v", "en-us+f3", "-s", "150", "-w", "FILE", "TEXT");
 
@@ -40,16 +47,26 @@ enum Voices {
   /** Speaks a phrase; files are kept, so that a second run does not speak it again. */
   Clip speak(List<String> phrase, Path folder) throws IOException, InterruptedException {
     String text = String.join(" ", phrase);
-    Path file = folder.resolve(name().toLowerCase(java.util.Locale.ROOT)).resolve(text.replace(' ', '_') + ".wav");
+    Path file =
+        folder
+            .resolve(name().toLowerCase(java.util.Locale.ROOT))
+            .resolve(text.replace(' ', '_') + ".wav");
     if (!Files.exists(file)) {
       Files.createDirectories(file.getParent());
       List<String> filled = new ArrayList<>();
       for (String word : command) {
         filled.add(word.equals("TEXT") ? text : word.equals("FILE") ? file.toString() : word);
       }
-      Process process = new ProcessBuilder(filled).redirectErrorStream(true).redirectOutput(ProcessBuilder.Redirect.DISCARD).start();
+      Process process =
+          new ProcessBuilder(filled)
+              .redirectErrorStream(true)
+              .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+              .start();
       if (process.waitFor() != 0) {
-        throw new IOException("cannot speak with " + command.get(0) + "; install flite, espeak-ng, festival and festvox-kdlpc16k");
+        throw new IOException(
+            "cannot speak with "
+                + command.get(0)
+                + "; install flite, espeak-ng, festival and festvox-kdlpc16k");
       }
     }
     try (WavSource source = WavSource.open(file)) {
@@ -62,7 +79,11 @@ enum Voices {
     short[] samples = new short[spoken.length() + 2 * MARGIN];
     for (int i = 0; i < samples.length; i++) {
       int said = i >= MARGIN && i < MARGIN + spoken.length() ? spoken.sample(i - MARGIN) : 0;
-      samples[i] = (short) Math.max(Short.MIN_VALUE, Math.min(Short.MAX_VALUE, said + Math.round(3 * random.nextGaussian())));
+      samples[i] =
+          (short)
+              Math.max(
+                  Short.MIN_VALUE,
+                  Math.min(Short.MAX_VALUE, said + Math.round(3 * random.nextGaussian())));
     }
     return new Clip(samples, 0);
   }

@@ -64,8 +64,7 @@ class DialogueTest {
 
   private Dialogue dialogue(List<Entry> before) {
     Dialogue.Setting setting =
-        new Dialogue.Setting(
-            "job", "test", "mechanic", ZoneOffset.UTC, InstantSource.fixed(NINE));
+        new Dialogue.Setting("job", "test", "mechanic", ZoneOffset.UTC, InstantSource.fixed(NINE));
     return new Dialogue(plan, interpreter, (draft, clip) -> note(draft), setting, before);
   }
 
@@ -183,8 +182,7 @@ class DialogueTest {
   @Test
   void doubtIsAskedAndYesNotesTheFirstReading() {
     Reply asked =
-        doubtful(
-            "elbow nuts to fifteen newton metres", "elbow nuts to fifty newton metres");
+        doubtful("elbow nuts to fifteen newton metres", "elbow nuts to fifty newton metres");
     assertEquals(Status.ASKED, asked.status());
     assertTrue(noted.isEmpty());
     sure("yes");

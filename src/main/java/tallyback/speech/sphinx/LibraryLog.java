@@ -7,9 +7,10 @@ import java.util.logging.LogRecord;
 import java.util.logging.Logger;
 
 /**
- * Keeps the recogniser library off the console: it logs tables at every utterance, and under the bare names of its classes
- * where no level set for {@code edu.cmu.sphinx} reaches them. Here warnings and worse of all of them go to the logger {@code
- * edu.cmu.sphinx}, which writes nowhere until the program gives it a handler.
+ * Keeps the recogniser library off the console: it logs tables at every utterance, and under the
+ * bare names of its classes where no level set for {@code edu.cmu.sphinx} reaches them. Here
+ * warnings and worse of all of them go to the logger {@code edu.cmu.sphinx}, which writes nowhere
+ * until the program gives it a handler.
  *
  * <p>Thread rule: may be called from any thread.
  */
@@ -17,7 +18,10 @@ final class LibraryLog {
 
   private static final Logger LIBRARY = Logger.getLogger("edu.cmu.sphinx");
 
-  /** The parts that log under a bare name. Held, because a logger that nothing refers to forgets its level. */
+  /**
+   * The parts that log under a bare name. Held, because a logger that nothing refers to forgets its
+   * level.
+   */
   private static final List<Logger> PARTS =
       List.of(
               "AutoCepstrum",

@@ -12,7 +12,10 @@ import tallyback.audio.Clip;
 import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
 
-/** The bundled clip that every new recogniser must hear, with the little grammar and lexicon it takes. */
+/**
+ * The bundled clip that every new recogniser must hear, with the little grammar and lexicon it
+ * takes.
+ */
 final class Priming {
 
   static final List<String> WORDS = List.of("step", "nine", "done");
@@ -21,7 +24,19 @@ final class Priming {
       WordGraph.ofPhrases(List.of(WORDS, List.of("step", "five", "done"), List.of("stop", "one")));
 
   private static final Map<String, String> PHONES =
-      Map.of("step", "S T EH P", "stop", "S T AA P", "five", "F AY V", "nine", "N AY N", "one", "W AH N", "done", "D AH N");
+      Map.of(
+          "step",
+          "S T EH P",
+          "stop",
+          "S T AA P",
+          "five",
+          "F AY V",
+          "nine",
+          "N AY N",
+          "one",
+          "W AH N",
+          "done",
+          "D AH N");
 
   static final Lexicon LEXICON =
       new Lexicon() {

@@ -69,7 +69,8 @@ final class Rivals {
    *
    * @return their graph, or nothing when the reading has none
    */
-  static Optional<WordGraph> of(List<String> best, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
+  static Optional<WordGraph> of(
+      List<String> best, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
     Rivals rivals = new Rivals(best, grammar, lexicon);
     rivals.explore(1);
     rivals.explore(2);

@@ -46,7 +46,10 @@ final class SphinxRecogniser implements Recogniser {
   }
 
   static Recogniser open(
-      Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, Meaning meaning, RecogniserSettings settings) {
+      Map<ListeningMode, WordGraph> grammars,
+      Lexicon lexicon,
+      Meaning meaning,
+      RecogniserSettings settings) {
     if (grammars.isEmpty()) {
       throw new IllegalArgumentException(
           "no grammar: expected one for at least one listening mode");
@@ -176,7 +179,11 @@ final class SphinxRecogniser implements Recogniser {
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
 
-    Parts(Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, Meaning meaning, RecogniserSettings settings) {
+    Parts(
+        Map<ListeningMode, WordGraph> grammars,
+        Lexicon lexicon,
+        Meaning meaning,
+        RecogniserSettings settings) {
       this.lexicon = lexicon;
       this.meaning = meaning;
       this.settings = settings;
@@ -185,7 +192,8 @@ final class SphinxRecogniser implements Recogniser {
       features = new Features(models);
       FillerGraph loop =
           new FillerGraph(models, toLibraryLog(settings.phoneInsertionLogProbability()));
-      filler = new Search(loop, Math.exp(settings.fillerBeamLogWidth()), settings.maxActiveStates());
+      filler =
+          new Search(loop, Math.exp(settings.fillerBeamLogWidth()), settings.maxActiveStates());
       grammars.forEach(
           (mode, grammar) ->
               listening.put(mode, new EntryGraphSearch(grammar, constrained(grammar))));

@@ -17,17 +17,22 @@ public final class SphinxRecognisers {
   private SphinxRecognisers() {}
 
   /**
-   * Opens a recogniser and makes sure that it hears: a bundled clip is recognised before it is handed out.
+   * Opens a recogniser and makes sure that it hears: a bundled clip is recognised before it is
+   * handed out.
    *
    * @param grammars what may be said in each listening mode; at least one
    * @param lexicon how the words sound
    * @param meaning which readings amount to the same, and are no rivals
    * @param settings how to search
    * @return an open recogniser, to be closed by the caller
-   * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of them are named
+   * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
+   *     them are named
    */
   public static Recogniser open(
-      Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, Meaning meaning, RecogniserSettings settings) {
+      Map<ListeningMode, WordGraph> grammars,
+      Lexicon lexicon,
+      Meaning meaning,
+      RecogniserSettings settings) {
     return SphinxRecogniser.open(grammars, lexicon, meaning, settings);
   }
 
@@ -38,7 +43,8 @@ public final class SphinxRecognisers {
    * @param lexicon how the words sound
    * @param settings how to search
    * @return an open recogniser, to be closed by the caller
-   * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of them are named
+   * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
+   *     them are named
    */
   public static Recogniser open(
       Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
