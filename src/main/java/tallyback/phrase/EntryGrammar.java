@@ -48,7 +48,7 @@ public final class EntryGrammar {
   private final ReadBackText readBack;
   private final List<CardSection> card;
 
-  private EntryGrammar(Plan plan, PlanNames names, List<JsgfFile> files, List<CardSection> card) {
+  private EntryGrammar(Plan plan, List<JsgfFile> files, List<CardSection> card) {
     this.entries = CompiledGrammar.compile(files, "entry");
     this.answers = CompiledGrammar.compile(files, "answer");
     this.reader = new StatementReader(plan);
@@ -77,7 +77,7 @@ public final class EntryGrammar {
       card.addAll(PhraseCard.sections(text, plan));
     }
     files.add(JsgfReader.read("the plan", names.toJsgf()));
-    return new EntryGrammar(plan, names, files, List.copyOf(card));
+    return new EntryGrammar(plan, files, List.copyOf(card));
   }
 
   private static String base(String name) {

@@ -114,7 +114,7 @@ final class Said {
 
   /** {@code "9/16 in"} exactly: every fraction of an inch in use ends within four decimals. */
   private static Amount size(String text) {
-    String[] parts = text.split("[ /]");
+    String[] parts = text.split("[ /]", -1);
     Unit unit =
         switch (parts[parts.length - 1]) {
           case "mm" -> Unit.MILLIMETRE;
