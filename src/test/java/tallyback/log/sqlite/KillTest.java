@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.log.Examples;
@@ -17,6 +18,7 @@ import tallyback.log.LogReader;
 import tallyback.model.Entry;
 
 /** A writer killed at any moment loses nothing that it acknowledged, and the next one goes on. */
+@Tag("slow")
 final class KillTest {
 
   private static final int KILLS = 30;
