@@ -17,6 +17,7 @@ import tallyback.model.Entry;
 import tallyback.model.Rational;
 import tallyback.model.Statement.FluidForm;
 import tallyback.model.Statement.FluidMove;
+import tallyback.model.Statement.Level;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
@@ -278,8 +279,8 @@ final class FindingText {
     text(
         "torque-partly",
         "{spec} on all {count}",
-        "on {covered}",
-        "{left} not said",
+        "told: {told}; that covers {covered} counted on the machine",
+        "{left} not covered",
         null,
         "Machine stopped: torque the others to the maker's figure, or say the number again.");
     text(
@@ -493,7 +494,7 @@ final class FindingText {
     text(
         "left-half-open",
         "closed up, or marked as open",
-        "left at {when} with {number} things open",
+        "left at {when}; things still open: {number}",
         null,
         null,
         "Hang a do-not-start tag on it, key out, and read out what is open to whoever goes on.");
@@ -648,17 +649,25 @@ final class FindingText {
   }
 
   static String levelFell(At<Measured> before, At<Measured> after) {
-    return level(before)
-        + " at "
-        + when(before.said())
+    return when(before.said())
+        + " "
+        + level(before)
         + ", "
-        + level(after)
-        + " at "
-        + when(after.said());
+        + when(after.said())
+        + " "
+        + level(after);
   }
 
   private static String level(At<Measured> reading) {
-    return lower(String.valueOf(reading.statement().level()));
+    Level level = reading.statement().level();
+    if (level == null) {
+      return "";
+    }
+    return switch (level) {
+      case BELOW -> "below the mark";
+      case AT -> "at the mark";
+      case ABOVE -> "above the mark";
+    };
   }
 
   static String move(FluidMove move) {

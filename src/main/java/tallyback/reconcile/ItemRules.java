@@ -28,7 +28,12 @@ final class ItemRules implements Rule {
 
   private static final Kind LEFT_IN_TRAY =
       Kind.stop("left-in-tray", Kind.ALL)
-          .following("step-not-done", "step-not-finished", "step-skipped", "amount-unusable")
+          .following(
+              "step-not-done",
+              "step-not-finished",
+              "step-skipped",
+              "amount-unusable",
+              "more-off-than-plan")
           .whileUnfinished();
   private static final Kind NOT_CONNECTED =
       Kind.stop("not-connected", Kind.ALL)
@@ -134,9 +139,9 @@ final class ItemRules implements Rule {
     int machine = account.count(Account.MACHINE);
     int inTray = Math.min(account.lacking(), Math.max(0, account.count(Account.TRAY)));
     int gone = account.lacking() - inTray;
-    if (machine < 0) {
-      moved(MORE_OFF, job, item, account, found).with("off", item.count() - machine);
-      return;
+    int lowest = lowestOnMachine(item, account);
+    if (lowest < 0) {
+      moved(MORE_OFF, job, item, account, found).with("off", item.count() - lowest);
     }
     if (machine > item.count()) {
       moved(MORE_ON, job, item, account, found).with("more", machine - item.count());
@@ -156,6 +161,21 @@ final class ItemRules implements Rule {
           .with("lost", account.count(Account.LOST))
           .with("scrap", account.count(Account.SCRAP));
     }
+  }
+
+  /** How few were ever left on the machine by what was said. */
+  private static int lowestOnMachine(Item item, ItemAccount account) {
+    Rational left = Rational.of(item.count(), 1);
+    Rational lowest = left;
+    for (Posting posting : account.postings()) {
+      if (posting.from() == Account.MACHINE) {
+        left = left.minus(posting.quantity());
+      } else if (posting.to() == Account.MACHINE) {
+        left = left.plus(posting.quantity());
+      }
+      lowest = left.compareTo(lowest) < 0 ? left : lowest;
+    }
+    return lowest.toBigDecimal().intValueExact();
   }
 
   /**

@@ -121,9 +121,17 @@ final class ReadingRules implements Rule {
     return Optional.empty();
   }
 
+  /** Higher is fuller. */
   private static int rank(At<Measured> reading) {
     Level level = reading.statement().level();
-    return level == null ? Level.AT.ordinal() : level.ordinal();
+    if (level == null) {
+      return 0;
+    }
+    return switch (level) {
+      case BELOW -> -1;
+      case AT -> 0;
+      case ABOVE -> 1;
+    };
   }
 
   /**
@@ -173,12 +181,7 @@ final class ReadingRules implements Rule {
 
   private static void hold(JobView job, String subject, List<At<Measured>> readings, Drafts found) {
     At<Measured> last = readings.get(readings.size() - 1);
-    At<Measured> highest = last;
-    for (At<Measured> each : readings) {
-      if (base(each).compareTo(base(highest)) > 0) {
-        highest = each;
-      }
-    }
+    At<Measured> highest = highest(readings);
     Rational drop = base(highest).minus(base(last));
     Rational uncertainty = uncertaintyOfDrop(job, highest, last);
     if (drop.compareTo(uncertainty) > 0) {
@@ -213,9 +216,9 @@ final class ReadingRules implements Rule {
     components.add(
         new Uncertainty.Component(
             gauge(job, reading).map(Instrument::id).orElse(own), sign * scale.toDouble()));
-    components.add(
-        new Uncertainty.Component(
-            "reading of " + own, sign * Tolerances.halfLastFigure(amount).toDouble()));
+    Rational figure = Tolerances.halfLastDigit(amount);
+    Rational readTo = scale.signum() > 0 && scale.compareTo(figure) < 0 ? scale : figure;
+    components.add(new Uncertainty.Component("reading of " + own, sign * readTo.toDouble()));
   }
 
   private static Optional<Instrument> gauge(JobView job, At<Measured> reading) {
@@ -244,16 +247,22 @@ final class ReadingRules implements Rule {
     if (readings.isEmpty()) {
       return;
     }
-    List<At<Measured>> judged =
-        PEAKS.contains(limit.measure())
-            ? readings
-            : readings.subList(readings.size() - 1, readings.size());
-    for (At<Measured> reading : judged) {
-      Amount amount = amountOf(reading);
-      if (!within(limit, amount)) {
-        outside(job, limit, reading, amount, found);
+    At<Measured> reading =
+        PEAKS.contains(limit.measure()) ? highest(readings) : readings.get(readings.size() - 1);
+    Amount amount = amountOf(reading);
+    if (!within(limit, amount)) {
+      outside(job, limit, reading, amount, found);
+    }
+  }
+
+  private static At<Measured> highest(List<At<Measured>> readings) {
+    At<Measured> highest = readings.get(0);
+    for (At<Measured> each : readings) {
+      if (base(each).compareTo(base(highest)) > 0) {
+        highest = each;
       }
     }
+    return highest;
   }
 
   private static boolean meant(JobView job, Limit limit, Measured measured) {

@@ -2,8 +2,8 @@ package tallyback.reconcile;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
-import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -76,7 +76,7 @@ public final class Reconciler {
   private static List<Finding> findings(Plan plan, Books books, JobView confirmed) {
     boolean anyWork = books.standing().stream().anyMatch(said -> JobView.isWork(said.statement()));
     Drafts sure = judge(confirmed, anyWork);
-    Map<Draft, Draft> parents = new IdentityHashMap<>();
+    Map<Draft, Draft> parents = new HashMap<>();
     List<Draft> drafts = sure.all();
     if (books.anyUnconfirmed()) {
       Drafts all = judge(new JobView(plan, books, true), anyWork);
@@ -156,7 +156,7 @@ public final class Reconciler {
 
   /** Writes the roots, each with all that follows from it, near or far, in one list. */
   private static List<Finding> write(List<Draft> drafts, Map<Draft, Draft> parents) {
-    Map<Draft, List<Finding>> followers = new IdentityHashMap<>();
+    Map<Draft, List<Finding>> followers = new HashMap<>();
     List<Draft> roots = new ArrayList<>();
     for (Draft draft : drafts) {
       Draft root = rootOf(draft, parents);

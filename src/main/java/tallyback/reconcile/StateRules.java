@@ -12,6 +12,7 @@ import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.Tightened;
 import tallyback.model.Weight;
+import tallyback.plan.Plan.Step;
 
 /**
  * The machine in a state in which it should not have been. Common practice, no source, for what may
@@ -103,8 +104,11 @@ final class StateRules implements Rule {
             .firstAfter(on.position(), ENDS_BATTERY_LAST)
             .map(At::position)
             .orElse(job.entries().size());
+    Set<String> ofTheBattery = itemsOfTheStepUnderWay(job, on.position());
     List<Standing> after =
-        job.entries().subList(on.position() + 1, end).stream().filter(StateRules::handsIn).toList();
+        job.entries().subList(on.position() + 1, end).stream()
+            .filter(said -> handsIn(said, ofTheBattery))
+            .toList();
     if (!after.isEmpty()) {
       found
           .add(BATTERY_EARLY, "battery", FindingText.BATTERY)
@@ -116,16 +120,36 @@ final class StateRules implements Rule {
     }
   }
 
+  /** What goes on in the step in which the battery went on, such as the nut of its earth lead. */
+  private static Set<String> itemsOfTheStepUnderWay(JobView job, int position) {
+    Step underWay = null;
+    int end = Integer.MAX_VALUE;
+    for (Step step : job.plan().steps()) {
+      StepTold told = job.told(step);
+      int started = told.started().map(At::position).orElse(-1);
+      int done = told.done().map(At::position).orElse(-1);
+      if (started < position && done > position && done < end) {
+        underWay = step;
+        end = done;
+      }
+    }
+    return underWay == null ? Set.of() : Set.copyOf(underWay.on());
+  }
+
   /** Hands in the machine: things coming off or going on, or being tightened. */
-  private static boolean handsIn(Standing said) {
+  private static boolean handsIn(Standing said, Set<String> exempt) {
     if (said.statement() instanceof ItemsMoved moved) {
+      if (moved.item() != null && exempt.contains(moved.item())) {
+        return false;
+      }
       return moved.move() == ItemMove.OFF
           || moved.move() == ItemMove.ON
           || moved.move() == ItemMove.NEW_ON
           || moved.move() == ItemMove.SHEARED
           || moved.where() == FellWhere.MACHINE;
     }
-    return said.statement() instanceof Tightened;
+    return said.statement() instanceof Tightened tightened
+        && (tightened.item() == null || !exempt.contains(tightened.item()));
   }
 
   private static void leak(JobView job, At<StateSaid> leak, Drafts found) {

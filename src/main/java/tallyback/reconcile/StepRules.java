@@ -50,7 +50,6 @@ final class StepRules implements Rule {
           MachineState.RUNNING,
           MachineState.HOT,
           MachineState.GUARDS_ON,
-          MachineState.TOOLS_OUT,
           MachineState.HEATER_ON,
           MachineState.NO_LEAK);
 
@@ -102,7 +101,7 @@ final class StepRules implements Rule {
       found
           .add(kind, step.id(), step.label())
           .restingOn(step.needs())
-          .weighs(Weight.CHECK, kind == SKIPPED ? Kind.AFTER_TEST : stages)
+          .weighs(Weight.CHECK, kind.equals(SKIPPED) ? Kind.AFTER_TEST : stages)
           .seenIn(told.evidence());
     }
   }

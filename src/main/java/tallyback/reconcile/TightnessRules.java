@@ -169,7 +169,7 @@ final class TightnessRules implements Rule {
       start(PASSES, job, item, tightness, found)
           .with("passes", spec.passes())
           .with("said", FindingText.numbers(tightness.passes()));
-    } else if (tightness.covered() == 0) {
+    } else if (tightness.values().isEmpty() && tightness.covered() == 0) {
       start(UNSAID, job, item, tightness, found)
           .with("spec", FindingText.torque(spec))
           .with(

@@ -70,6 +70,16 @@ final class Tolerances {
     return span(new Amount(half, reading.unit()));
   }
 
+  /**
+   * Half a step of the last figure said, noughts at the end of a whole number included, in base
+   * units.
+   */
+  static Rational halfLastDigit(Amount reading) {
+    int decimals = Math.max(0, reading.value().scale());
+    BigDecimal half = BigDecimal.ONE.scaleByPowerOfTen(-decimals).divide(BigDecimal.valueOf(2));
+    return span(new Amount(half, reading.unit()));
+  }
+
   /** A difference of values in base units: the factor without the offset of its scale. */
   static Rational span(Amount difference) {
     return Rational.of(difference.value()).times(difference.unit().factor());

@@ -1,0 +1,28 @@
+package tallyback.reconcile;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import tallyback.model.Entry;
+import tallyback.plan.Plan;
+
+/** Long jobs for measuring: one perfect job of a random plan, told over and over. */
+public final class BenchJob {
+
+  private BenchJob() {}
+
+  /** A plan for {@link #entries}. */
+  public static Plan plan(long seed) {
+    return RandomPlan.of(new Random(seed));
+  }
+
+  /** So many entries of one job, in order. */
+  public static List<Entry> entries(Plan plan, int count, long seed) {
+    Random random = new Random(seed);
+    Telling job = new Telling();
+    while (job.size() < count) {
+      PerfectJob.of(plan, random).told().forEach(told -> job.say(told.statement));
+    }
+    return new ArrayList<>(job.entries().subList(0, count));
+  }
+}
