@@ -8,7 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.Arrays;
-import java.util.List;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.IVersionProvider;
@@ -49,7 +49,7 @@ public final class Main implements Runnable {
         new Console(
             new PrintWriter(out, true, StandardCharsets.UTF_8),
             new PrintWriter(err, true, StandardCharsets.UTF_8),
-            System.console() != null,
+            Terminal.isThere(),
             InstantSource.system(),
             ZoneId.systemDefault());
     System.exit(run(console, args));
@@ -121,8 +121,10 @@ public final class Main implements Runnable {
     return ExitCode.MACHINE_FAILED;
   }
 
-  private static String oneLine(String message) {
-    return String.join(" ", List.of(message.strip().split("\\s*\\R\\s*")));
+  private static String oneLine(@Nullable String message) {
+    return message == null
+        ? "no reason was given"
+        : String.join(" ", message.strip().lines().map(String::strip).toList());
   }
 
   @Override
