@@ -50,6 +50,13 @@ final class TiedMixtures {
   private final float[] @Nullable [] shares;
   private final float[] distances;
 
+  /** Many states of the search share a senone, so its score for the frame at hand is kept. */
+  private final float[] scores;
+
+  private final int[] turnOfScore;
+  private @Nullable Frame current;
+  private int turn;
+
   private TiedMixtures(Sphinx3Loader loader) {
     weights = loader.getMixtureWeights();
     codebookOfSenone = loader.getSenone2Ci();
@@ -61,6 +68,8 @@ final class TiedMixtures {
     precisions = new float[codebooks * streams][];
     heights = new float[codebooks * streams][];
     distances = new float[gaussians];
+    scores = new float[weights.getStatesNum()];
+    turnOfScore = new int[weights.getStatesNum()];
     logBaseFactor = 1 / Math.log(LogMath.getLogMath().getLogBase());
     shares = new float[weights.getStatesNum()][];
     for (int table = 0; table < means.length; table++) {
@@ -109,6 +118,18 @@ final class TiedMixtures {
    * @return the log likelihood in the library's base
    */
   float score(Frame frame, int senone) {
+    if (frame != current) {
+      current = frame;
+      turn++;
+    }
+    if (turnOfScore[senone] != turn) {
+      turnOfScore[senone] = turn;
+      scores[senone] = scoreAfresh(frame, senone);
+    }
+    return scores[senone];
+  }
+
+  private float scoreAfresh(Frame frame, int senone) {
     int codebook = codebookOfSenone[senone];
     if (!frame.scored[codebook]) {
       score(frame, frame.features, codebook);
