@@ -84,7 +84,13 @@ final class Faults {
     return "\"" + oneLine + "\"";
   }
 
-  private static String didYouMean(String typed, Collection<String> known, String otherwise) {
+  /**
+   * Stops guessing once more is wrong than is listed, so that a hopeless file is not slow as well.
+   */
+  private String didYouMean(String typed, Collection<String> known, String otherwise) {
+    if (faults.size() >= MOST_LISTED) {
+      return otherwise;
+    }
     return Nearest.to(typed, known)
         .map(near -> "did you mean " + quote(near) + "?")
         .orElse(otherwise);
@@ -195,7 +201,7 @@ final class Faults {
   }
 
   void missing(Spot spot, String example) {
-    fault(spot, "this field", "nothing", "add it, such as " + example);
+    fault(spot, "this field", "nothing", "add it, for example " + example);
   }
 
   void emptyField(Spot spot) {
@@ -203,7 +209,7 @@ final class Faults {
   }
 
   void wrongType(Spot spot, String expected, String found, String example) {
-    fault(spot, expected, found, "write it such as " + example);
+    fault(spot, expected, found, "write it like " + example);
   }
 
   void notOneLine(Spot spot) {
@@ -236,7 +242,7 @@ final class Faults {
         spot,
         "an id: lower-case letters and digits, joined by hyphens",
         quote(found),
-        "write it such as pump-bolts");
+        "write it like pump-bolts");
   }
 
   void duplicateId(Spot spot, String id, String what, int firstLine) {
@@ -275,7 +281,7 @@ final class Faults {
   // Spoken names and pronunciations
 
   void nothingToSay(Spot spot) {
-    fault(spot, "at least one spoken name", "none", "add it, such as say: [pump bolts]");
+    fault(spot, "at least one spoken name", "none", "add it, for example say: [pump bolts]");
   }
 
   void notSayable(Spot spot, String found, String why) {
@@ -287,7 +293,7 @@ final class Faults {
         spot,
         "a spoken name of its own",
         quote(name) + ", which is also said for " + quote(id) + " on line " + firstLine,
-        "make the two names sound different, such as by saying left and right");
+        "make the two names sound different, for example by left and right");
   }
 
   void notPhone(Spot spot, String found) {
@@ -295,7 +301,7 @@ final class Faults {
         spot,
         "sounds of the CMU dictionary in capitals",
         quote(found),
-        "write it such as \"G R AA M AH T\"");
+        "write it like \"G R AA M AH T\"");
   }
 
   // Amounts
@@ -305,7 +311,7 @@ final class Faults {
         spot,
         "a number and its unit",
         quote(found),
-        "write it such as \"2.10 L\"; units here: " + units);
+        "write it like \"2.10 L\"; units here: " + units);
   }
 
   void noUnit(Spot spot, String found, String units) {
@@ -361,7 +367,7 @@ final class Faults {
   }
 
   void differentUnit(Spot spot, String wanted, String found) {
-    fault(spot, "the same unit as the value, " + wanted, found, "give it in " + wanted);
+    fault(spot, "the unit " + wanted + ", as beside it", found, "give it in " + wanted);
   }
 
   void upsideDown(Spot spot, String from, String to) {
@@ -373,7 +379,7 @@ final class Faults {
         spot,
         "a tolerance in " + unit,
         "a share of a temperature",
-        "give it such as \"±1 " + unit + "\": a share of a temperature means nothing");
+        "give it like \"±1 " + unit + "\": a share of a temperature means nothing");
   }
 
   void toleranceTooLarge(Spot spot, String found) {
@@ -393,7 +399,7 @@ final class Faults {
   }
 
   void notDate(Spot spot, String found) {
-    fault(spot, "a date", quote(found), "write it such as 2026-03-31");
+    fault(spot, "a date", quote(found), "write it like 2026-03-31");
   }
 
   // Worth a second look

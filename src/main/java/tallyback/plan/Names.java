@@ -82,6 +82,7 @@ final class Names {
   }
 
   void checkReferences() {
+    Map<Set<Kind>, Set<String>> known = new HashMap<>();
     for (Reference reference : references) {
       String id = reference.mention().text();
       Spot spot = reference.mention().spot();
@@ -89,7 +90,8 @@ final class Names {
       String wanted =
           reference.wanted().stream().map(kind -> kind.words).collect(Collectors.joining(" or "));
       if (target == null) {
-        faults.unknownReference(spot, id, wanted, idsOf(reference.wanted()));
+        faults.unknownReference(
+            spot, id, wanted, known.computeIfAbsent(reference.wanted(), this::idsOf));
       } else if (!reference.wanted().contains(target.kind())) {
         faults.wrongReference(spot, id, wanted, target.kind().words);
       }
