@@ -52,7 +52,7 @@ final class FluidRules implements Rule {
   @Override
   public void judge(JobView job, Drafts found) {
     for (FluidSystem system : job.plan().systems()) {
-      FluidSums sums = new FluidSums(job, system);
+      FluidSums sums = job.sums(system);
       if (sums.account().mentioned()) {
         amountUnsaid(job, system, found);
         moreOutThanHolds(system, sums, found);

@@ -40,11 +40,13 @@ final class FluidSums {
   private final JobView job;
   private final FluidSystem system;
   private final FluidAccount account;
+  private final Sum shortage;
 
   FluidSums(JobView job, FluidSystem system) {
     this.job = job;
     this.system = system;
     this.account = job.account(system);
+    this.shortage = sum(account.postings());
   }
 
   FluidAccount account() {
@@ -57,7 +59,7 @@ final class FluidSums {
 
   /** How much more came out than went in; negative for an excess. */
   Sum shortage() {
-    return sum(account.postings());
+    return shortage;
   }
 
   /** All that came out, whichever way. */
@@ -180,7 +182,6 @@ final class FluidSums {
    */
   boolean jugsCannotTell() {
     Amount matters = system.matters();
-    Sum shortage = shortage();
     return matters != null
         && matters.unit().dimension() == Dimension.VOLUME
         && !account.postings().isEmpty()
@@ -203,7 +204,6 @@ final class FluidSums {
   }
 
   FluidSum line() {
-    Sum shortage = shortage();
     Amount capacity = system.capacity();
     return new FluidSum(
         system.id(),
@@ -214,14 +214,14 @@ final class FluidSums {
         shown(total(Set.of(FluidMove.IN, FluidMove.PUT_BACK))),
         shown(shortage.value()),
         shown(shortage.uncertainty()),
-        says(shortage));
+        says());
   }
 
   private Amount shown(Rational litres) {
     return Books.shown(litres, decimals());
   }
 
-  private String says(Sum shortage) {
+  private String says() {
     if (!account.mentioned()) {
       return FindingText.SUM_NOTHING_SAID;
     }

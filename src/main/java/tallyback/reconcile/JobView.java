@@ -48,7 +48,8 @@ import tallyback.reconcile.Outcome.StepStatus;
 
 /**
  * One view of a job, from its confirmed entries or from all, sorted by what the entries are about
- * so that each rule reads only what concerns it. Made in one pass, then only read.
+ * so that each rule reads only what concerns it. Made in one pass; sums and tightness are worked
+ * out when first asked for. Used by one thread.
  */
 final class JobView {
 
@@ -64,6 +65,8 @@ final class JobView {
   private final List<At<Tightened>> tightenedNowhere = new ArrayList<>();
   private final List<At<ProblemSeen>> problems = new ArrayList<>();
   private final StateHistory states = new StateHistory();
+  private final Map<String, FluidSums> sums = new HashMap<>();
+  private final Map<String, Tightness> tightness = new HashMap<>();
   private boolean anyWork;
 
   JobView(Plan plan, Books books, boolean alsoUnconfirmed) {
@@ -235,6 +238,16 @@ final class JobView {
         .orElseThrow(() -> new IllegalStateException("no account for " + system.id()));
   }
 
+  /** The sum of a system, made once. */
+  FluidSums sums(FluidSystem system) {
+    return sums.computeIfAbsent(system.id(), key -> new FluidSums(this, system));
+  }
+
+  /** How tight a group is, worked out once. */
+  Tightness tightness(Item item) {
+    return tightness.computeIfAbsent(item.id(), key -> new Tightness(this, item));
+  }
+
   /** Ids of the steps in which an item goes on. */
   List<String> stepsFitting(Item item) {
     return index().stepsWith(item.id()).stream()
@@ -255,7 +268,8 @@ final class JobView {
    */
   boolean expected(Item item) {
     return account(item).mentioned()
-        || !eventsOf(item.id()).isEmpty()
+        || eventsOf(item.id()).stream()
+            .anyMatch(event -> !(event.statement() instanceof SecondCheck))
         || index().stepsWith(item.id()).stream()
             .anyMatch(step -> told(step).status() != StepStatus.SKIPPED);
   }

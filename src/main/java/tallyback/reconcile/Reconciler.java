@@ -216,7 +216,7 @@ public final class Reconciler {
     for (FluidSystem system : job.plan().systems()) {
       FluidAccount account = job.account(system);
       if (account.mentioned()) {
-        sums.add(new FluidSums(job, system).line());
+        sums.add(job.sums(system).line());
       }
     }
     return sums;

@@ -85,7 +85,7 @@ final class Silence {
   }
 
   private void tightness(Item item) {
-    Tightness tightness = new Tightness(job, item);
+    Tightness tightness = job.tightness(item);
     boolean threaded =
         EnumSet.of(Thing.BOLT, Thing.NUT, Thing.STUD, Thing.PLUG).contains(item.thing());
     if (item.torque() == null && threaded && tightness.told().isEmpty()) {
@@ -127,7 +127,7 @@ final class Silence {
       if (system.capacity() == null) {
         add(FindingText.uncheckedCapacity(system.label()), List.of());
       }
-      FluidSums sums = new FluidSums(job, system);
+      FluidSums sums = job.sums(system);
       if (sums.jugsCannotTell()) {
         add(FindingText.uncheckedJugs(system.label()), FOR_WORK);
       }

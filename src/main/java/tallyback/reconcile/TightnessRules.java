@@ -70,7 +70,7 @@ final class TightnessRules implements Rule {
       if (item.temporary() || !job.expected(item)) {
         continue;
       }
-      Tightness tightness = new Tightness(job, item);
+      Tightness tightness = job.tightness(item);
       if (item.torque() != null) {
         values(job, item, item.torque(), tightness, found);
         coverage(job, item, item.torque(), tightness, found);
@@ -223,7 +223,7 @@ final class TightnessRules implements Rule {
     for (Item item : job.plan().items()) {
       Torque spec = item.torque();
       if (spec != null) {
-        Tightness tightness = new Tightness(job, item);
+        Tightness tightness = job.tightness(item);
         lines.add(
             new TightnessLine(
                 item.id(),
