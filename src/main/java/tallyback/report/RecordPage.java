@@ -157,8 +157,8 @@ record RecordPage(
           job.outcome().fluids().stream().map(this::fluid).toList(),
           job.outcome().tightness().stream().map(this::tight).toList(),
           steps(),
-          where(balances.stream().filter(Wording::outOfPlace).toList()),
-          where(balances.stream().filter(balance -> !Wording.outOfPlace(balance)).toList()),
+          where(balances.stream().filter(balance -> Wording.outOfPlace(balance, plan)).toList()),
+          where(balances.stream().filter(balance -> !Wording.outOfPlace(balance, plan)).toList()),
           standing(Maker::isPart),
           standing(entry -> entry.statement() instanceof Measured),
           standing(Maker::isTrouble),
@@ -248,7 +248,7 @@ record RecordPage(
       return new Told(
           anchor(entry),
           "no. " + entry.seq(),
-          time.at(entry.happenedAt(), entry.zone()),
+          time.at(trail.happenedAt(entry), entry.zone()),
           Wording.together(text.of(entry)),
           entry.words(),
           !entry.confirmed());
@@ -312,9 +312,12 @@ record RecordPage(
       return expected == null ? took : took + " (plan " + expected + " min)";
     }
 
-    private static List<Where> where(List<Balance> balances) {
+    private List<Where> where(List<Balance> balances) {
       return balances.stream()
-          .map(balance -> new Where(balance.label(), Wording.together(Wording.balance(balance))))
+          .map(
+              balance ->
+                  new Where(
+                      Wording.label(balance, plan), Wording.together(Wording.balance(balance))))
           .toList();
     }
 
@@ -354,11 +357,11 @@ record RecordPage(
         marks.add("UNCONFIRMED");
       }
       marks.addAll(trail.fate(entry));
-      boolean late = entry.recordedAt().minusSeconds(60).isAfter(entry.happenedAt());
+      boolean late = entry.recordedAt().minusSeconds(60).isAfter(trail.happenedAt(entry));
       return new Line(
           anchor(entry),
           Long.toString(entry.seq()),
-          ShopTime.clock(entry.happenedAt(), entry.zone()),
+          ShopTime.clock(trail.happenedAt(entry), entry.zone()),
           late ? "said " + ShopTime.clock(entry.recordedAt(), entry.zone()) : "",
           entry.words(),
           Wording.together(text.of(entry)),

@@ -143,7 +143,7 @@ public final class TextTables {
     return "no. "
         + entry.seq()
         + " at "
-        + time.at(entry.happenedAt(), entry.zone())
+        + time.at(trail.happenedAt(entry), entry.zone())
         + (entry.confirmed() ? "" : " (unconfirmed)");
   }
 
@@ -176,14 +176,16 @@ public final class TextTables {
         job.outcome().balances().stream()
             .filter(balance -> job.plan().system(balance.subject()).isEmpty())
             .toList();
-    List<Balance> out = items.stream().filter(Wording::outOfPlace).toList();
+    List<Balance> out =
+        items.stream().filter(balance -> Wording.outOfPlace(balance, job.plan())).toList();
     Columns table = new Columns(34, 64);
-    out.forEach(balance -> table.row(flat(balance.label()), Wording.balance(balance)));
+    out.forEach(
+        balance -> table.row(flat(Wording.label(balance, job.plan())), Wording.balance(balance)));
     String rest =
         (items.size() - out.size())
             + " "
             + (out.isEmpty() ? "" : "other ")
-            + "groups and parts: none of them in the tray or lost, by what was said";
+            + "groups and parts: nothing of them in the tray or lost, by what was said";
     return head("WHERE THINGS ARE", "") + table + wrapped(rest);
   }
 
@@ -193,7 +195,7 @@ public final class TextTables {
     if (sums.isEmpty()) {
       return "";
     }
-    Columns table = new Columns(18, 10, 10, 10, 20, 22);
+    Columns table = new Columns(18, 10, 10, 10, 24, 16);
     table.row("", "came out", "spilled", "went in", "difference", "system holds");
     table.rule();
     StringBuilder meanings = new StringBuilder();

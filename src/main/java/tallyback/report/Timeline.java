@@ -122,7 +122,7 @@ record Timeline(
       this.text = text;
       this.time = time;
       this.zone = job.heading().zone();
-      this.scale = TimeScale.over(times(job), zone);
+      this.scale = TimeScale.over(times(), zone);
       job.outcome().findings().forEach(this::gather);
     }
 
@@ -131,10 +131,10 @@ record Timeline(
       finding.followers().forEach(this::gather);
     }
 
-    private static List<Instant> times(JobRecord job) {
+    private List<Instant> times() {
       List<Instant> times = new ArrayList<>();
       times.add(job.heading().openedAt());
-      job.entries().forEach(entry -> times.add(entry.happenedAt()));
+      job.entries().forEach(entry -> times.add(trail.happenedAt(entry)));
       for (StepLine step : job.outcome().steps()) {
         Instant started = step.startedAt();
         Instant done = step.doneAt();
@@ -243,13 +243,13 @@ record Timeline(
                   ? "unsure"
                   : evidence.contains(entry.id()) ? "evidence" : "plain";
       return new Tick(
-          percent(scale.percent(entry.happenedAt())),
+          percent(scale.percent(trail.happenedAt(entry))),
           top,
           style,
           "no. "
               + entry.seq()
               + ", "
-              + time.at(entry.happenedAt(), entry.zone())
+              + time.at(trail.happenedAt(entry), entry.zone())
               + ", "
               + text.of(entry));
     }
@@ -267,7 +267,8 @@ record Timeline(
               .entry(id)
               .ifPresent(
                   entry ->
-                      pins.add(new Pin(scale.percent(entry.happenedAt()), number, finding, entry)));
+                      pins.add(
+                          new Pin(scale.percent(trail.happenedAt(entry)), number, finding, entry)));
         }
       }
       pins.sort(java.util.Comparator.comparingDouble(Pin::percent).thenComparingInt(Pin::number));

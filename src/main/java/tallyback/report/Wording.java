@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import tallyback.model.Account;
 import tallyback.model.Amount;
 import tallyback.model.Balance;
 import tallyback.model.Finding;
@@ -15,6 +16,7 @@ import tallyback.model.Unit;
 import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
 import tallyback.model.Weight;
+import tallyback.plan.Plan;
 import tallyback.reconcile.Outcome.FluidSum;
 import tallyback.reconcile.Outcome.StepStatus;
 import tallyback.reconcile.Outcome.TightnessStatus;
@@ -166,37 +168,43 @@ final class Wording {
   private static String line(Balance.Line line) {
     Integer count = line.count();
     Amount amount = line.amount();
-    List<String> much = new ArrayList<>();
-    if (count != null) {
-      much.add(count.toString());
-    }
-    if (amount != null) {
-      much.add(minus(amount.toString()));
-    }
-    if (much.isEmpty()) {
-      much.add("amount not said");
-    }
-    String place =
-        switch (line.account()) {
-          case MACHINE -> "on the machine";
-          case TRAY -> "in the tray";
-          case SCRAP -> "thrown away";
-          case STOCK -> "new, from stock";
-          case LOST -> count == null ? "spilled" : "lost";
-          case SYSTEM -> "in the system";
-          case PAN -> "caught";
-          case CAN -> "from the can";
-          case OLD_PART -> "left in the old part";
-          case WASTE -> "to waste";
-        };
-    return String.join(" and ", much)
-        + " "
-        + place
-        + (line.opening() ? " (change only: the amount before the job is not known)" : "");
+    String much =
+        count != null
+            ? count.toString()
+            : amount != null ? amount.toString() : "an amount not said";
+    boolean less = much.startsWith("-");
+    String size = less ? much.substring(1) : much;
+    return switch (line.account()) {
+      case STOCK -> size + (less ? " from new stock" : " in new stock");
+      case CAN -> size + (less ? " from the can" : " in the can");
+      case SYSTEM ->
+          line.opening()
+              ? size + (less ? " less" : " more") + " in the system than before, which is not known"
+              : minus(much) + " in the system";
+      default -> minus(much) + " " + place(line.account(), count != null) + opening(line);
+    };
   }
 
-  /** True when something of it is off the machine and still wanted, or can't be found. */
-  static boolean outOfPlace(Balance balance) {
+  private static String place(Account account, boolean items) {
+    return switch (account) {
+      case MACHINE -> "on the machine";
+      case TRAY -> "in the tray";
+      case SCRAP -> "thrown away";
+      case LOST -> items ? "lost" : "spilled";
+      case PAN -> "caught";
+      case OLD_PART -> "left in the old part";
+      case WASTE -> "to waste";
+      case STOCK, CAN, SYSTEM -> account.label();
+    };
+  }
+
+  private static String opening(Balance.Line line) {
+    return line.opening() ? " (only the change: not in the plan)" : "";
+  }
+
+  /** True when something of it is in the tray or lost, or is a temporary thing that is still in. */
+  static boolean outOfPlace(Balance balance, Plan plan) {
+    boolean temporary = isTemporary(balance, plan);
     return balance.lines().stream()
         .anyMatch(
             line -> {
@@ -204,10 +212,21 @@ final class Wording {
               return count != null
                   && count != 0
                   && switch (line.account()) {
-                    case TRAY, LOST -> true;
+                    case TRAY -> !temporary;
+                    case LOST -> true;
+                    case MACHINE -> temporary;
                     default -> false;
                   };
             });
+  }
+
+  /** What it is, and that it must come out again when it is only temporary. */
+  static String label(Balance balance, Plan plan) {
+    return balance.label() + (isTemporary(balance, plan) ? " (must come out again)" : "");
+  }
+
+  private static boolean isTemporary(Balance balance, Plan plan) {
+    return plan.item(balance.subject()).map(Plan.Item::temporary).orElse(false);
   }
 
   /** With a true minus sign, so that a short hyphen is not overlooked. */

@@ -84,7 +84,8 @@ class CheckJsonTest {
   @Test
   void theSchemaRefusesAnAmountAsANumber() throws IOException {
     ObjectNode check = check();
-    ((ObjectNode) check.get("balances").get(9).get("lines").get(0).get("amount")).put("value", 0.8);
+    ((ObjectNode) check.get("balances").get(10).get("lines").get(0).get("amount"))
+        .put("value", 0.8);
     assertRefused(check);
   }
 

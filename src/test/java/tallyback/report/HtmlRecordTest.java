@@ -19,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
 import tallyback.reconcile.Outcome;
+import tallyback.reconcile.Reconciler;
 
 class HtmlRecordTest {
 
@@ -104,6 +105,18 @@ class HtmlRecordTest {
             "nobody yet")) {
       assertTrue(page.contains(words), words);
     }
+  }
+
+  @Test
+  void takesWhatTheReconcilerMakes() {
+    JobRecord job = OrchardJob.record();
+    Outcome outcome = Reconciler.reconcile(job.plan(), job.entries());
+    JobRecord reconciled = new JobRecord(job.plan(), job.heading(), outcome, job.entries(), null);
+    assertFalse(outcome.findings().isEmpty());
+    assertTrue(
+        HtmlRecord.page(reconciled).contains("id=\"finding-" + outcome.findings().size() + "\""));
+    String console = TextTables.of(reconciled, TextTables.Paint.PLAIN).all();
+    console.lines().forEach(line -> assertTrue(line.codePointCount(0, line.length()) <= 100, line));
   }
 
   private static JobRecord quiet(List<String> unchecked) {

@@ -694,12 +694,18 @@ final class OrchardJob {
     return List.of(
         items("pump-bolts", "pump bolts", line(Account.MACHINE, 4), line(Account.TRAY, 2)),
         items("thermostat", "thermostat", line(Account.MACHINE, 1), line(Account.TRAY, 1)),
+        items("locking-pin", "locking pin", line(Account.MACHINE, 1)),
         items("splash-guard-bolts", "splash guard bolts", line(Account.MACHINE, 6)),
         items("splash-guard", "splash guard", line(Account.MACHINE, 1)),
         items("shroud-bolts", "fan shroud bolts", line(Account.MACHINE, 4)),
         items("cover-bolts", "thermostat cover bolts", line(Account.MACHINE, 3)),
         items("outlet-nuts", "outlet nuts", line(Account.MACHINE, 2)),
-        items("lower-hose", "lower hose", line(Account.MACHINE, 1), line(Account.SCRAP, 1)),
+        items(
+            "lower-hose",
+            "lower hose",
+            line(Account.MACHINE, 1),
+            line(Account.SCRAP, 1),
+            line(Account.STOCK, -1)),
         items("sender-plug", "temperature connector", line(Account.MACHINE, 1)),
         new Balance(
             "cooling",
@@ -708,7 +714,8 @@ final class OrchardJob {
                 new Balance.Line(Account.SYSTEM, null, Amount.of("-0.80", Unit.LITRE), true),
                 new Balance.Line(Account.PAN, null, litres("3.55"), false),
                 new Balance.Line(Account.OLD_PART, null, litres("0.40"), false),
-                new Balance.Line(Account.LOST, null, litres("0.20"), false))));
+                new Balance.Line(Account.LOST, null, litres("0.20"), false),
+                new Balance.Line(Account.CAN, null, litres("-3.35"), true))));
   }
 
   private static Balance items(String subject, String label, Balance.Line... lines) {
