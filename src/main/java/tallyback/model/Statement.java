@@ -15,7 +15,10 @@ import org.jspecify.annotations.Nullable;
  */
 public sealed interface Statement {
 
-  /** Stands for a place that was named by its side only ("on the left"): resolved before it is noted. */
+  /**
+   * Stands for a place that was named by its side only ("on the left"): resolved before it is
+   * noted.
+   */
   String LEFT_SIDE = "@left";
 
   /** As {@link #LEFT_SIDE}. */
@@ -549,7 +552,8 @@ public sealed interface Statement {
   }
 
   /**
-   * "And nine fifty mils from the other side", "and two more": the last entry once more with another amount or count.
+   * "And nine fifty mils from the other side", "and two more": the last entry once more with
+   * another amount or count.
    *
    * @param amount how much, unit possibly {@link Unit#UNSAID}, or null
    * @param count how many, or null
@@ -557,7 +561,10 @@ public sealed interface Statement {
    * @param place plan id of the place or a side, or null for the same
    */
   record MoreOfSame(
-      @Nullable Amount amount, @Nullable Integer count, @Nullable String item, @Nullable String place)
+      @Nullable Amount amount,
+      @Nullable Integer count,
+      @Nullable String item,
+      @Nullable String place)
       implements Statement {
     @Override
     public boolean notable() {

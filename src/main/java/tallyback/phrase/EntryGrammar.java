@@ -14,10 +14,11 @@ import tallyback.model.Statement;
 import tallyback.plan.Plan;
 
 /**
- * The entry language of one plan: what may be said, what it means, and how it is said back. The one way into this package.
+ * The entry language of one plan: what may be said, what it means, and how it is said back. The one
+ * way into this package.
  *
- * <p>The base grammar comes from {@code grammars/}; the plan adds its names. The same grammar is listened for, read from typed
- * lines and printed on the phrase card.
+ * <p>The base grammar comes from {@code grammars/}; the plan adds its names. The same grammar is
+ * listened for, read from typed lines and printed on the phrase card.
  *
  * <p>Thread rule: immutable; share freely.
  */
@@ -25,7 +26,16 @@ public final class EntryGrammar {
 
   private static final List<String> BASE =
       List.of(
-          "entry", "answers", "fluids", "items", "tightness", "readings", "states", "job", "units", "numbers");
+          "entry",
+          "answers",
+          "fluids",
+          "items",
+          "tightness",
+          "readings",
+          "states",
+          "job",
+          "units",
+          "numbers");
 
   private static final int MOST_WORDS = 60;
   private static final int MOST_SUGGESTIONS = 3;
@@ -37,7 +47,7 @@ public final class EntryGrammar {
   private final ReadBackText readBack;
   private final List<CardSection> card;
 
-  private EntryGrammar(Plan plan, PlanNames names, List<JsgfFile> files, List<CardSection> card) {
+  private EntryGrammar(Plan plan, List<JsgfFile> files, List<CardSection> card) {
     this.entries = CompiledGrammar.compile(files, "entry");
     this.answers = CompiledGrammar.compile(files, "answer");
     this.reader = new StatementReader(plan);
@@ -50,7 +60,8 @@ public final class EntryGrammar {
    *
    * @param plan the plan; one without any names is fine
    * @return its grammar
-   * @throws UnusableGrammarException with every fault that keeps the plan's names from being told apart
+   * @throws UnusableGrammarException with every fault that keeps the plan's names from being told
+   *     apart
    */
   public static EntryGrammar of(Plan plan) {
     PlanNames names = new PlanNames(plan);
@@ -65,14 +76,15 @@ public final class EntryGrammar {
       card.addAll(PhraseCard.sections(text, plan));
     }
     files.add(JsgfReader.read("the plan", names.toJsgf()));
-    return new EntryGrammar(plan, names, files, List.copyOf(card));
+    return new EntryGrammar(plan, files, List.copyOf(card));
   }
 
   private static String base(String name) {
     String path = "/tallyback/grammars/" + name + ".jsgf";
     try (InputStream in = EntryGrammar.class.getResourceAsStream(path)) {
       if (in == null) {
-        throw new IllegalStateException("the jar lacks " + path + ": build it again from a complete source tree");
+        throw new IllegalStateException(
+            "the jar lacks " + path + ": build it again from a complete source tree");
       }
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
@@ -123,14 +135,21 @@ public final class EntryGrammar {
       words = TypedLine.manyAfterNumbers(words);
       parses = grammar.parse(words);
     }
-    // Two readings would be a guess; the lint keeps them out, and should it miss one, nothing is noted.
-    return parses.size() == 1 ? Optional.of(reader.meaning(String.join(" ", words), parses.get(0))) : Optional.empty();
+    // Two readings would be a guess; the lint keeps them out, and should it miss one, nothing is
+    // noted.
+    return parses.size() == 1
+        ? Optional.of(reader.meaning(String.join(" ", words), parses.get(0)))
+        : Optional.empty();
   }
 
   /** "Guard's off" is heard as "guard off"; only where the grammar has no such word of its own. */
   private static List<String> words(CompiledGrammar grammar, String line) {
     return TypedLine.words(line).stream()
-        .map(word -> word.endsWith("'s") && !grammar.graph().words().contains(word) ? word.substring(0, word.length() - 2) : word)
+        .map(
+            word ->
+                word.endsWith("'s") && !grammar.graph().words().contains(word)
+                    ? word.substring(0, word.length() - 2)
+                    : word)
         .filter(word -> !word.isEmpty())
         .toList();
   }
@@ -145,12 +164,18 @@ public final class EntryGrammar {
     List<String> words = TypedLine.manyAfterNumbers(words(entries, line));
     String misprint = TypedLine.misprint(line);
     if (misprint != null) {
-      return new ReadFault(words, 1, List.of(), "\"" + line.strip() + "\"", List.of(), upperFirst(misprint) + ".");
+      return new ReadFault(
+          words, 1, List.of(), "\"" + line.strip() + "\"", List.of(), upperFirst(misprint) + ".");
     }
     if (words.size() > MOST_WORDS) {
       String found = words.size() + " words";
       return new ReadFault(
-          words, MOST_WORDS + 1, List.of(), found, List.of(), "Say or type one thing at a time, at most " + MOST_WORDS + " words.");
+          words,
+          MOST_WORDS + 1,
+          List.of(),
+          found,
+          List.of(),
+          "Say or type one thing at a time, at most " + MOST_WORDS + " words.");
     }
     int state = entries().start();
     int at = 0;
@@ -158,10 +183,14 @@ public final class EntryGrammar {
       state = entries().next(state, words.get(at));
       at++;
     }
-    List<String> expected = entries().arcs(state).stream().map(WordGraph.Arc::word).limit(MOST_EXPECTED).toList();
+    List<String> expected =
+        entries().arcs(state).stream().map(WordGraph.Arc::word).limit(MOST_EXPECTED).toList();
     String found = at < words.size() ? "\"" + words.get(at) + "\"" : "the end of the line";
     List<String> suggestions = new NearestPhrases(entries()).near(words, MOST_SUGGESTIONS);
-    String remedy = suggestions.isEmpty() ? "Look on the phrase card." : "Say it one of these ways, or look on the phrase card.";
+    String remedy =
+        suggestions.isEmpty()
+            ? "Look on the phrase card."
+            : "Say it one of these ways, or look on the phrase card.";
     return new ReadFault(words, at + 1, at == 0 ? List.of() : expected, found, suggestions, remedy);
   }
 
@@ -184,14 +213,17 @@ public final class EntryGrammar {
     return readBack.of(statement);
   }
 
-  /** The whole grammar as one file of the JSpeech Grammar Format, for other readers of the format. */
+  /**
+   * The whole grammar as one file of the JSpeech Grammar Format, for other readers of the format.
+   */
   public String toJsgf() {
     return entries.toJsgf();
   }
 
   /**
-   * Looks for everything that would make the tool hear or note something wrong: words that cannot be heard, phrases with two
-   * meanings (decided on the compiled grammar), rules that are unused or hide a branch.
+   * Looks for everything that would make the tool hear or note something wrong: words that cannot
+   * be heard, phrases with two meanings (decided on the compiled grammar), rules that are unused or
+   * hide a branch.
    *
    * @param lexicon how words sound
    * @return every fault; empty when the grammar is fit for use

@@ -12,9 +12,10 @@ import tallyback.model.Unit;
  * @param words the phrase in full, lower case, numbers as words
  * @param statement the statement; may be one that is only spoken (see {@link Statement#notable()})
  * @param ago how long ago it happened, when that was said with it ("twenty minutes ago"), or null
- * @param unitChoices when an amount of the statement has no unit, or a bare answer leaves it open: the units that may be
- *     meant, the usual ones first; else empty
- * @param further what else was said in the same breath ("running at eighty six degrees, heater on full"); mostly empty
+ * @param unitChoices when an amount of the statement has no unit, or a bare answer leaves it open:
+ *     the units that may be meant, the usual ones first; else empty
+ * @param further what else was said in the same breath ("running at eighty six degrees, heater on
+ *     full"); mostly empty
  */
 public record Meaning(
     String words,

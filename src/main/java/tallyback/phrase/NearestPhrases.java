@@ -9,9 +9,10 @@ import java.util.PriorityQueue;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Finds the phrases of a graph that are nearest to a line, by the fewest words left out, put in or exchanged: a shortest-path
- * search over pairs of graph state and place in the line. A word of a number or unit is never put in, left out
- * or exchanged, so no suggestion ever carries another value than the line.
+ * Finds the phrases of a graph that are nearest to a line, by the fewest words left out, put in or
+ * exchanged: a shortest-path search over pairs of graph state and place in the line. A word of a
+ * number or unit is never put in, left out or exchanged, so no suggestion ever carries another
+ * value than the line.
  *
  * <p>Thread rule: immutable; share freely.
  */
@@ -32,11 +33,13 @@ final class NearestPhrases {
     this.graph = graph;
   }
 
-  private record Node(int cost, int order, int state, int at, @Nullable Node from, @Nullable String word) {}
+  private record Node(
+      int cost, int order, int state, int at, @Nullable Node from, @Nullable String word) {}
 
   /** Up to {@code most} phrases, the nearest first; empty when none is near. */
   List<String> near(List<String> line, int most) {
-    PriorityQueue<Node> open = new PriorityQueue<>(Comparator.comparingInt(Node::cost).thenComparingInt(Node::order));
+    PriorityQueue<Node> open =
+        new PriorityQueue<>(Comparator.comparingInt(Node::cost).thenComparingInt(Node::order));
     Map<Long, Integer> visits = new HashMap<>();
     List<String> found = new ArrayList<>();
     open.add(new Node(0, 0, graph.start(), 0, null, null));
@@ -68,7 +71,9 @@ final class NearestPhrases {
         add(open, new Node(node.cost() + PUT_IN, steps, arc.target(), node.at(), node, arc.word()));
         if (typed != null && !carriesValue(typed)) {
           int cost = nearlySpelled(typed, arc.word()) ? NEARLY_SPELLED : EXCHANGED;
-          add(open, new Node(node.cost() + cost, steps, arc.target(), node.at() + 1, node, arc.word()));
+          add(
+              open,
+              new Node(node.cost() + cost, steps, arc.target(), node.at() + 1, node, arc.word()));
         }
       }
     }
@@ -97,7 +102,9 @@ final class NearestPhrases {
   /** One letter in three may differ (Levenshtein distance). */
   private static boolean nearlySpelled(String typed, String word) {
     int longest = Math.max(typed.length(), word.length());
-    return longest > 2 && Math.abs(typed.length() - word.length()) <= longest / 3 && distance(typed, word) <= longest / 3;
+    return longest > 2
+        && Math.abs(typed.length() - word.length()) <= longest / 3
+        && distance(typed, word) <= longest / 3;
   }
 
   private static int distance(String first, String second) {

@@ -10,8 +10,9 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
- * Numbers between words and exact values. Reads what the number rules of the grammar let through, however it was put: "two point
- * one zero" is 2.10, "nine fifty" 950, "twenty one hundred" 2100, "one five" 15, "three and a half" 3.5.
+ * Numbers between words and exact values. Reads what the number rules of the grammar let through,
+ * however it was put: "two point one zero" is 2.10, "nine fifty" 950, "twenty one hundred" 2100,
+ * "one five" 15, "three and a half" 3.5.
  *
  * <p>Thread rule: stateless.
  */
@@ -19,8 +20,26 @@ final class NumberWords {
 
   private static final List<String> TO_NINETEEN =
       List.of(
-          "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-          "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen");
+          "zero",
+          "one",
+          "two",
+          "three",
+          "four",
+          "five",
+          "six",
+          "seven",
+          "eight",
+          "nine",
+          "ten",
+          "eleven",
+          "twelve",
+          "thirteen",
+          "fourteen",
+          "fifteen",
+          "sixteen",
+          "seventeen",
+          "eighteen",
+          "nineteen");
 
   private static final List<String> TENS =
       List.of("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety");
@@ -31,8 +50,23 @@ final class NumberWords {
   private static final Set<String> OTHER_VALUE_WORDS =
       Stream.concat(
               Stream.of(
-                  "hundred", "thousand", "point", "minus", "half", "quarter", "quarters", "dozen", "couple", "eighths", "sixteenths",
-                  "first", "second", "third", "fourth", "both", "sixes"),
+                  "hundred",
+                  "thousand",
+                  "point",
+                  "minus",
+                  "half",
+                  "quarter",
+                  "quarters",
+                  "dozen",
+                  "couple",
+                  "eighths",
+                  "sixteenths",
+                  "first",
+                  "second",
+                  "third",
+                  "fourth",
+                  "both",
+                  "sixes"),
               TO_NINETEEN.stream().map(word -> word + "s"))
           .collect(Collectors.toUnmodifiableSet());
 
@@ -66,7 +100,8 @@ final class NumberWords {
       return new BigDecimal((point == 0 ? 0 : whole(words.subList(0, point))) + "." + decimals);
     }
     int and = words.lastIndexOf("and");
-    String part = and < 0 ? null : PARTS.get(String.join(" ", words.subList(and + 1, words.size())));
+    String part =
+        and < 0 ? null : PARTS.get(String.join(" ", words.subList(and + 1, words.size())));
     if (part != null) {
       return BigDecimal.valueOf(whole(words.subList(0, and))).add(new BigDecimal(part));
     }
@@ -76,12 +111,16 @@ final class NumberWords {
   private static long whole(List<String> words) {
     int thousand = words.indexOf("thousand");
     if (thousand >= 0) {
-      return 1000 * underThousand(words.subList(0, thousand)) + underThousand(words.subList(thousand + 1, words.size()));
+      return 1000 * underThousand(words.subList(0, thousand))
+          + underThousand(words.subList(thousand + 1, words.size()));
     }
     return underThousand(words);
   }
 
-  /** Despite its name also "twenty one hundred" and "twenty one fifty": pairs of numbers under a hundred. */
+  /**
+   * Despite its name also "twenty one hundred" and "twenty one fifty": pairs of numbers under a
+   * hundred.
+   */
   private static long underThousand(List<String> said) {
     List<String> words = said.stream().filter(word -> !word.equals("and")).toList();
     if (words.isEmpty()) {
@@ -89,7 +128,8 @@ final class NumberWords {
     }
     int hundred = words.indexOf("hundred");
     if (hundred >= 0) {
-      return 100 * underHundred(words.subList(0, hundred)) + underThousand(words.subList(hundred + 1, words.size()));
+      return 100 * underHundred(words.subList(0, hundred))
+          + underThousand(words.subList(hundred + 1, words.size()));
     }
     if (words.size() > 1 && words.stream().allMatch(NumberWords::isDigit)) {
       return Long.parseLong(digits(words));
@@ -197,12 +237,15 @@ final class NumberWords {
 
   /** Each digit by itself: "15" is "one five". */
   static String digitWords(String digits) {
-    return Arrays.stream(digits.split("")).map(each -> TO_NINETEEN.get(Integer.parseInt(each))).collect(Collectors.joining(" "));
+    return digits
+        .chars()
+        .mapToObj(each -> TO_NINETEEN.get(Character.digit(each, 10)))
+        .collect(Collectors.joining(" "));
   }
 
   /**
-   * The number as it is read back: digit by digit where a teen could be taken for a ten or the other way round (thirteen and
-   * thirty, fifteen and fifty), else in plain words.
+   * The number as it is read back: digit by digit where a teen could be taken for a ten or the
+   * other way round (thirteen and thirty, fifteen and fifty), else in plain words.
    */
   static String readBack(BigDecimal value) {
     if (value.signum() < 0) {
@@ -211,7 +254,8 @@ final class NumberWords {
     String text = value.toPlainString();
     int point = text.indexOf('.');
     String whole = point < 0 ? text : text.substring(0, point);
-    boolean confusable = Arrays.stream(wholeWords(whole).split(" ")).anyMatch(NumberWords::teenOrTen);
+    boolean confusable =
+        Arrays.stream(wholeWords(whole).split(" ", -1)).anyMatch(NumberWords::teenOrTen);
     if (!confusable || whole.length() > 4) {
       return words(value);
     }

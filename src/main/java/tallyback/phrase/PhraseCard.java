@@ -12,8 +12,9 @@ import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.Named;
 
 /**
- * Takes the examples out of the documentation comments of the base grammar ({@code @topic}, {@code @example}) and fills in names
- * of the plan. An example whose names the plan lacks is left out.
+ * Takes the examples out of the documentation comments of the base grammar ({@code @topic},
+ * {@code @example}) and fills in names of the plan. An example whose names the plan lacks is left
+ * out.
  *
  * <p>Thread rule: stateless.
  */
@@ -29,7 +30,9 @@ final class PhraseCard {
     List<CardSection> sections = new ArrayList<>();
     Matcher comment = COMMENT.matcher(jsgf);
     while (comment.find()) {
-      section(comment.group(1), plan).filter(section -> !section.examples().isEmpty()).ifPresent(sections::add);
+      section(comment.group(1), plan)
+          .filter(section -> !section.examples().isEmpty())
+          .ifPresent(sections::add);
     }
     return sections;
   }
@@ -75,12 +78,17 @@ final class PhraseCard {
       case "place" -> places(plan);
       case "temporary" -> plan.items().stream().filter(Item::temporary).toList();
       case "fastener" -> plan.items().stream().filter(item -> item.torque() != null).toList();
-      default -> plan.items().stream().filter(item -> item.thing() == Thing.PART && !item.temporary()).toList();
+      default ->
+          plan.items().stream()
+              .filter(item -> item.thing() == Thing.PART && !item.temporary())
+              .toList();
     };
   }
 
   private static List<? extends Named> places(Plan plan) {
-    return plan.places().isEmpty() ? plan.items().stream().filter(item -> item.thing() == Thing.PART).toList() : plan.places();
+    return plan.places().isEmpty()
+        ? plan.items().stream().filter(item -> item.thing() == Thing.PART).toList()
+        : plan.places();
   }
 
   private static List<? extends Named> instruments(Plan plan, InstrumentKind kind) {

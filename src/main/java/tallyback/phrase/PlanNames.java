@@ -18,9 +18,9 @@ import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.Named;
 
 /**
- * The spoken names of a plan, sorted by where in a phrase they may stand: for each rule that the base grammar leaves open, each
- * phrase and its tags. Adds the other ways in which people say a name: "pump bolt" for one of the pump bolts, spanner for wrench,
- * ground for earth.
+ * The spoken names of a plan, sorted by where in a phrase they may stand: for each rule that the
+ * base grammar leaves open, each phrase and its tags. Adds the other ways in which people say a
+ * name: "pump bolt" for one of the pump bolts, spanner for wrench, ground for earth.
  *
  * <p>Two things of one slot with the same name are faults, gathered in {@link #faults()}.
  *
@@ -28,12 +28,35 @@ import tallyback.plan.Plan.Named;
  */
 final class PlanNames {
 
-  /** Names that say a state of the machine at the start of a phrase ("battery off"), whatever a plan calls its items. */
+  /**
+   * Names that say a state of the machine at the start of a phrase ("battery off"), whatever a plan
+   * calls its items.
+   */
   private static final Set<String> STATE_NAMES =
       Set.of(
-          "battery", "battery lead", "battery earth lead", "battery ground lead", "earth lead", "ground lead", "negative lead",
-          "key", "implement", "pressure", "cap", "radiator cap", "filler cap", "guards", "all guards", "heater", "engine",
-          "machine", "wheels", "doors", "extraction", "tools", "bay");
+          "battery",
+          "battery lead",
+          "battery earth lead",
+          "battery ground lead",
+          "earth lead",
+          "ground lead",
+          "negative lead",
+          "key",
+          "implement",
+          "pressure",
+          "cap",
+          "radiator cap",
+          "filler cap",
+          "guards",
+          "all guards",
+          "heater",
+          "engine",
+          "machine",
+          "wheels",
+          "doors",
+          "extraction",
+          "tools",
+          "bay");
 
   private static final List<List<String>> SYNONYMS =
       List.of(
@@ -75,7 +98,11 @@ final class PlanNames {
     slots.put("mark", marks());
     slots.put("substance", substances());
     slots.put("thing", things(items));
-    slots.put("battery", items.containsKey("battery") || others.containsKey("battery") ? Map.of() : Map.of("battery", ""));
+    slots.put(
+        "battery",
+        items.containsKey("battery") || others.containsKey("battery")
+            ? Map.of()
+            : Map.of("battery", ""));
   }
 
   /** Each rule the base grammar leaves open, with its phrases and their tags. */
@@ -90,7 +117,9 @@ final class PlanNames {
 
   /** The item that has exactly this spoken name. */
   static java.util.Optional<Item> itemCalled(Plan plan, String name) {
-    return plan.items().stream().filter(item -> item.say().stream().map(Spelling::ofName).anyMatch(name::equals)).findFirst();
+    return plan.items().stream()
+        .filter(item -> item.say().stream().map(Spelling::ofName).anyMatch(name::equals))
+        .findFirst();
   }
 
   private Map<String, String> slot(String what, List<? extends Named> things, String key) {
@@ -103,7 +132,8 @@ final class PlanNames {
     // Only after all names that somebody wrote: a name made up here gives way to them.
     for (Named thing : things) {
       for (String said : thing.say()) {
-        variants(Spelling.ofName(said), thing).forEach(name -> names.putIfAbsent(name, "{" + key + ":" + thing.id() + "}"));
+        variants(Spelling.ofName(said), thing)
+            .forEach(name -> names.putIfAbsent(name, "{" + key + ":" + thing.id() + "}"));
       }
     }
     return names;
@@ -140,7 +170,10 @@ final class PlanNames {
       }
     }
     if (thing instanceof Item item && item.count() > 1) {
-      List.copyOf(all).stream().map(PlanNames::singular).filter(each -> !all.contains(each)).forEach(all::add);
+      List.copyOf(all).stream()
+          .map(PlanNames::singular)
+          .filter(each -> !all.contains(each))
+          .forEach(all::add);
     }
     return all;
   }
@@ -164,7 +197,10 @@ final class PlanNames {
 
   /** What is counted: fasteners, and whatever there is more than one of. */
   private Map<String, String> groups(Map<String, String> items) {
-    List<Item> some = plan.items().stream().filter(item -> item.count() > 1 || StatementReader.isFastener(item)).toList();
+    List<Item> some =
+        plan.items().stream()
+            .filter(item -> item.count() > 1 || StatementReader.isFastener(item))
+            .toList();
     Map<String, String> names = slot("item", some, "item");
     names.keySet().retainAll(items.keySet());
     return names;
@@ -179,7 +215,10 @@ final class PlanNames {
   /** Fluid also runs out of opened hoses and plug holes. */
   private Map<String, String> pointsAndOpenings(Map<String, String> points) {
     Map<String, String> all = new LinkedHashMap<>(points);
-    List<Item> openings = plan.items().stream().filter(item -> item.thing() == Thing.HOSE || item.thing() == Thing.PLUG).toList();
+    List<Item> openings =
+        plan.items().stream()
+            .filter(item -> item.thing() == Thing.HOSE || item.thing() == Thing.PLUG)
+            .toList();
     addAll(all, slot("item", openings, "at"));
     return all;
   }
@@ -188,16 +227,22 @@ final class PlanNames {
   private Map<String, String> fluidsAsSystems() {
     Map<String, String> names = new LinkedHashMap<>();
     for (Plan.Fluid fluid : plan.fluids()) {
-      List<FluidSystem> holders = plan.systems().stream().filter(system -> system.fluid().equals(fluid.id())).toList();
+      List<FluidSystem> holders =
+          plan.systems().stream().filter(system -> system.fluid().equals(fluid.id())).toList();
       if (holders.size() == 1) {
-        fluid.say().forEach(said -> names.putIfAbsent(Spelling.ofName(said), "{at:" + holders.get(0).id() + "}"));
+        fluid
+            .say()
+            .forEach(
+                said ->
+                    names.putIfAbsent(Spelling.ofName(said), "{at:" + holders.get(0).id() + "}"));
       }
     }
     return names;
   }
 
   private Map<String, String> instruments(InstrumentKind kind, String key) {
-    List<Instrument> some = plan.instruments().stream().filter(each -> each.kind() == kind).toList();
+    List<Instrument> some =
+        plan.instruments().stream().filter(each -> each.kind() == kind).toList();
     return slot("instrument", some, key);
   }
 
@@ -246,7 +291,8 @@ final class PlanNames {
 
   private static Map<String, String> things(Map<String, String> items) {
     Map<String, String> names = new LinkedHashMap<>();
-    NOUNS.forEach((thing, nouns) -> nouns.forEach(noun -> names.put(noun, "{thing:" + thing.name() + "}")));
+    NOUNS.forEach(
+        (thing, nouns) -> nouns.forEach(noun -> names.put(noun, "{thing:" + thing.name() + "}")));
     return without(names, items.keySet());
   }
 
@@ -305,7 +351,8 @@ final class PlanNames {
             text.append("<VOID>");
           } else {
             List<String> branches = new ArrayList<>();
-            names.forEach((name, tags) -> branches.add(tags.isEmpty() ? name : "(" + name + ") " + tags));
+            names.forEach(
+                (name, tags) -> branches.add(tags.isEmpty() ? name : "(" + name + ") " + tags));
             text.append(String.join("\n    | ", branches));
           }
           text.append(";\n\n");

@@ -20,8 +20,9 @@ import tallyback.model.Unit;
 import tallyback.plan.Plan;
 
 /**
- * How each statement is said back. The spoken line is, where it can be, a phrase of the grammar itself, so that it teaches the
- * phrase; the written one is for tables. All text the user meets here is in this class (English only).
+ * How each statement is said back. The spoken line is, where it can be, a phrase of the grammar
+ * itself, so that it teaches the phrase; the written one is for tables. All text the user meets
+ * here is in this class (English only).
  *
  * <p>Thread rule: immutable; share freely.
  */
@@ -53,14 +54,18 @@ final class ReadBackText {
       return new ReadBack("correction " + now.spoken(), "correction: " + now.written());
     }
     if (statement instanceof Statement.ChangeLast change && change.value() != null) {
-      return new ReadBack("correction " + UnitWords.spoken(change.value()), "change to " + change.value());
+      return new ReadBack(
+          "correction " + UnitWords.spoken(change.value()), "change to " + change.value());
     }
     if (statement instanceof Statement.MoreOfSame more && more.amount() != null) {
       String where = opt(" from the ", more.place());
-      return new ReadBack("and " + UnitWords.spoken(more.amount()) + where, "the same again: " + more.amount() + where);
+      return new ReadBack(
+          "and " + UnitWords.spoken(more.amount()) + where,
+          "the same again: " + more.amount() + where);
     }
     if (statement instanceof Answer answer && answer.value() != null) {
-      return new ReadBack(no(answer) + UnitWords.spoken(answer.value()), no(answer) + answer.value());
+      return new ReadBack(
+          no(answer) + UnitWords.spoken(answer.value()), no(answer) + answer.value());
     }
     String same = plain(statement);
     return new ReadBack(same, same);
@@ -73,7 +78,10 @@ final class ReadBackText {
   // ---- fluids
 
   private String spoken(FluidMoved fluid) {
-    String amount = fluid.amount() == null ? "" : (fluid.about() ? "about " : "") + UnitWords.spoken(fluid.amount());
+    String amount =
+        fluid.amount() == null
+            ? ""
+            : (fluid.about() ? "about " : "") + UnitWords.spoken(fluid.amount());
     String substance = substance(fluid);
     String of = substance.isEmpty() ? "" : " of " + substance;
     String place = label(fluid.place() != null ? fluid.place() : fluid.system());
@@ -131,7 +139,10 @@ final class ReadBackText {
           case BLED_OUT -> "bled out";
           case LEFT_IN_PART -> "left in part";
         };
-    String amount = fluid.amount() == null ? "" : " " + (fluid.about() ? "about " : "") + number(fluid.amount());
+    String amount =
+        fluid.amount() == null
+            ? ""
+            : " " + (fluid.about() ? "about " : "") + number(fluid.amount());
     return parts(
         verb + amount,
         substance(fluid),
@@ -146,7 +157,10 @@ final class ReadBackText {
   private String spoken(ItemsMoved items) {
     String what = things(items);
     String place = items.place() == null ? "" : label(items.place());
-    String fell = items.where() == null ? "" : items.where() == Statement.FellWhere.MACHINE ? " in the machine" : " on the floor";
+    String fell =
+        items.where() == null
+            ? ""
+            : items.where() == Statement.FellWhere.MACHINE ? " in the machine" : " on the floor";
     String said =
         switch (items.move()) {
           case OFF -> what + " off" + the(place);
@@ -158,8 +172,11 @@ final class ReadBackText {
           case SHEARED -> what + " sheared";
           case SCRAPPED -> what + " scrapped";
         };
-    boolean placeSaid = items.move() == Statement.ItemMove.OFF || items.move() == Statement.ItemMove.ON;
-    return said.strip() + (placeSaid || place.isEmpty() ? "" : ", at the " + place) + countAgain(items.count());
+    boolean placeSaid =
+        items.move() == Statement.ItemMove.OFF || items.move() == Statement.ItemMove.ON;
+    return said.strip()
+        + (placeSaid || place.isEmpty() ? "" : ", at the " + place)
+        + countAgain(items.count());
   }
 
   private static String the(String place) {
@@ -168,7 +185,9 @@ final class ReadBackText {
 
   private String newThings(ItemsMoved items) {
     String count = items.count() == null ? "" : NumberWords.cardinal(items.count()) + " ";
-    return count + "new " + (items.item() != null ? label(items.item()) : noun(items.thing(), items.count()));
+    return count
+        + "new "
+        + (items.item() != null ? label(items.item()) : noun(items.thing(), items.count()));
   }
 
   private String things(ItemsMoved items) {
@@ -219,7 +238,10 @@ final class ReadBackText {
     String name = items.item() != null ? label(items.item()) : noun(items.thing(), items.count());
     String lump = items.lump() ? "all, not counted" : "";
     String size = items.headSize() == null ? "" : items.headSize().toString();
-    String fell = items.where() == null ? "" : items.where() == Statement.FellWhere.MACHINE ? "into the machine" : "on the floor";
+    String fell =
+        items.where() == null
+            ? ""
+            : items.where() == Statement.FellWhere.MACHINE ? "into the machine" : "on the floor";
     String what = (count + name).isEmpty() ? verb : verb + " " + count + name;
     return parts(what.replaceAll(" × $", ""), size, lump, label(items.place()), fell);
   }
@@ -234,7 +256,13 @@ final class ReadBackText {
     if (tight.torque() != null) {
       String plus = turn.isEmpty() ? "" : " plus " + turn;
       String subject = what.isEmpty() ? "torqued" : what;
-      return subject + pass + " to " + UnitWords.spoken(tight.torque()) + plus + wrench + countAgain(tight.count());
+      return subject
+          + pass
+          + " to "
+          + UnitWords.spoken(tight.torque())
+          + plus
+          + wrench
+          + countAgain(tight.count());
     }
     String state =
         switch (tight.state()) {
@@ -269,7 +297,8 @@ final class ReadBackText {
   }
 
   private String written(Tightened tight) {
-    String state = tight.state() == Statement.TightnessState.BY_FEEL ? "tight by feel" : word(tight.state());
+    String state =
+        tight.state() == Statement.TightnessState.BY_FEEL ? "tight by feel" : word(tight.state());
     String count = tight.count() == null ? "" : tight.count() + " × ";
     String named = label(tight.item() != null ? tight.item() : tight.place());
     String name = named.isEmpty() ? noun(tight.thing(), tight.count()) : named;
@@ -288,7 +317,10 @@ final class ReadBackText {
     String subject = measured.subject() == null ? "" : label(measured.subject()) + " ";
     String gauge = opt(" on the ", measured.instrument());
     if (measured.measure() == Statement.Measure.LEVEL) {
-      return subject + "level " + level(measured) + (measured.warmth() == null ? "" : " " + word(measured.warmth()));
+      return subject
+          + "level "
+          + level(measured)
+          + (measured.warmth() == null ? "" : " " + word(measured.warmth()));
     }
     String value = measured.amount() == null ? "" : UnitWords.spoken(measured.amount());
     return (subject + measure(measured) + " " + value).strip() + gauge;
@@ -317,9 +349,19 @@ final class ReadBackText {
 
   private String written(Measured measured) {
     String subject = label(measured.subject());
-    String what = (subject + " " + (measured.measure() == Statement.Measure.LEVEL ? "level" : measure(measured))).strip();
-    String value = measured.measure() == Statement.Measure.LEVEL ? level(measured) : measured.amount() == null ? "" : number(measured.amount());
-    return parts(what + " " + value, measured.warmth() == null ? "" : word(measured.warmth()), label(measured.instrument()));
+    String what =
+        (subject
+                + " "
+                + (measured.measure() == Statement.Measure.LEVEL ? "level" : measure(measured)))
+            .strip();
+    String value =
+        measured.measure() == Statement.Measure.LEVEL
+            ? level(measured)
+            : measured.amount() == null ? "" : number(measured.amount());
+    return parts(
+        what + " " + value,
+        measured.warmth() == null ? "" : word(measured.warmth()),
+        label(measured.instrument()));
   }
 
   // ---- the rest: the same line spoken and written
@@ -372,7 +414,8 @@ final class ReadBackText {
       return "same again" + opt(" on the ", again.item() != null ? again.item() : again.place());
     }
     if (statement instanceof Statement.MoreOfSame more) {
-      String count = more.count() == null ? "another one" : NumberWords.cardinal(more.count()) + " more";
+      String count =
+          more.count() == null ? "another one" : NumberWords.cardinal(more.count()) + " more";
       return "and " + count + opt(" off the ", more.item() != null ? more.item() : more.place());
     }
     if (statement instanceof Statement.ChangeLast change) {
@@ -382,7 +425,9 @@ final class ReadBackText {
       return "that was " + UnitWords.plain(earlier.ago()) + " ago";
     }
     if (statement instanceof Answer answer) {
-      return answer.yes() == null ? (answer.unit() == null ? "" : UnitWords.unit(answer.unit())) : answer.yes() ? "yes" : "no";
+      return answer.yes() == null
+          ? (answer.unit() == null ? "" : UnitWords.unit(answer.unit()))
+          : answer.yes() ? "yes" : "no";
     }
     if (statement instanceof Statement.Named named) {
       return "the " + label(named.id());
@@ -479,7 +524,9 @@ final class ReadBackText {
 
   /** "19 N·m", or "19 (unit not said)": a bare number must not look as if it had one. */
   private static String number(Amount amount) {
-    return amount.unitUnsaid() ? amount.value().toPlainString() + " (unit not said)" : amount.toString();
+    return amount.unitUnsaid()
+        ? amount.value().toPlainString() + " (unit not said)"
+        : amount.toString();
   }
 
   private static String word(Enum<?> constant) {
@@ -503,6 +550,9 @@ final class ReadBackText {
   }
 
   private static String parts(String... parts) {
-    return Stream.of(parts).filter(part -> !part.isBlank()).map(String::strip).collect(Collectors.joining(BETWEEN));
+    return Stream.of(parts)
+        .filter(part -> !part.isBlank())
+        .map(String::strip)
+        .collect(Collectors.joining(BETWEEN));
   }
 }

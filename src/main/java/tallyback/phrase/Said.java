@@ -11,8 +11,9 @@ import tallyback.model.Amount;
 import tallyback.model.Unit;
 
 /**
- * The pieces of one phrase, sorted: tags by their key, and the values that were said. A tag {@code {for:angle}} says what the
- * value after it is about; without one it is the value of the phrase itself.
+ * The pieces of one phrase, sorted: tags by their key, and the values that were said. A tag {@code
+ * {for:angle}} says what the value after it is about; without one it is the value of the phrase
+ * itself.
  *
  * <p>Thread rule: confined to one reading.
  */
@@ -23,7 +24,13 @@ final class Said {
 
   private static final Map<String, List<Unit>> USUAL_UNITS =
       Map.of(
-          "VOLUME", List.of(Unit.LITRE, Unit.MILLILITRE, Unit.US_QUART, Unit.IMPERIAL_PINT, Unit.US_FLUID_OUNCE),
+          "VOLUME",
+              List.of(
+                  Unit.LITRE,
+                  Unit.MILLILITRE,
+                  Unit.US_QUART,
+                  Unit.IMPERIAL_PINT,
+                  Unit.US_FLUID_OUNCE),
           "TORQUE", List.of(Unit.NEWTON_METRE, Unit.POUND_FOOT, Unit.POUND_INCH),
           "TEMPERATURE", List.of(Unit.CELSIUS, Unit.FAHRENHEIT),
           "PRESSURE", List.of(Unit.BAR, Unit.PSI, Unit.KILOPASCAL),
@@ -85,7 +92,8 @@ final class Said {
       case "value" -> value().number = new BigDecimal(content);
       case "plus" -> value().plus = new BigDecimal(content);
       case "unit" -> value().unit = Unit.valueOf(content);
-      case "units" -> value().choices = Arrays.stream(content.split(",")).map(Unit::valueOf).toList();
+      case "units" ->
+          value().choices = Arrays.stream(content.split(",", -1)).map(Unit::valueOf).toList();
       case "bare" -> value().choices = USUAL_UNITS.getOrDefault(content, List.of());
       case "size" -> value("size").size = size(content);
       default -> put(key, content);
@@ -106,7 +114,7 @@ final class Said {
 
   /** {@code "9/16 in"} exactly: every fraction of an inch in use ends within four decimals. */
   private static Amount size(String text) {
-    String[] parts = text.split("[ /]");
+    String[] parts = text.split("[ /]", -1);
     Unit unit =
         switch (parts[parts.length - 1]) {
           case "mm" -> Unit.MILLIMETRE;
@@ -127,7 +135,8 @@ final class Said {
   String need(String key) {
     String content = get(key);
     if (content == null) {
-      throw new IllegalStateException("the grammar let a phrase through without its tag " + key + ": " + tags);
+      throw new IllegalStateException(
+          "the grammar let a phrase through without its tag " + key + ": " + tags);
     }
     return content;
   }

@@ -6,7 +6,8 @@ import java.util.Map;
 import java.util.stream.Collectors;
 
 /**
- * One spelling for each word that is heard alike, so that the grammar never holds two words which the ear can't tell apart.
+ * One spelling for each word that is heard alike, so that the grammar never holds two words which
+ * the ear can't tell apart.
  *
  * <p>Thread rule: stateless.
  */
@@ -48,7 +49,7 @@ final class Spelling {
 
   /** A spoken name as the grammar spells it: lower case, single blanks. */
   static String ofName(String name) {
-    return Arrays.stream(name.strip().toLowerCase(Locale.ROOT).replace('-', ' ').split("\\s+"))
+    return Arrays.stream(name.strip().toLowerCase(Locale.ROOT).replace('-', ' ').split("\\s+", -1))
         .map(Spelling::of)
         .collect(Collectors.joining(" "));
   }

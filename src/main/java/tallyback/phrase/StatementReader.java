@@ -28,15 +28,25 @@ import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.Item;
 
 /**
- * Makes a meaning of what the grammar gives out for a phrase. Uses the plan only to know what a name stands for; never takes a
- * value or a unit from what the plan expects. The one unit it may add is that of the wrench or vessel the speaker named.
+ * Makes a meaning of what the grammar gives out for a phrase. Uses the plan only to know what a
+ * name stands for; never takes a value or a unit from what the plan expects. The one unit it may
+ * add is that of the wrench or vessel the speaker named.
  *
  * <p>Thread rule: immutable; share freely.
  */
 final class StatementReader {
 
   private static final Set<Thing> FASTENERS =
-      Set.of(Thing.BOLT, Thing.NUT, Thing.SCREW, Thing.STUD, Thing.WASHER, Thing.CLIP, Thing.CLAMP, Thing.PLUG, Thing.PIN);
+      Set.of(
+          Thing.BOLT,
+          Thing.NUT,
+          Thing.SCREW,
+          Thing.STUD,
+          Thing.WASHER,
+          Thing.CLIP,
+          Thing.CLAMP,
+          Thing.PLUG,
+          Thing.PIN);
 
   private static final BigDecimal DEGREES_IN_AN_HOUR_OF_THE_CLOCK = BigDecimal.valueOf(30);
 
@@ -63,12 +73,19 @@ final class StatementReader {
 
   private record Value(@Nullable Amount amount, List<Unit> choices) {}
 
-  /** The value of the phrase; a unit left open is closed by the scale of the instrument that was named, if it fits there. */
+  /**
+   * The value of the phrase; a unit left open is closed by the scale of the instrument that was
+   * named, if it fits there.
+   */
   private Value main(Said said) {
     Amount amount = said.amount(Said.MAIN);
     List<Unit> choices = said.choices(Said.MAIN);
     Instrument named = instrument(said);
-    if (amount != null && amount.unitUnsaid() && named != null && choices.contains(named.unit()) && onScale(amount, named)) {
+    if (amount != null
+        && amount.unitUnsaid()
+        && named != null
+        && choices.contains(named.unit())
+        && onScale(amount, named)) {
       return new Value(new Amount(amount.value(), named.unit()), List.of());
     }
     return new Value(amount, choices);
@@ -86,17 +103,26 @@ final class StatementReader {
 
   private static boolean onScale(Amount amount, Instrument instrument) {
     Rational value = new Amount(amount.value(), instrument.unit()).base();
-    return value.compareTo(instrument.from().base()) >= 0 && value.compareTo(instrument.to().base()) <= 0;
+    return value.compareTo(instrument.from().base()) >= 0
+        && value.compareTo(instrument.to().base()) <= 0;
   }
 
   private List<Statement> further(Said said) {
     List<Statement> further = new ArrayList<>();
-    said.all("also").forEach(state -> further.add(new Statement.StateSaid(MachineState.valueOf(state), null)));
+    said.all("also")
+        .forEach(state -> further.add(new Statement.StateSaid(MachineState.valueOf(state), null)));
     String called = said.get("called");
     if (called != null) {
-      ItemMove move = Set.of("CAP_OPEN", "BATTERY_OFF").contains(said.need("state")) ? ItemMove.OFF : ItemMove.ON;
+      ItemMove move =
+          Set.of("CAP_OPEN", "BATTERY_OFF").contains(said.need("state"))
+              ? ItemMove.OFF
+              : ItemMove.ON;
       PlanNames.itemCalled(plan, called)
-          .ifPresent(item -> further.add(new Statement.ItemsMoved(move, item.id(), null, null, false, null, null, null)));
+          .ifPresent(
+              item ->
+                  further.add(
+                      new Statement.ItemsMoved(
+                          move, item.id(), null, null, false, null, null, null)));
     }
     return further;
   }
@@ -118,9 +144,17 @@ final class StatementReader {
       case "tight" -> tightened(said, said.constant("state", TightnessState.class), null, null);
       case "level" ->
           new Statement.Measured(
-              Measure.LEVEL, null, said.constant("level", Level.class), said.get("mark"), subject(said), warmth(said), null);
-      case "step" -> new Statement.StepMarked(said.need("step"), said.constant("mark", StepMark.class));
-      case "state" -> new Statement.StateSaid(said.constant("state", MachineState.class), subject(said));
+              Measure.LEVEL,
+              null,
+              said.constant("level", Level.class),
+              said.get("mark"),
+              subject(said),
+              warmth(said),
+              null);
+      case "step" ->
+          new Statement.StepMarked(said.need("step"), said.constant("mark", StepMark.class));
+      case "state" ->
+          new Statement.StateSaid(said.constant("state", MachineState.class), subject(said));
       case "speaker" -> new Statement.SpeakerIs(said.need("person"));
       case "second" -> new Statement.SecondCheck(said.get("person"), said.get("item"));
       case "trouble" -> new Statement.ProblemSeen(trouble(said), subject(said));
@@ -133,7 +167,8 @@ final class StatementReader {
       case "undo" -> new Statement.Undone(null);
       case "change" -> new Statement.ChangeLast(amount, fastenerAt(said), placeAt(said));
       case "earlier" -> new Statement.WasEarlier(Objects.requireNonNull(said.amount("ago")));
-      case "answer" -> new Statement.Answer(yes(said), amount, amount == null ? said.bareUnit() : null);
+      case "answer" ->
+          new Statement.Answer(yes(said), amount, amount == null ? said.bareUnit() : null);
       case "named" -> new Statement.Named(named(said));
       case "chosen" -> new Statement.Chosen(Integer.parseInt(said.need("choice")));
       default ->
@@ -180,7 +215,8 @@ final class StatementReader {
     }
     boolean temporary = item != null && plan.item(item).map(Item::temporary).orElse(false);
     if (temporary && (move == ItemMove.OFF || move == ItemMove.ON)) {
-      return new Statement.TemporaryMoved(move == ItemMove.ON, Objects.requireNonNull(item), said.count());
+      return new Statement.TemporaryMoved(
+          move == ItemMove.ON, Objects.requireNonNull(item), said.count());
     }
     return new Statement.ItemsMoved(
         move,
@@ -212,12 +248,22 @@ final class StatementReader {
   /** A single part is fitted new; a group of fasteners moves from stock onto the machine. */
   private Statement renewed(Said said) {
     String item = said.get("item");
-    boolean part = item != null && said.count() == null && plan.item(item).map(each -> each.count() == 1).orElse(false);
+    boolean part =
+        item != null
+            && said.count() == null
+            && plan.item(item).map(each -> each.count() == 1).orElse(false);
     if (part) {
       return new Statement.PartFitted(Objects.requireNonNull(item), PartCondition.NEW);
     }
     return new Statement.ItemsMoved(
-        ItemMove.NEW_ON, item, said.constantOrNull("thing", Thing.class), said.count(), false, said.amount("size"), null, null);
+        ItemMove.NEW_ON,
+        item,
+        said.constantOrNull("thing", Thing.class),
+        said.count(),
+        false,
+        said.amount("size"),
+        null,
+        null);
   }
 
   private Statement torqued(Said said, @Nullable Amount torque) {
@@ -226,11 +272,16 @@ final class StatementReader {
       return tightened(said, TightnessState.ANGLE_DONE, torque, turn);
     }
     // "Tightened" with no value says nothing of a wrench.
-    boolean byFeel = torque == null && said.has("verb") && said.need("verb").equals("tightened") && !said.has("wrench");
+    boolean byFeel =
+        torque == null
+            && said.has("verb")
+            && said.need("verb").equals("tightened")
+            && !said.has("wrench");
     return tightened(said, byFeel ? TightnessState.BY_FEEL : TightnessState.TORQUED, torque, null);
   }
 
-  private Statement tightened(Said said, TightnessState state, @Nullable Amount torque, @Nullable Amount turn) {
+  private Statement tightened(
+      Said said, TightnessState state, @Nullable Amount torque, @Nullable Amount turn) {
     String name = said.get("item");
     boolean fastener = name != null && isFastener(name);
     Integer count = said.count();

@@ -13,8 +13,9 @@ import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A typed line turned into the words it would be said in: "2.10 L" becomes "two point one zero litres", "9/16" nine sixteenths,
- * "N·m" newton metres. Words that were heard come through unchanged.
+ * A typed line turned into the words it would be said in: "2.10 L" becomes "two point one zero
+ * litres", "9/16" nine sixteenths, "N·m" newton metres. Words that were heard come through
+ * unchanged.
  *
  * <p>Thread rule: stateless.
  */
@@ -23,12 +24,17 @@ final class TypedLine {
   /** A sign of a unit and how it is said; tried in this order, so the longer ones come first. */
   private record UnitSign(Pattern sign, String words) {
     static UnitSign of(String sign, String words) {
-      return new UnitSign(Pattern.compile("(?<![\\p{L}])(?:" + sign + ")(?![\\p{L}'])", Pattern.CASE_INSENSITIVE), words);
+      return new UnitSign(
+          Pattern.compile("(?<![\\p{L}])(?:" + sign + ")(?![\\p{L}'])", Pattern.CASE_INSENSITIVE),
+          words);
     }
 
     /** Only before a further word, which stays as it is. */
     static UnitSign before(String sign, String next, String words) {
-      return new UnitSign(Pattern.compile("(?<![\\p{L}])" + sign + "\\s+(?=" + next + ")", Pattern.CASE_INSENSITIVE), words);
+      return new UnitSign(
+          Pattern.compile(
+              "(?<![\\p{L}])" + sign + "\\s+(?=" + next + ")", Pattern.CASE_INSENSITIVE),
+          words);
     }
 
     /** Only right behind a number; for signs that are words or letters elsewhere. */
@@ -85,12 +91,17 @@ final class TypedLine {
 
   private static final Pattern DECIMAL_COMMA = Pattern.compile("\\d,\\d");
   private static final Pattern WORD_OR_NUMBER =
-      Pattern.compile("-?\\d+/\\d+|-?\\d*\\.\\d+|-?\\d+(?:s|st|nd|rd|th)?(?![\\p{L}\\d])|-?\\d+|[\\p{L}][\\p{L}']*");
+      Pattern.compile(
+          "-?\\d+/\\d+|-?\\d*\\.\\d+|-?\\d+(?:s|st|nd|rd|th)?(?![\\p{L}\\d])|-?\\d+|[\\p{L}][\\p{L}']*");
   private static final Pattern MIXED_NUMBER = Pattern.compile("(\\d+)\\s+(1/2|1/4|3/4)");
   private static final Pattern PARTS_OF_AN_INCH = Pattern.compile("\\d+/\\d+");
-  private static final Pattern SIGN_OF_MINUS = Pattern.compile("(?<=[\\p{L}\\d])-(?=\\p{L})|(?<=\\p{L})-(?=\\d)");
+  private static final Pattern SIGN_OF_MINUS =
+      Pattern.compile("(?<=[\\p{L}\\d])-(?=\\p{L})|(?<=\\p{L})-(?=\\d)");
 
-  /** Single words that are quick to type and too short to be heard for sure; said in full they are phrases of the grammar. */
+  /**
+   * Single words that are quick to type and too short to be heard for sure; said in full they are
+   * phrases of the grammar.
+   */
   private static final Map<String, String> TYPED_SHORT =
       Map.of(
           "undo", "scratch that",
@@ -104,8 +115,24 @@ final class TypedLine {
       Set.of("foot pound", "inch pound", "kilogram centimetre");
 
   private static final Set<String> SINGLE_UNITS =
-      Set.of("litre", "millilitre", "pint", "quart", "gallon", "ounce", "gram", "kilogram", "kilo", "newton", "volt", "amp", "ohm", "mile",
-          "kilometre", "minute", "hour");
+      Set.of(
+          "litre",
+          "millilitre",
+          "pint",
+          "quart",
+          "gallon",
+          "ounce",
+          "gram",
+          "kilogram",
+          "kilo",
+          "newton",
+          "volt",
+          "amp",
+          "ohm",
+          "mile",
+          "kilometre",
+          "minute",
+          "hour");
 
   private static final Map<String, String> PLURALS = Map.of("six", "sixes");
 
@@ -123,11 +150,21 @@ final class TypedLine {
   /** The line in words as the grammar spells them. */
   static List<String> words(String line) {
     String text = Normalizer.normalize(line, Normalizer.Form.NFC).strip();
-    text = text.replace('’', '\'').replace('−', '-').replace("½", " 1/2").replace("¼", " 1/4").replace("¾", " 3/4");
+    text =
+        text.replace('’', '\'')
+            .replace('−', '-')
+            .replace("½", " 1/2")
+            .replace("¼", " 1/4")
+            .replace("¾", " 3/4");
     for (UnitSign unit : UNIT_SIGNS) {
       text = unit.sign().matcher(text).replaceAll(" " + unit.words() + " ");
     }
-    text = MIXED_NUMBER.matcher(text).replaceAll(mixed -> NumberWords.cardinal(small(mixed.group(1))) + " and " + part(mixed.group(2)));
+    text =
+        MIXED_NUMBER
+            .matcher(text)
+            .replaceAll(
+                mixed ->
+                    NumberWords.cardinal(small(mixed.group(1))) + " and " + part(mixed.group(2)));
     text = SIGN_OF_MINUS.matcher(text).replaceAll(" ");
     List<String> tokens = new ArrayList<>();
     Matcher token = WORD_OR_NUMBER.matcher(text);
@@ -137,18 +174,25 @@ final class TypedLine {
     List<String> words = new ArrayList<>();
     for (int at = 0; at < tokens.size(); at++) {
       String next = at + 1 < tokens.size() ? tokens.get(at + 1) : "";
-      words.addAll(Arrays.asList(spoken(tokens.get(at), next).split(" ")));
+      words.addAll(Arrays.asList(spoken(tokens.get(at), next).split(" ", -1)));
     }
     String whole = String.join(" ", words);
-    return List.of(TYPED_SHORT.getOrDefault(whole, whole).split(" "));
+    return List.of(TYPED_SHORT.getOrDefault(whole, whole).split(" ", -1));
   }
 
-  /** The same with "two litre" as "two litres"; "a litre", "one litre" and "half a litre" stay as they are. */
+  /**
+   * The same with "two litre" as "two litres"; "a litre", "one litre" and "half a litre" stay as
+   * they are.
+   */
   static List<String> manyAfterNumbers(List<String> line) {
     List<String> words = new ArrayList<>(line);
     for (int at = 0; at < words.size(); at++) {
       boolean two = at > 0 && TWO_WORD_UNITS.contains(words.get(at - 1) + " " + words.get(at));
-      if (two || (at > 0 && SINGLE_UNITS.contains(words.get(at)) && !isFirstOfTwo(words, at) && manyBefore(words, at - 1))) {
+      if (two
+          || (at > 0
+              && SINGLE_UNITS.contains(words.get(at))
+              && !isFirstOfTwo(words, at)
+              && manyBefore(words, at - 1))) {
         words.set(at, words.get(at) + "s");
       }
     }
@@ -160,7 +204,10 @@ final class TypedLine {
   }
 
   private static boolean manyBefore(List<String> words, int at) {
-    boolean number = NumberWords.isNumberWord(words.get(at)) && !words.get(at).equals("half") && !words.get(at).equals("quarter");
+    boolean number =
+        NumberWords.isNumberWord(words.get(at))
+            && !words.get(at).equals("half")
+            && !words.get(at).equals("quarter");
     boolean alone = at == 0 || !NumberWords.isNumberWord(words.get(at - 1));
     return number && !(words.get(at).equals("one") && alone);
   }
@@ -178,13 +225,17 @@ final class TypedLine {
   }
 
   private static String spoken(String token, String next) {
-    if (!Character.isDigit(token.charAt(token.length() - 1)) && Character.isLetter(token.charAt(0))) {
+    if (!Character.isDigit(token.charAt(token.length() - 1))
+        && Character.isLetter(token.charAt(0))) {
       return Spelling.of(token);
     }
     if (PARTS_OF_AN_INCH.matcher(token).matches()) {
       return fraction(token, next);
     }
-    if (token.endsWith("th") || token.endsWith("st") || token.endsWith("nd") || token.endsWith("rd")) {
+    if (token.endsWith("th")
+        || token.endsWith("st")
+        || token.endsWith("nd")
+        || token.endsWith("rd")) {
       return ordinal(token.substring(0, token.length() - 2));
     }
     if (token.endsWith("s")) {
@@ -207,14 +258,21 @@ final class TypedLine {
   static String plural(String number) {
     int last = number.lastIndexOf(' ') + 1;
     String word = number.substring(last);
-    String plural = word.endsWith("y") ? word.substring(0, word.length() - 1) + "ies" : PLURALS.getOrDefault(word, word + "s");
+    String plural =
+        word.endsWith("y")
+            ? word.substring(0, word.length() - 1) + "ies"
+            : PLURALS.getOrDefault(word, word + "s");
     return number.substring(0, last) + plural;
   }
 
   private static String fraction(String token, String next) {
-    String[] parts = token.split("/");
+    String[] parts = token.split("/", -1);
     String many = NumberWords.words(new BigDecimal(parts[0]));
-    boolean amount = next.equals("litre") || next.equals("litres") || next.startsWith("quart") || next.startsWith("pint");
+    boolean amount =
+        next.equals("litre")
+            || next.equals("litres")
+            || next.startsWith("quart")
+            || next.startsWith("pint");
     return switch (parts[1]) {
       case "2" -> "half";
       case "4" -> quarters(parts[0], many, amount);

@@ -35,9 +35,23 @@ final class UnitWords {
 
   private static final Set<String> UNIT_WORDS =
       Stream.concat(
-              PLURAL.values().stream().flatMap(words -> Stream.of(words.split(" "))),
-              Stream.of("mil", "mils", "c", "newtons", "pound", "kilo", "kilos", "feet", "american", "ago"))
-          .flatMap(word -> word.endsWith("s") ? Stream.of(word, word.substring(0, word.length() - 1)) : Stream.of(word))
+              PLURAL.values().stream().flatMap(words -> Stream.of(words.split(" ", -1))),
+              Stream.of(
+                  "mil",
+                  "mils",
+                  "c",
+                  "newtons",
+                  "pound",
+                  "kilo",
+                  "kilos",
+                  "feet",
+                  "american",
+                  "ago"))
+          .flatMap(
+              word ->
+                  word.endsWith("s")
+                      ? Stream.of(word, word.substring(0, word.length() - 1))
+                      : Stream.of(word))
           .collect(Collectors.toUnmodifiableSet());
 
   private UnitWords() {}
@@ -90,7 +104,9 @@ final class UnitWords {
     return PLURAL.getOrDefault(unit, "");
   }
 
-  /** The value digit by digit where it could be misheard, and its unit: "one nine newton metres". */
+  /**
+   * The value digit by digit where it could be misheard, and its unit: "one nine newton metres".
+   */
   static String spoken(Amount amount) {
     return (NumberWords.readBack(amount.value()) + " " + unitOf(amount)).strip();
   }

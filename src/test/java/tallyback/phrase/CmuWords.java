@@ -10,7 +10,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 
-/** The CMU Pronouncing Dictionary as the recogniser's data brings it, and the words the project adds. */
+/**
+ * The CMU Pronouncing Dictionary as the recogniser's data brings it, and the words the project
+ * adds.
+ */
 final class CmuWords implements Lexicon {
 
   private final Map<String, String> words = new HashMap<>();
@@ -28,7 +31,10 @@ final class CmuWords implements Lexicon {
       new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))
           .lines()
           .filter(line -> !line.startsWith("#") && line.contains(" "))
-          .forEach(line -> words.putIfAbsent(line.substring(0, line.indexOf(' ')), line.substring(line.indexOf(' ') + 1)));
+          .forEach(
+              line ->
+                  words.putIfAbsent(
+                      line.substring(0, line.indexOf(' ')), line.substring(line.indexOf(' ') + 1)));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -19,7 +19,9 @@ final class DemoGrammar {
   static Plan plan(String file) {
     try {
       PlanReading reading = PlanReader.read(Path.of(file));
-      return reading.plan().orElseThrow(() -> new IllegalStateException(reading.faults().toString()));
+      return reading
+          .plan()
+          .orElseThrow(() -> new IllegalStateException(reading.faults().toString()));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -29,12 +29,16 @@ class EntryGrammarLintTest {
 
   @Test
   void seedOilServiceIsFitForUse() {
-    assertEquals(List.of(), EntryGrammar.of(DemoGrammar.plan("seeds/engine-oil-and-filter.yaml")).lint(LEXICON));
+    assertEquals(
+        List.of(),
+        EntryGrammar.of(DemoGrammar.plan("seeds/engine-oil-and-filter.yaml")).lint(LEXICON));
   }
 
   @Test
   void seedBrakePadsIsFitForUse() {
-    assertEquals(List.of(), EntryGrammar.of(DemoGrammar.plan("seeds/brake-pads-one-axle.yaml")).lint(LEXICON));
+    assertEquals(
+        List.of(),
+        EntryGrammar.of(DemoGrammar.plan("seeds/brake-pads-one-axle.yaml")).lint(LEXICON));
   }
 
   @Test
@@ -49,7 +53,8 @@ class EntryGrammarLintTest {
     EntryGrammar grammar =
         EntryGrammar.of(plan("tallyback-plan: 1\nname: odd\nplaces:\n  - say: [zwirbel]\n"));
     List<GrammarFault> faults = grammar.lint(LEXICON);
-    assertTrue(faults.stream().anyMatch(fault -> fault.found().contains("zwirbel")), faults.toString());
+    assertTrue(
+        faults.stream().anyMatch(fault -> fault.found().contains("zwirbel")), faults.toString());
   }
 
   @Test
@@ -71,12 +76,39 @@ class EntryGrammarLintTest {
     Plan.Item item = plan.items().get(0);
     Plan.Item twin =
         new Plan.Item(
-            "other", item.say(), item.thing(), 2, null, null, null, null, null, null, null, false, false, false, false, null);
+            "other",
+            item.say(),
+            item.thing(),
+            2,
+            null,
+            null,
+            null,
+            null,
+            null,
+            null,
+            null,
+            false,
+            false,
+            false,
+            false,
+            null);
     Plan doubled =
         new Plan(
-            plan.name(), plan.text(), plan.hash(), plan.machine(), plan.people(), plan.fluids(), plan.systems(), plan.places(),
-            List.of(item, twin), plan.steps(), plan.instruments(), plan.limits(), plan.pronunciations());
-    UnusableGrammarException refused = assertThrows(UnusableGrammarException.class, () -> EntryGrammar.of(doubled));
+            plan.name(),
+            plan.text(),
+            plan.hash(),
+            plan.machine(),
+            plan.people(),
+            plan.fluids(),
+            plan.systems(),
+            plan.places(),
+            List.of(item, twin),
+            plan.steps(),
+            plan.instruments(),
+            plan.limits(),
+            plan.pronunciations());
+    UnusableGrammarException refused =
+        assertThrows(UnusableGrammarException.class, () -> EntryGrammar.of(doubled));
     assertEquals(
         "the plan:1: expected each item to have a name of its own, found \"front bolts\" for both left-stud and other."
             + " Change one of the two in the plan.",
@@ -84,6 +116,8 @@ class EntryGrammarLintTest {
   }
 
   private static Plan plan(String text) {
-    return PlanReader.read("test.yaml", text).plan().orElseThrow(() -> new AssertionError("plan not read"));
+    return PlanReader.read("test.yaml", text)
+        .plan()
+        .orElseThrow(() -> new AssertionError("plan not read"));
   }
 }

@@ -18,7 +18,8 @@ class GrammarPhrasesTest {
 
   @Test
   void everyPhraseOfTheGrammarHasExactlyOneMeaning() {
-    PhraseMaker maker = new PhraseMaker(DemoGrammar.GRAMMAR.compiledEntries(), new SplittableRandom(SEED));
+    PhraseMaker maker =
+        new PhraseMaker(DemoGrammar.GRAMMAR.compiledEntries(), new SplittableRandom(SEED));
     List<String> wrong = new ArrayList<>();
     for (int number = 0; number < PHRASES; number++) {
       String phrase = String.join(" ", maker.next());
@@ -33,7 +34,8 @@ class GrammarPhrasesTest {
 
   @Test
   void everyPhraseOfAnAnswerHasExactlyOneMeaning() {
-    PhraseMaker maker = new PhraseMaker(DemoGrammar.GRAMMAR.compiledAnswers(), new SplittableRandom(SEED));
+    PhraseMaker maker =
+        new PhraseMaker(DemoGrammar.GRAMMAR.compiledAnswers(), new SplittableRandom(SEED));
     for (int number = 0; number < 2_000; number++) {
       String phrase = String.join(" ", maker.next());
       assertTrue(DemoGrammar.GRAMMAR.readAnswer(phrase).isPresent(), phrase);
@@ -42,7 +44,8 @@ class GrammarPhrasesTest {
 
   @Test
   void whatIsReadBackIsReadAsTheSameStatement() {
-    PhraseMaker maker = new PhraseMaker(DemoGrammar.GRAMMAR.compiledEntries(), new SplittableRandom(SEED + 1));
+    PhraseMaker maker =
+        new PhraseMaker(DemoGrammar.GRAMMAR.compiledEntries(), new SplittableRandom(SEED + 1));
     List<String> wrong = new ArrayList<>();
     int repeated = 0;
     for (int number = 0; number < PHRASES; number++) {
@@ -54,11 +57,19 @@ class GrammarPhrasesTest {
       if (again.isPresent()) {
         repeated++;
         if (!again.get().statement().equals(statement)) {
-          wrong.add(phrase + " | " + back.spoken() + " | " + statement + " | " + again.get().statement());
+          wrong.add(
+              phrase + " | " + back.spoken() + " | " + statement + " | " + again.get().statement());
         }
       }
     }
-    System.out.println("seed " + (SEED + 1) + ": " + repeated + " of " + PHRASES + " read-backs are phrases themselves");
+    System.out.println(
+        "seed "
+            + (SEED + 1)
+            + ": "
+            + repeated
+            + " of "
+            + PHRASES
+            + " read-backs are phrases themselves");
     assertEquals(List.of(), wrong.stream().limit(10).toList(), wrong.size() + " differ");
     assertTrue(repeated > PHRASES * 3 / 4, "only " + repeated);
   }
@@ -69,7 +80,10 @@ class GrammarPhrasesTest {
     assertTrue(card.size() >= 9, card.toString());
     for (CardSection section : card) {
       for (String example : section.examples()) {
-        boolean said = section.topic().equals("Answers") ? DemoGrammar.GRAMMAR.readAnswer(example).isPresent() : DemoGrammar.GRAMMAR.read(example).isPresent();
+        boolean said =
+            section.topic().equals("Answers")
+                ? DemoGrammar.GRAMMAR.readAnswer(example).isPresent()
+                : DemoGrammar.GRAMMAR.read(example).isPresent();
         assertTrue(said, section.topic() + ": " + example);
       }
     }

@@ -56,14 +56,15 @@ class NumberWordsTest {
     "nought, 0"
   })
   void saidNumberHasItsExactValue(String words, String value) {
-    assertEquals(new BigDecimal(value), NumberWords.value(Arrays.asList(words.split(" "))));
+    assertEquals(new BigDecimal(value), NumberWords.value(Arrays.asList(words.split(" ", -1))));
   }
 
   @Test
   void everyWholeNumberToTenThousandSurvivesItsWords() {
     for (int number = 0; number <= 10_000; number++) {
-      List<String> words = Arrays.asList(NumberWords.cardinal(number).split(" "));
-      assertEquals(BigDecimal.valueOf(number), NumberWords.value(words), () -> String.join(" ", words));
+      List<String> words = Arrays.asList(NumberWords.cardinal(number).split(" ", -1));
+      assertEquals(
+          BigDecimal.valueOf(number), NumberWords.value(words), () -> String.join(" ", words));
     }
   }
 
@@ -71,14 +72,17 @@ class NumberWordsTest {
   void everyWholeNumberToTenThousandSurvivesItsReadBack() {
     for (int number = 0; number <= 9_999; number++) {
       String words = NumberWords.readBack(BigDecimal.valueOf(number));
-      assertEquals(BigDecimal.valueOf(number), NumberWords.value(Arrays.asList(words.split(" "))), words);
+      assertEquals(
+          BigDecimal.valueOf(number), NumberWords.value(Arrays.asList(words.split(" ", -1))), words);
     }
   }
 
   @ParameterizedTest
   @CsvSource({
-    "15, one five", "50, five zero", "13, one three", "2.10, two point one zero", "950, nine five zero",
-    "12, twelve", "100, one hundred", "19.5, one nine point five", "-30, minus three zero", "2100, two thousand one hundred",
+    "15, one five", "50, five zero", "13, one three", "2.10, two point one zero",
+        "950, nine five zero",
+    "12, twelve", "100, one hundred", "19.5, one nine point five", "-30, minus three zero",
+        "2100, two thousand one hundred",
     "0.05, zero point zero five"
   })
   void teensAndTensAreReadBackDigitByDigit(String value, String words) {

@@ -5,14 +5,37 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.random.RandomGenerator;
 
-/** Says numbers in one of the ways people do, chosen at random; written apart from the code under test. */
+/**
+ * Says numbers in one of the ways people do, chosen at random; written apart from the code under
+ * test.
+ */
 final class SpokenNumbers {
 
   private static final String[] SMALL = {
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
-    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen"
   };
-  private static final String[] TENS = {"", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"};
+  private static final String[] TENS = {
+    "", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"
+  };
 
   private final RandomGenerator random;
 
@@ -39,7 +62,11 @@ final class SpokenNumbers {
         ways.add(toNinetyNine(number / 100) + " " + toNinetyNine(number % 100));
       }
       if (number >= 1100 && number / 100 % 10 != 0) {
-        ways.add((toNinetyNine(number / 100) + " hundred " + (number % 100 == 0 ? "" : toNinetyNine(number % 100))).strip());
+        ways.add(
+            (toNinetyNine(number / 100)
+                    + " hundred "
+                    + (number % 100 == 0 ? "" : toNinetyNine(number % 100)))
+                .strip());
       }
     }
     if (number >= 10) {
@@ -64,7 +91,8 @@ final class SpokenNumbers {
 
   private String digits(String digits) {
     StringBuilder words = new StringBuilder();
-    for (char digit : digits.toCharArray()) {
+    for (int at = 0; at < digits.length(); at++) {
+      char digit = digits.charAt(at);
       String nought = List.of("zero", "oh", "nought").get(random.nextInt(3));
       words.append(digit == '0' ? nought : SMALL[digit - '0']).append(' ');
     }
@@ -86,7 +114,10 @@ final class SpokenNumbers {
     if (decimals.equals("25") && !whole.equals("0") && random.nextBoolean()) {
       return toNinetyNine(Integer.parseInt(whole)) + " and a quarter";
     }
-    String before = whole.equals("0") ? List.of("", "zero ", "oh ").get(random.nextInt(3)) : toNinetyNine(Integer.parseInt(whole)) + " ";
+    String before =
+        whole.equals("0")
+            ? List.of("", "zero ", "oh ").get(random.nextInt(3))
+            : toNinetyNine(Integer.parseInt(whole)) + " ";
     return before + "point " + digits(decimals);
   }
 }

@@ -30,8 +30,9 @@ import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.Named;
 
 /**
- * Draws statements at random, says each in one of the ways people would, and reads it back: what is read must be the statement
- * that was drawn. The saying is written apart from the grammar, so the two check each other.
+ * Draws statements at random, says each in one of the ways people would, and reads it back: what is
+ * read must be the statement that was drawn. The saying is written apart from the grammar, so the
+ * two check each other.
  */
 class StatementsToPhrasesTest {
 
@@ -83,7 +84,10 @@ class StatementsToPhrasesTest {
       }
     }
     System.out.println("seed " + seed + ": " + PHRASES + " phrases, " + kinds);
-    assertEquals(List.of(), wrong.stream().distinct().limit(20).toList(), () -> wrong.size() + " of " + PHRASES + ", seed " + seed);
+    assertEquals(
+        List.of(),
+        wrong.stream().distinct().limit(20).toList(),
+        () -> wrong.size() + " of " + PHRASES + ", seed " + seed);
     assertTrue(kinds.size() >= 11, kinds.toString());
   }
 
@@ -111,12 +115,16 @@ class StatementsToPhrasesTest {
       int value = 1 + random.nextInt(9_999);
       boolean bare = random.nextInt(6) == 0;
       Unit unit = bare ? Unit.UNSAID : Unit.MILLILITRE;
-      String words = numbers.whole(value) + (bare ? "" : pick(List.of(" mils", " millilitres", " c c")));
+      String words =
+          numbers.whole(value) + (bare ? "" : pick(List.of(" mils", " millilitres", " c c")));
       return new SaidAmount(new Amount(BigDecimal.valueOf(value), unit), words, bare);
     }
     SaidUnit unit = pick(SMALL_VOLUMES);
     BigDecimal value = decimal(1 + random.nextInt(99), random.nextInt(3));
-    return new SaidAmount(new Amount(value, unit.unit()), numbers.small(value) + " " + unit.words(), unit.words().isEmpty());
+    return new SaidAmount(
+        new Amount(value, unit.unit()),
+        numbers.small(value) + " " + unit.words(),
+        unit.words().isEmpty());
   }
 
   private BigDecimal decimal(int whole, int decimals) {
@@ -134,9 +142,23 @@ class StatementsToPhrasesTest {
     boolean about = random.nextInt(4) == 0;
     String place = pick(List.of(" from the ", " out of the ", " from ")) + name(point);
     String amount = (about ? "about " : "") + volume.words();
-    String phrase = random.nextBoolean() || volume.bare() ? pick(List.of("drained ", "drained off ", "let out ")) + amount + place : amount + place;
+    String phrase =
+        random.nextBoolean() || volume.bare()
+            ? pick(List.of("drained ", "drained off ", "let out ")) + amount + place
+            : amount + place;
     return new Case(
-        phrase, new FluidMoved(FluidMove.OUT, volume.amount(), about, null, null, system.id(), point.id(), null, null, null));
+        phrase,
+        new FluidMoved(
+            FluidMove.OUT,
+            volume.amount(),
+            about,
+            null,
+            null,
+            system.id(),
+            point.id(),
+            null,
+            null,
+            null));
   }
 
   private Case filled() {
@@ -144,16 +166,59 @@ class StatementsToPhrasesTest {
     Plan.Fluid fluid = pick(plan.fluids());
     Plan.FluidSystem system = pick(plan.systems());
     Plan.Point point = pick(system.fills());
-    String phrase = pick(List.of("poured in ", "added ", "topped up with ", "filled ")) + volume.words() + " of " + name(fluid) + pick(List.of(" into the ", " to the ")) + name(point);
+    String phrase =
+        pick(List.of("poured in ", "added ", "topped up with ", "filled "))
+            + volume.words()
+            + " of "
+            + name(fluid)
+            + pick(List.of(" into the ", " to the "))
+            + name(point);
     return new Case(
-        phrase, new FluidMoved(FluidMove.IN, volume.amount(), false, fluid.id(), null, system.id(), point.id(), null, null, null));
+        phrase,
+        new FluidMoved(
+            FluidMove.IN,
+            volume.amount(),
+            false,
+            fluid.id(),
+            null,
+            system.id(),
+            point.id(),
+            null,
+            null,
+            null));
   }
 
   private static final Map<Thing, String> NOUNS =
-      Map.of(Thing.BOLT, "bolts", Thing.NUT, "nuts", Thing.SCREW, "screws", Thing.CLIP, "clips", Thing.CLAMP, "clamps");
+      Map.of(
+          Thing.BOLT,
+          "bolts",
+          Thing.NUT,
+          "nuts",
+          Thing.SCREW,
+          "screws",
+          Thing.CLIP,
+          "clips",
+          Thing.CLAMP,
+          "clamps");
 
   private static final Map<Integer, String> HEADS =
-      Map.of(8, "eights", 10, "tens", 12, "twelves", 13, "thirteens", 14, "fourteens", 17, "seventeens", 19, "nineteens", 22, "twenty twos");
+      Map.of(
+          8,
+          "eights",
+          10,
+          "tens",
+          12,
+          "twelves",
+          13,
+          "thirteens",
+          14,
+          "fourteens",
+          17,
+          "seventeens",
+          19,
+          "nineteens",
+          22,
+          "twenty twos");
 
   private Case thingsOff() {
     Thing thing = pick(NOUNS.keySet().stream().sorted().toList());
@@ -161,7 +226,9 @@ class StatementsToPhrasesTest {
     int count = 2 + random.nextInt(18);
     Named place = pick(plan.places());
     boolean off = random.nextBoolean();
-    String move = (off ? pick(List.of(" off the ", " out of the ", " from the ")) : " back on the ") + name(place);
+    String move =
+        (off ? pick(List.of(" off the ", " out of the ", " from the ")) : " back on the ")
+            + name(place);
     String said = numbers.toNinetyNine(count);
     String noun = NOUNS.getOrDefault(thing, "");
     String millimetre = numbers.toNinetyNine(head) + " millimetre";
@@ -178,7 +245,14 @@ class StatementsToPhrasesTest {
     return new Case(
         what + move,
         new ItemsMoved(
-            off ? ItemMove.OFF : ItemMove.ON, null, nameless ? null : thing, count, false, Amount.of(Integer.toString(head), Unit.MILLIMETRE), place.id(), null));
+            off ? ItemMove.OFF : ItemMove.ON,
+            null,
+            nameless ? null : thing,
+            count,
+            false,
+            Amount.of(Integer.toString(head), Unit.MILLIMETRE),
+            place.id(),
+            null));
   }
 
   private List<Item> groups() {
@@ -194,8 +268,10 @@ class StatementsToPhrasesTest {
       case 0 -> new Case(said + " " + name + " off", moved(ItemMove.OFF, item, count, false));
       case 1 -> new Case("took off the " + name, moved(ItemMove.OFF, item, null, false));
       case 2 -> new Case("all " + name + " back on", moved(ItemMove.ON, item, null, true));
-      case 3 -> new Case("all " + said + " " + name + " back in", moved(ItemMove.ON, item, count, true));
-      case 4 -> new Case(said + " " + name + " missing", moved(ItemMove.MISSING, item, count, false));
+      case 3 ->
+          new Case("all " + said + " " + name + " back in", moved(ItemMove.ON, item, count, true));
+      case 4 ->
+          new Case(said + " " + name + " missing", moved(ItemMove.MISSING, item, count, false));
       default -> new Case("put the " + name + " back in", moved(ItemMove.ON, item, null, false));
     };
   }
@@ -210,7 +286,8 @@ class StatementsToPhrasesTest {
     int value = 1 + random.nextInt(999);
     String words = numbers.whole(value) + " " + unit.words();
     Integer pass = random.nextInt(4) == 0 ? 1 + random.nextInt(3) : null;
-    String passWords = pass == null ? "" : List.of(" first pass", " second pass", " third pass").get(pass - 1);
+    String passWords =
+        pass == null ? "" : List.of(" first pass", " second pass", " third pass").get(pass - 1);
     String name = name(item);
     String phrase =
         pick(
@@ -222,7 +299,16 @@ class StatementsToPhrasesTest {
     return new Case(
         phrase,
         new Tightened(
-            TightnessState.TORQUED, item.id(), null, null, null, false, new Amount(BigDecimal.valueOf(value), unit.unit()), pass, null, null));
+            TightnessState.TORQUED,
+            item.id(),
+            null,
+            null,
+            null,
+            false,
+            new Amount(BigDecimal.valueOf(value), unit.unit()),
+            pass,
+            null,
+            null));
   }
 
   private Case otherTightness() {
@@ -247,19 +333,31 @@ class StatementsToPhrasesTest {
     return switch (random.nextInt(4)) {
       case 0 -> new Case(name + " done", new Statement.StepMarked(step.id(), StepMark.DONE));
       case 1 -> new Case("starting " + name, new Statement.StepMarked(step.id(), StepMark.STARTED));
-      case 2 -> new Case("skipped the " + name, new Statement.StepMarked(step.id(), StepMark.SKIPPED));
-      default -> new Case(name + " done again", new Statement.StepMarked(step.id(), StepMark.REDONE));
+      case 2 ->
+          new Case("skipped the " + name, new Statement.StepMarked(step.id(), StepMark.SKIPPED));
+      default ->
+          new Case(name + " done again", new Statement.StepMarked(step.id(), StepMark.REDONE));
     };
   }
 
   private Case part() {
     Item item =
-        pick(plan.items().stream().filter(each -> each.thing() == Thing.PART && each.count() == 1 && !each.temporary()).toList());
+        pick(
+            plan.items().stream()
+                .filter(
+                    each -> each.thing() == Thing.PART && each.count() == 1 && !each.temporary())
+                .toList());
     String name = name(item);
     return switch (random.nextInt(5)) {
-      case 0 -> new Case("new " + name + " in", new Statement.PartFitted(item.id(), PartCondition.NEW));
-      case 1 -> new Case("old " + name + " back on", new Statement.PartFitted(item.id(), PartCondition.OLD));
-      case 2 -> new Case("carried over the " + name, new Statement.PartFitted(item.id(), PartCondition.CARRIED_OVER));
+      case 0 ->
+          new Case("new " + name + " in", new Statement.PartFitted(item.id(), PartCondition.NEW));
+      case 1 ->
+          new Case(
+              "old " + name + " back on", new Statement.PartFitted(item.id(), PartCondition.OLD));
+      case 2 ->
+          new Case(
+              "carried over the " + name,
+              new Statement.PartFitted(item.id(), PartCondition.CARRIED_OVER));
       case 3 -> new Case("photo of the " + name, new Statement.PhotoMarked(item.id()));
       default -> new Case("that's the " + name + " off", moved(ItemMove.OFF, item, null, false));
     };
@@ -269,23 +367,37 @@ class StatementsToPhrasesTest {
     switch (random.nextInt(4)) {
       case 0:
         int degrees = 1 + random.nextInt(99);
-        return new Case("temperature minus " + numbers.toNinetyNine(degrees) + " degrees celsius", measured(Measure.TEMPERATURE, -degrees, Unit.CELSIUS));
+        return new Case(
+            "temperature minus " + numbers.toNinetyNine(degrees) + " degrees celsius",
+            measured(Measure.TEMPERATURE, -degrees, Unit.CELSIUS));
       case 1:
         int speed = 400 + random.nextInt(4_000);
-        return new Case("engine speed " + numbers.whole(speed) + " revs", measured(Measure.SPEED, speed, Unit.RPM));
+        return new Case(
+            "engine speed " + numbers.whole(speed) + " revs",
+            measured(Measure.SPEED, speed, Unit.RPM));
       case 2:
         int pounds = 1 + random.nextInt(300);
-        return new Case("pressure " + numbers.whole(pounds) + " p s i", measured(Measure.PRESSURE, pounds, Unit.PSI));
+        return new Case(
+            "pressure " + numbers.whole(pounds) + " p s i",
+            measured(Measure.PRESSURE, pounds, Unit.PSI));
       default:
         BigDecimal gap = decimal(random.nextInt(3), 2);
         return new Case(
             "drive belt gap " + numbers.small(gap) + " millimetres",
-            new Measured(Measure.GAP, new Amount(gap, Unit.MILLIMETRE), null, null, "drive-belt", null, null));
+            new Measured(
+                Measure.GAP,
+                new Amount(gap, Unit.MILLIMETRE),
+                null,
+                null,
+                "drive-belt",
+                null,
+                null));
     }
   }
 
   private static Measured measured(Measure measure, int value, Unit unit) {
-    return new Measured(measure, new Amount(BigDecimal.valueOf(value), unit), null, null, null, null, null);
+    return new Measured(
+        measure, new Amount(BigDecimal.valueOf(value), unit), null, null, null, null, null);
   }
 
   private Case small() {
@@ -295,13 +407,19 @@ class StatementsToPhrasesTest {
     int hour = 1 + random.nextInt(12);
     int minutes = 2 + random.nextInt(98);
     return switch (random.nextInt(5)) {
-      case 0 -> new Case("put the " + name(temporary) + " in", new Statement.TemporaryMoved(true, temporary.id(), null));
-      case 1 -> new Case(name(temporary) + " out", new Statement.TemporaryMoved(false, temporary.id(), null));
+      case 0 ->
+          new Case(
+              "put the " + name(temporary) + " in",
+              new Statement.TemporaryMoved(true, temporary.id(), null));
+      case 1 ->
+          new Case(
+              name(temporary) + " out", new Statement.TemporaryMoved(false, temporary.id(), null));
       case 2 -> new Case(name(person) + " speaking", new Statement.SpeakerIs(person.id()));
       case 3 ->
           new Case(
               name(marked) + " at " + numbers.toNinetyNine(hour) + " o'clock",
-              new Statement.Aligned(marked.id(), Amount.of(Integer.toString(hour % 12 * 30), Unit.DEGREE)));
+              new Statement.Aligned(
+                  marked.id(), Amount.of(Integer.toString(hour % 12 * 30), Unit.DEGREE)));
       default ->
           new Case(
               "that was " + numbers.toNinetyNine(minutes) + " minutes ago",
