@@ -42,7 +42,7 @@ final class PhraseNetwork {
    * Far more than a plan of hundreds of items needs; a grammar beyond it would neither fit nor be
    * heard in time.
    */
-  private static final int MOST_STATES = 1_000_000;
+  private static final int MOST_STATES = 500_000;
 
   private static final int DEEPEST_RULES = 200;
 
