@@ -20,6 +20,7 @@ import org.snakeyaml.engine.v2.nodes.SequenceNode;
 import org.snakeyaml.engine.v2.nodes.Tag;
 import tallyback.model.Amount;
 import tallyback.model.Dimension;
+import tallyback.model.Unit;
 
 /**
  * One mapping of the file while it is read. It hands out its fields by name, gathering a fault for
@@ -37,6 +38,9 @@ final class Section {
     NOUGHT_OR_MORE,
     ANY
   }
+
+  /** Stands in for an amount that was not right; a plan that holds it is never handed out. */
+  static final Amount WRONG = Amount.of("0", Unit.UNSAID);
 
   private final String path;
   private final Spot spot;
@@ -292,6 +296,15 @@ final class Section {
     return text == null ? null : checkedAmount(text, spot(field), sign, wanted);
   }
 
+  /** The amount; a missing or wrong one is a fault and comes back as {@link #WRONG}. */
+  Amount requiredAmount(String field, String example, Sign sign, Set<Dimension> wanted) {
+    if (!has(field)) {
+      missing(field, example);
+    }
+    Amount amount = amount(field, sign, wanted);
+    return amount == null ? WRONG : amount;
+  }
+
   /** Reads an amount out of {@code text} that stands at {@code at}. */
   @Nullable Amount checkedAmount(String text, Spot at, Sign sign, Set<Dimension> wanted) {
     Amount amount = AmountText.read(text, at, faults, wanted);
@@ -363,7 +376,7 @@ final class Section {
       if (tuple.getKeyNode() instanceof ScalarNode key
           && key.getValue().equals("id")
           && tuple.getValueNode() instanceof ScalarNode id
-          && PlanBuilder.ID.matcher(id.getValue()).matches()) {
+          && Naming.ID.matcher(id.getValue()).matches()) {
         return id.getValue();
       }
     }
