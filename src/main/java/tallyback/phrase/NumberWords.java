@@ -237,8 +237,9 @@ final class NumberWords {
 
   /** Each digit by itself: "15" is "one five". */
   static String digitWords(String digits) {
-    return Arrays.stream(digits.split(""))
-        .map(each -> TO_NINETEEN.get(Integer.parseInt(each)))
+    return digits
+        .chars()
+        .mapToObj(each -> TO_NINETEEN.get(Character.digit(each, 10)))
         .collect(Collectors.joining(" "));
   }
 
@@ -254,7 +255,7 @@ final class NumberWords {
     int point = text.indexOf('.');
     String whole = point < 0 ? text : text.substring(0, point);
     boolean confusable =
-        Arrays.stream(wholeWords(whole).split(" ")).anyMatch(NumberWords::teenOrTen);
+        Arrays.stream(wholeWords(whole).split(" ", -1)).anyMatch(NumberWords::teenOrTen);
     if (!confusable || whole.length() > 4) {
       return words(value);
     }

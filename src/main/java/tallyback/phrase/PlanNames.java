@@ -112,7 +112,7 @@ final class PlanNames {
 
   /** Names that two things share. */
   List<GrammarFault> faults() {
-    return List.copyOf(faults);
+    return faults.stream().distinct().toList();
   }
 
   /** The item that has exactly this spoken name. */

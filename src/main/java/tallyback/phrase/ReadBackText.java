@@ -58,7 +58,7 @@ final class ReadBackText {
           "correction " + UnitWords.spoken(change.value()), "change to " + change.value());
     }
     if (statement instanceof Statement.MoreOfSame more && more.amount() != null) {
-      String where = opt(" at the ", more.place());
+      String where = opt(" from the ", more.place());
       return new ReadBack(
           "and " + UnitWords.spoken(more.amount()) + where,
           "the same again: " + more.amount() + where);
@@ -94,9 +94,9 @@ final class ReadBackText {
         switch (fluid.move()) {
           case OUT -> "drained " + amount + of + out;
           case IN -> "poured in " + amount + of + in;
-          case LOST -> "spilled " + amount + of + (place.isEmpty() ? "" : " from the " + place);
-          case PUT_BACK -> "put back " + amount + of + in;
-          case TO_WASTE -> "tipped out " + amount + of;
+          case LOST -> "spilled " + amount + of + out;
+          case PUT_BACK -> "poured back " + amount + of + in;
+          case TO_WASTE -> "tipped out " + amount + of + out;
           case BLED_OUT -> "bled out " + amount + of + out;
           case LEFT_IN_PART -> amount + of + " left in the " + place;
         };
@@ -172,7 +172,11 @@ final class ReadBackText {
           case SHEARED -> what + " sheared";
           case SCRAPPED -> what + " scrapped";
         };
-    return said.strip() + countAgain(items.count());
+    boolean placeSaid =
+        items.move() == Statement.ItemMove.OFF || items.move() == Statement.ItemMove.ON;
+    return said.strip()
+        + (placeSaid || place.isEmpty() ? "" : ", at the " + place)
+        + countAgain(items.count());
   }
 
   private static String the(String place) {
@@ -269,7 +273,8 @@ final class ReadBackText {
           case ANGLE_DONE -> turn.isEmpty() ? "angle done" : "turned " + turn;
           case CHECKED -> "checked";
         };
-    return (what + " " + state).strip() + countAgain(tight.count());
+    String other = tight.state() == Statement.TightnessState.TORQUED ? "" : pass + wrench;
+    return (what + " " + state).strip() + other + countAgain(tight.count());
   }
 
   private String tightened(Tightened tight) {

@@ -93,7 +93,7 @@ final class Said {
       case "plus" -> value().plus = new BigDecimal(content);
       case "unit" -> value().unit = Unit.valueOf(content);
       case "units" ->
-          value().choices = Arrays.stream(content.split(",")).map(Unit::valueOf).toList();
+          value().choices = Arrays.stream(content.split(",", -1)).map(Unit::valueOf).toList();
       case "bare" -> value().choices = USUAL_UNITS.getOrDefault(content, List.of());
       case "size" -> value("size").size = size(content);
       default -> put(key, content);

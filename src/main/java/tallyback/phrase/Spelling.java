@@ -49,7 +49,7 @@ final class Spelling {
 
   /** A spoken name as the grammar spells it: lower case, single blanks. */
   static String ofName(String name) {
-    return Arrays.stream(name.strip().toLowerCase(Locale.ROOT).replace('-', ' ').split("\\s+"))
+    return Arrays.stream(name.strip().toLowerCase(Locale.ROOT).replace('-', ' ').split("\\s+", -1))
         .map(Spelling::of)
         .collect(Collectors.joining(" "));
   }

@@ -138,8 +138,7 @@ final class StatementReader {
       case "carried" -> new Statement.PartFitted(said.need("item"), PartCondition.CARRIED_OVER);
       case "aligned" -> new Statement.Aligned(said.need("item"), angle(said));
       case "again" -> new Statement.SameAgain(fastenerAt(said), placeAt(said));
-      case "more" ->
-          new Statement.MoreOfSame(amount, said.count(), fastenerAt(said), placeAt(said));
+      case "more" -> more(said, amount);
       case "torqued" -> torqued(said, amount);
       case "turned" -> tightened(said, TightnessState.ANGLE_DONE, null, turn(said));
       case "tight" -> tightened(said, said.constant("state", TightnessState.class), null, null);
@@ -198,6 +197,12 @@ final class StatementReader {
         said.get("vessel"),
         warmth(said),
         said.amount("temperature"));
+  }
+
+  private Statement more(Said said, @Nullable Amount amount) {
+    return amount == null
+        ? new Statement.MoreOfSame(null, said.count(), fastenerAt(said), placeAt(said))
+        : new Statement.MoreOfSame(amount, null, null, said.get("at"));
   }
 
   private Statement items(Said said) {

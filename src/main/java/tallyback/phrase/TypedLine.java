@@ -174,10 +174,10 @@ final class TypedLine {
     List<String> words = new ArrayList<>();
     for (int at = 0; at < tokens.size(); at++) {
       String next = at + 1 < tokens.size() ? tokens.get(at + 1) : "";
-      words.addAll(Arrays.asList(spoken(tokens.get(at), next).split(" ")));
+      words.addAll(Arrays.asList(spoken(tokens.get(at), next).split(" ", -1)));
     }
     String whole = String.join(" ", words);
-    return List.of(TYPED_SHORT.getOrDefault(whole, whole).split(" "));
+    return List.of(TYPED_SHORT.getOrDefault(whole, whole).split(" ", -1));
   }
 
   /**
@@ -266,7 +266,7 @@ final class TypedLine {
   }
 
   private static String fraction(String token, String next) {
-    String[] parts = token.split("/");
+    String[] parts = token.split("/", -1);
     String many = NumberWords.words(new BigDecimal(parts[0]));
     boolean amount =
         next.equals("litre")

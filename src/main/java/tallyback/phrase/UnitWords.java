@@ -35,7 +35,7 @@ final class UnitWords {
 
   private static final Set<String> UNIT_WORDS =
       Stream.concat(
-              PLURAL.values().stream().flatMap(words -> Stream.of(words.split(" "))),
+              PLURAL.values().stream().flatMap(words -> Stream.of(words.split(" ", -1))),
               Stream.of(
                   "mil",
                   "mils",

@@ -58,18 +58,11 @@ class EntryGrammarLintTest {
   }
 
   @Test
-  void nameSharedByTwoPointsOfTwoSystemsIsRefusedBeforeAnythingIsHeard() {
+  void nameSharedByTwoItemsIsRefusedBeforeAnythingIsHeard() {
     String text =
         """
         tallyback-plan: 1
-        name: two drains of one name
-        fluids:
-          - id: oil
-            say: [oil]
-            grade: as the manual says
-          - id: coolant
-            say: [coolant]
-            grade: as the manual says
+        name: two items of one name
         places:
           - say: [gearbox]
         items:

@@ -39,7 +39,7 @@ class ReadFaultTest {
       List<String> typed = TypedLine.words(line);
       for (String suggestion : why(line).suggestions()) {
         assertEquals(
-            values(typed), values(List.of(suggestion.split(" "))), line + " -> " + suggestion);
+            values(typed), values(List.of(suggestion.split(" ", -1))), line + " -> " + suggestion);
       }
     }
   }

@@ -91,7 +91,8 @@ final class SpokenNumbers {
 
   private String digits(String digits) {
     StringBuilder words = new StringBuilder();
-    for (char digit : digits.toCharArray()) {
+    for (int at = 0; at < digits.length(); at++) {
+      char digit = digits.charAt(at);
       String nought = List.of("zero", "oh", "nought").get(random.nextInt(3));
       words.append(digit == '0' ? nought : SMALL[digit - '0']).append(' ');
     }
