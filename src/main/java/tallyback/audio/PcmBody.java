@@ -51,7 +51,7 @@ final class PcmBody extends FilterInputStream {
       System.arraycopy(raw, 0, target, offset, whole * Short.BYTES);
     } else {
       for (int i = 0; i < whole; i++) {
-        int mean = sample(raw, 2 * i) + sample(raw, 2 * i + 1) >> 1;
+        int mean = (sample(raw, 2 * i) + sample(raw, 2 * i + 1)) >> 1;
         target[offset + 2 * i] = (byte) mean;
         target[offset + 2 * i + 1] = (byte) (mean >> 8);
       }
@@ -60,7 +60,7 @@ final class PcmBody extends FilterInputStream {
   }
 
   private static int sample(byte[] raw, int index) {
-    return raw[2 * index] & 0xFF | raw[2 * index + 1] << 8;
+    return (raw[2 * index] & 0xFF) | (raw[2 * index + 1] << 8);
   }
 
   @Override

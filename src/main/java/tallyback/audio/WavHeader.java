@@ -141,10 +141,10 @@ record WavHeader(int channels, int rateHz, long dataBytes) {
   }
 
   private static int unsignedShort(byte[] bytes, int at) {
-    return Byte.toUnsignedInt(bytes[at]) | Byte.toUnsignedInt(bytes[at + 1]) << 8;
+    return Byte.toUnsignedInt(bytes[at]) | (Byte.toUnsignedInt(bytes[at + 1]) << 8);
   }
 
   private static long unsignedInt(byte[] bytes, int at) {
-    return unsignedShort(bytes, at) | (long) unsignedShort(bytes, at + 2) << 16;
+    return unsignedShort(bytes, at) | ((long) unsignedShort(bytes, at + 2) << 16);
   }
 }

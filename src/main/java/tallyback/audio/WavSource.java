@@ -121,7 +121,7 @@ public final class WavSource implements AutoCloseable {
       return -1;
     }
     for (int i = 0; i < count; i++) {
-      buffer[i] = (short) (block[2 * i] & 0xFF | block[2 * i + 1] << 8);
+      buffer[i] = (short) ((block[2 * i] & 0xFF) | (block[2 * i + 1] << 8));
       heardAnything |= buffer[i] != 0;
     }
     samplesRead += count;

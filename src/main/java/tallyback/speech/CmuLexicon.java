@@ -94,14 +94,16 @@ public final class CmuLexicon implements Lexicon {
 
   @Override
   public boolean knows(String word) {
-    return additions.containsKey(word) || find(word) >= 0;
+    return additions.containsKey(word) || (isPlain(word) && find(word) >= 0);
   }
 
   @Override
   public List<String> pronunciations(String word) {
     Set<String> found = new LinkedHashSet<>();
-    for (int at = find(word); at >= 0; at = nextVariant(at, word)) {
+    int at = isPlain(word) ? find(word) : -1;
+    for (int way = 2; at >= 0; way++) {
       found.add(phonesAt(at));
+      at = find(word + "(" + way + ")");
     }
     found.addAll(additions.getOrDefault(word, List.of()));
     return List.copyOf(found);
@@ -151,26 +153,21 @@ public final class CmuLexicon implements Lexicon {
     }
   }
 
-  /**
-   * An open-addressing table of where each line begins, plus one; variants such as {@code the(2)}
-   * follow their word.
-   */
+  /** An open-addressing table of where each line begins, plus one. */
   private static int[] indexOf(byte[] dictionary) {
     int[] table = new int[1 << 19];
     int start = 0;
     while (start < dictionary.length) {
       int end = start;
       int hash = 0;
-      while (dictionary[end] != ' ' && dictionary[end] != '(') {
+      while (dictionary[end] != ' ') {
         hash = 31 * hash + dictionary[end++];
       }
-      if (dictionary[end] == ' ') {
-        int slot = slot(hash, table.length);
-        while (table[slot] != 0) {
-          slot = (slot + 1) & (table.length - 1);
-        }
-        table[slot] = start + 1;
+      int slot = slot(hash, table.length);
+      while (table[slot] != 0) {
+        slot = (slot + 1) & (table.length - 1);
       }
+      table[slot] = start + 1;
       start = endOfLine(dictionary, end) + 1;
     }
     return table;
@@ -188,10 +185,12 @@ public final class CmuLexicon implements Lexicon {
     return at;
   }
 
+  /** A further way of saying a word is listed as {@code the(2)}, which is no word. */
+  private static boolean isPlain(String word) {
+    return !word.isEmpty() && word.indexOf('(') < 0;
+  }
+
   private int find(String word) {
-    if (word.isEmpty()) {
-      return -1;
-    }
     byte[] wanted = word.getBytes(StandardCharsets.US_ASCII);
     int hash = 0;
     for (byte b : wanted) {
@@ -211,12 +210,6 @@ public final class CmuLexicon implements Lexicon {
   private boolean startsWith(int start, byte[] wanted) {
     return start + wanted.length < dictionary.length
         && Arrays.equals(dictionary, start, start + wanted.length, wanted, 0, wanted.length);
-  }
-
-  private int nextVariant(int start, String word) {
-    int next = endOfLine(dictionary, start) + 1;
-    byte[] wanted = (word + "(").getBytes(StandardCharsets.US_ASCII);
-    return startsWith(next, wanted) ? next : -1;
   }
 
   private String phonesAt(int start) {

@@ -32,7 +32,7 @@ public record Doubt(double leastFit, double leastWordFit, double leastMargin) {
    * @return the defaults
    */
   public static Doubt defaults() {
-    return new Doubt(-30, -350, 6);
+    return new Doubt(-50, -400, 12);
   }
 
   /**

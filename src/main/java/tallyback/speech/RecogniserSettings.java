@@ -30,7 +30,7 @@ public record RecogniserSettings(
    */
   public static RecogniserSettings defaults() {
     return new RecogniserSettings(
-        Math.log(0.1),
+        Math.log(1e-10),
         Math.log(0.1),
         Math.log(1e-3),
         -90,

@@ -14,7 +14,6 @@ import tallyback.speech.Judgement;
 import tallyback.speech.ListeningMode;
 import tallyback.speech.Meaning;
 import tallyback.speech.Recogniser;
-import tallyback.speech.RecogniserSettings;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
@@ -53,11 +52,11 @@ public final class HearingFigures {
             Map.of(ListeningMode.ENTRIES, grammar),
             CmuLexicon.load(),
             meaning,
-            RecogniserSettings.defaults())) {
+            Settings.fromProperties())) {
       Observations all = new Observations();
       for (Voices voice : Voices.REPORT) {
         Observations observations = new Observations();
-        Random random = new Random(voice.ordinal());
+        Random random = new Random(voice.name().hashCode());
         for (int i = 0; i < perVoice; i++) {
           List<String> phrase = phrases.apply(random);
           observations.hear(

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Stream;
 import tallyback.phrase.WordGraph;
@@ -11,7 +12,6 @@ import tallyback.speech.CmuLexicon;
 import tallyback.speech.ListeningMode;
 import tallyback.speech.Meaning;
 import tallyback.speech.Recogniser;
-import tallyback.speech.RecogniserSettings;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
@@ -56,7 +56,7 @@ public final class RealPeopleFigures {
     String words =
         "one two three four five six seven eight nine zero oh ten eleven twelve thirteen fourteen fifteen sixteen seventeen"
             + " eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand and";
-    for (String word : words.split(" ")) {
+    for (String word : List.of(words.split(" "))) {
       builder.arc(builder.start(), word, some).arc(some, word, some);
     }
     return builder.accept(some).build();
@@ -70,19 +70,19 @@ public final class RealPeopleFigures {
             Map.of(ListeningMode.ENTRIES, grammar),
             CmuLexicon.load(),
             meaning,
-            RecogniserSettings.defaults())) {
+            Settings.fromProperties())) {
       Observations observations = new Observations();
       List<String> lines = Files.readAllLines(folder.resolve("transcripts.tsv"));
       for (String line : lines.subList(1, lines.size())) {
-        String[] fields = line.split("\t");
-        String said = fields[2].toLowerCase(java.util.Locale.ROOT);
+        List<String> fields = List.of(line.split("\t"));
+        String said = fields.get(2).toLowerCase(Locale.ROOT);
         if (only.isEmpty() || List.of(only.split(" ")).contains(said)) {
           observations.hear(
               recogniser,
               ListeningMode.ENTRIES,
-              fields[1],
+              fields.get(1),
               said,
-              TuningData.read(folder.resolve(fields[0])));
+              TuningData.read(folder.resolve(fields.get(0))));
         }
       }
       HearingFigures.print(name, observations, meaning);

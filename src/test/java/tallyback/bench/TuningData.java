@@ -31,7 +31,7 @@ public final class TuningData {
     int phrases = Integer.parseInt(args[0]);
     Path spoken = Path.of(args[1]);
     Path tables = Path.of(args[2]);
-    RecogniserSettings open = RecogniserSettings.defaults().withLeastFit(Double.NEGATIVE_INFINITY);
+    RecogniserSettings open = Settings.fromProperties().withLeastFit(Double.NEGATIVE_INFINITY);
     Phrases entries = ProvisionalEntries.entries();
     try (Recogniser recogniser =
         SphinxRecognisers.open(
@@ -41,7 +41,7 @@ public final class TuningData {
             open)) {
       Observations voices = new Observations();
       for (Voices voice : Voices.TUNING) {
-        Random random = new Random(voice.ordinal() + 100);
+        Random random = new Random(voice.name().hashCode());
         for (int i = 0; i < phrases; i++) {
           List<String> phrase = entries.example(random);
           voices.hear(
@@ -62,7 +62,7 @@ public final class TuningData {
           background.hear(
               recogniser,
               ListeningMode.ENTRIES,
-              file.getParent().getFileName().toString(),
+              "background",
               file.getFileName().toString(),
               read(file));
         }

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import tallyback.audio.Clip;
 import tallyback.audio.WavSource;
@@ -38,6 +39,7 @@ enum Voices {
   /** Silence around what is spoken, with a little noise, as a cutter would leave it. */
   private static final int MARGIN = Clip.SAMPLE_RATE_HZ / 5;
 
+  @SuppressWarnings("ImmutableEnumChecker") // copied, never changed
   private final List<String> command;
 
   Voices(String... command) {
@@ -48,9 +50,7 @@ enum Voices {
   Clip speak(List<String> phrase, Path folder) throws IOException, InterruptedException {
     String text = String.join(" ", phrase);
     Path file =
-        folder
-            .resolve(name().toLowerCase(java.util.Locale.ROOT))
-            .resolve(text.replace(' ', '_') + ".wav");
+        folder.resolve(name().toLowerCase(Locale.ROOT)).resolve(text.replace(' ', '_') + ".wav");
     if (!Files.exists(file)) {
       Files.createDirectories(file.getParent());
       List<String> filled = new ArrayList<>();

@@ -11,11 +11,19 @@ import org.jspecify.annotations.Nullable;
  * What the search found, read off its chain of tokens: words with their frames, and the score as it
  * grew frame by frame.
  *
- * @param words in order
- * @param scoreAfterFrame the library's log score of the path after each frame
- * @param score the library's log score of the whole path
+ * <p>Thread rule: immutable.
  */
-record BestPath(List<Span> words, float[] scoreAfterFrame, float score) {
+final class BestPath {
+
+  private final List<Span> words;
+  private final float[] scoreAfterFrame;
+  private final float score;
+
+  private BestPath(List<Span> words, float[] scoreAfterFrame, float score) {
+    this.words = List.copyOf(words);
+    this.scoreAfterFrame = scoreAfterFrame;
+    this.score = score;
+  }
 
   /**
    * A word and the frames it covers.
@@ -52,7 +60,17 @@ record BestPath(List<Span> words, float[] scoreAfterFrame, float score) {
         wordStart = -1;
       }
     }
-    return new BestPath(List.copyOf(words), Arrays.copyOf(scores, frame), score);
+    return new BestPath(words, Arrays.copyOf(scores, frame), score);
+  }
+
+  /** The words in order. */
+  List<Span> words() {
+    return words;
+  }
+
+  /** The library's log score of the whole path. */
+  float score() {
+    return score;
   }
 
   List<String> texts() {

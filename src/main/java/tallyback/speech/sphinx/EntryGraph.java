@@ -105,7 +105,7 @@ final class EntryGraph implements SearchGraph {
   private List<SearchStateArc> wordsAndEnd(int grammarState, Unit left) {
     List<SearchStateArc> arcs = new ArrayList<>();
     for (PhoneTree branch : tree(grammarState).branches()) {
-      enter(branch, left, grammarState, arcs);
+      enter(branch, left, arcs);
     }
     if (grammar.isFinal(grammarState)) {
       arcs.add(new SearchPoint.Step(end, 0));
@@ -114,8 +114,8 @@ final class EntryGraph implements SearchGraph {
   }
 
   /** Adds the ways into a first phone of words at a state of the grammar. */
-  private void enter(PhoneTree branch, Unit left, int grammarState, List<SearchStateArc> arcs) {
-    for (Segment segment : branch.segments(left, key -> segmentsOf(branch, left, true))) {
+  private void enter(PhoneTree branch, Unit left, List<SearchStateArc> arcs) {
+    for (Segment segment : branch.segments(left, unused -> segmentsOf(branch, left, true))) {
       arcs.add(new SearchPoint.Step(segment.first(), wordInsertion));
     }
   }
@@ -185,7 +185,7 @@ final class EntryGraph implements SearchGraph {
   private List<SearchStateArc> innerArcs(List<PhoneTree> nexts, Unit left) {
     List<SearchStateArc> arcs = new ArrayList<>();
     for (PhoneTree next : nexts) {
-      for (Segment segment : next.segments(left, key -> segmentsOf(next, left, false))) {
+      for (Segment segment : next.segments(left, unused -> segmentsOf(next, left, false))) {
         arcs.add(new SearchPoint.Step(segment.first(), 0));
       }
     }
@@ -230,7 +230,7 @@ final class EntryGraph implements SearchGraph {
       List<SearchStateArc> arcs = new ArrayList<>();
       for (PhoneTree branch : tree(word.target()).branches()) {
         if (rights.contains(branch.phone())) {
-          enter(branch, lastPhone, word.target(), arcs);
+          enter(branch, lastPhone, arcs);
         }
       }
       if (rights.contains(models.silence())) {

@@ -54,7 +54,6 @@ final class Features {
     pipeline.add(new DeltasFeatureExtractor(DELTA_WINDOW));
     pipeline.add(new FeatureTransform(models.loader()));
     frontEnd = new FrontEnd(pipeline);
-    frontEnd.initialize();
     mixtures = models.mixtures();
   }
 
@@ -70,6 +69,9 @@ final class Features {
   /** The frames of a clip; none when it is shorter than one window. */
   List<TiedMixtures.Frame> of(Clip clip) {
     source.restart(clip);
+    // Frames too faint for the mean stay behind in the library's normaliser and would lead the next
+    // clip.
+    frontEnd.initialize();
     List<TiedMixtures.Frame> frames = new ArrayList<>();
     for (Data data = frontEnd.getData();
         data != null && !(data instanceof DataEndSignal);

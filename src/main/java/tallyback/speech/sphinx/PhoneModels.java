@@ -50,6 +50,7 @@ final class PhoneModels {
 
   /** Reads the model from the jar; this is the longest part of opening a recogniser. */
   static PhoneModels load() {
+    LibraryMath.prepare();
     URL folder = PhoneModels.class.getResource(MODEL_FOLDER);
     if (folder == null) {
       throw new IllegalStateException(

@@ -1,7 +1,6 @@
 package tallyback.speech.sphinx;
 
 import edu.cmu.sphinx.decoder.search.Token;
-import edu.cmu.sphinx.util.LogMath;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
@@ -25,12 +24,6 @@ import tallyback.speech.Word;
 
 /** Listens with the Sphinx4 library. Thread rule and closing as in {@link Recogniser}. */
 final class SphinxRecogniser implements Recogniser {
-
-  /**
-   * The library's usual base of logarithms; a smaller one rounds scores, a larger one loses small
-   * differences.
-   */
-  private static final float LOG_BASE = 1.0001f;
 
   /** A clip with fewer frames holds no word, and the library's search needs a few to begin with. */
   private static final int FEWEST_FRAMES = 10;
@@ -57,16 +50,10 @@ final class SphinxRecogniser implements Recogniser {
     TreeSet<String> words = new TreeSet<>();
     grammars.values().forEach(grammar -> words.addAll(grammar.words()));
     Pronouncer.requireKnown(lexicon, words);
-    prepareLibrary();
+    LibraryLog.quieten();
     Parts parts = new Parts(grammars, lexicon, meaning, settings);
     parts.prime();
     return new SphinxRecogniser(parts);
-  }
-
-  private static void prepareLibrary() {
-    LibraryLog.quieten();
-    LogMath.setLogBase(LOG_BASE);
-    LogMath.setUseTable(true);
   }
 
   @Override
@@ -85,7 +72,7 @@ final class SphinxRecogniser implements Recogniser {
     if (filler.isEmpty()) {
       return rejected(clip, Double.NEGATIVE_INFINITY);
     }
-    double fillerScore = parts.toNaturalLog(filler.get().score());
+    double fillerScore = LibraryMath.toNaturalLog(filler.get().score());
     Optional<BestPath> best = listening.search.best(frames).map(BestPath::of);
     if (best.isEmpty() || best.get().words().isEmpty()) {
       return rejected(clip, fillerScore);
@@ -118,9 +105,10 @@ final class SphinxRecogniser implements Recogniser {
               span.text(),
               clip.startMs() + (long) span.firstFrame() * Features.FRAME_SHIFT_MS,
               clip.startMs() + (long) span.endFrame() * Features.FRAME_SHIFT_MS,
-              parts.toNaturalLog(better) / seconds));
+              (LibraryMath.toNaturalLog(better) - parts.settings.wordInsertionLogProbability())
+                  / seconds));
     }
-    return new Reading(words, parts.toNaturalLog(path.score()));
+    return new Reading(words, LibraryMath.toNaturalLog(path.score()));
   }
 
   @Override
@@ -137,7 +125,8 @@ final class SphinxRecogniser implements Recogniser {
               ? Optional.empty()
               : parts.constrained(WordGraph.ofPhrases(List.of(candidate))).best(frames);
       double logScore =
-          best.map(token -> parts.toNaturalLog(token.getScore())).orElse(Double.NEGATIVE_INFINITY);
+          best.map(token -> LibraryMath.toNaturalLog(token.getScore()))
+              .orElse(Double.NEGATIVE_INFINITY);
       scored.add(new ScoredCandidate(candidate, logScore));
     }
     return List.copyOf(scored);
@@ -191,7 +180,8 @@ final class SphinxRecogniser implements Recogniser {
       pronouncer = new Pronouncer(lexicon, models);
       features = new Features(models);
       FillerGraph loop =
-          new FillerGraph(models, toLibraryLog(settings.phoneInsertionLogProbability()));
+          new FillerGraph(
+              models, LibraryMath.fromNaturalLog(settings.phoneInsertionLogProbability()));
       filler =
           new Search(loop, Math.exp(settings.fillerBeamLogWidth()), settings.maxActiveStates());
       grammars.forEach(
@@ -209,8 +199,8 @@ final class SphinxRecogniser implements Recogniser {
               grammar,
               pronouncer,
               models,
-              toLibraryLog(settings.wordInsertionLogProbability()),
-              toLibraryLog(settings.silenceInsertionLogProbability()));
+              LibraryMath.fromNaturalLog(settings.wordInsertionLogProbability()),
+              LibraryMath.fromNaturalLog(settings.silenceInsertionLogProbability()));
       return new Search(graph, beam(), settings.maxActiveStates());
     }
 
@@ -245,14 +235,6 @@ final class SphinxRecogniser implements Recogniser {
 
     private double beam() {
       return Math.exp(settings.beamLogWidth());
-    }
-
-    private static float toLibraryLog(double naturalLog) {
-      return LogMath.getLogMath().lnToLog((float) naturalLog);
-    }
-
-    double toNaturalLog(float libraryLog) {
-      return LogMath.getLogMath().logToLn(libraryLog);
     }
 
     void release() {

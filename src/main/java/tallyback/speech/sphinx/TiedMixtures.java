@@ -3,7 +3,6 @@ package tallyback.speech.sphinx;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.GaussianWeights;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.Pool;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.Sphinx3Loader;
-import edu.cmu.sphinx.util.LogMath;
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 
@@ -70,7 +69,7 @@ final class TiedMixtures {
     distances = new float[gaussians];
     scores = new float[weights.getStatesNum()];
     turnOfScore = new int[weights.getStatesNum()];
-    logBaseFactor = 1 / Math.log(LogMath.getLogMath().getLogBase());
+    logBaseFactor = LibraryMath.logBaseFactor();
     shares = new float[weights.getStatesNum()][];
     for (int table = 0; table < means.length; table++) {
       fill(table, loader.getMeansPool(), loader.getVariancePool());

@@ -1,0 +1,60 @@
+package tallyback.audio;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class LevelMeterTest {
+
+  private static short[] tone(int ms, double dbfs) {
+    short[] samples = new short[ms * 16];
+    double peak = 32_768 * Math.pow(10, dbfs / 20) * Math.sqrt(2);
+    for (int i = 0; i < samples.length; i++) {
+      samples[i] = (short) Math.round(peak * Math.sin(2 * Math.PI * 440 * i / 16_000));
+    }
+    return samples;
+  }
+
+  @Test
+  void theActiveLevelOfASteadyToneIsItsLevel() {
+    assertEquals(-20, LevelMeter.measure(new Clip(tone(5_000, -20), 0)).activeDbfs(), 0.1);
+  }
+
+  /** ITU-T P.56: silence between the words does not count; the hangover of 200 ms does. */
+  @Test
+  void silenceAroundSpeechDoesNotLowerTheActiveLevel() {
+    short[] samples = new short[160_000];
+    System.arraycopy(tone(5_000, -20), 0, samples, 40_000, 80_000);
+    double withHangover = -20 + 10 * Math.log10(5_000.0 / 5_200);
+    assertEquals(withHangover, LevelMeter.measure(new Clip(samples, 0)).activeDbfs(), 0.3);
+  }
+
+  @Test
+  void theRatioToWhiteNoiseIsFound() {
+    Random random = new Random(11);
+    for (double noiseDbfs : new double[] {-60, -45, -35}) {
+      short[] samples = new short[96_000];
+      System.arraycopy(tone(3_000, -20), 0, samples, 16_000, 48_000);
+      double size = 32_768 * Math.pow(10, noiseDbfs / 20);
+      for (int i = 0; i < samples.length; i++) {
+        samples[i] += (short) Math.round(size * random.nextGaussian());
+      }
+      LevelReport report = LevelMeter.measure(new Clip(samples, 0));
+      assertEquals(noiseDbfs, report.noiseDbfs(), 1, "noise");
+      assertEquals(-20 - noiseDbfs, report.snrDb(), 1.5, "ratio over noise of " + noiseDbfs);
+    }
+  }
+
+  @Test
+  void digitalSilenceHasNoLevel() {
+    LevelReport report = LevelMeter.measure(new Clip(new short[16_000], 0));
+    assertEquals(Double.NEGATIVE_INFINITY, report.activeDbfs());
+    assertEquals(0, report.snrDb());
+  }
+
+  @Test
+  void anEmptyClipIsNoFault() {
+    assertEquals(0, LevelMeter.measure(new Clip(new short[0], 0)).snrDb());
+  }
+}

@@ -1,0 +1,64 @@
+package tallyback.speech;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import tallyback.audio.Clip;
+import tallyback.audio.LevelReport;
+
+class DoubtTest {
+
+  private static final Doubt DOUBT = new Doubt(-30, -350, 6);
+
+  private static Reading reading(double logScore, double... fits) {
+    List<Word> words = new ArrayList<>();
+    for (double fit : fits) {
+      words.add(new Word("w" + words.size(), words.size() * 100L, words.size() * 100L + 100, fit));
+    }
+    return new Reading(words, logScore);
+  }
+
+  private static Hearing hearing(Reading... readings) {
+    return new Hearing(
+        List.of(readings), -1000, new LevelReport(-20, -60, 40), new Clip(new short[16_000], 0));
+  }
+
+  @Test
+  void aClearReadingIsNoted() {
+    assertEquals(
+        Judgement.NOTE, DOUBT.judge(hearing(reading(-900, 100, 50), reading(-950, 90, 10))));
+    assertEquals(Judgement.NOTE, DOUBT.judge(hearing(reading(-900, 100, 50))));
+  }
+
+  @Test
+  void aRivalCloseByIsAskedAbout() {
+    assertEquals(
+        Judgement.ASK, DOUBT.judge(hearing(reading(-900, 100, 50), reading(-905, 100, 40))));
+    assertEquals(
+        Judgement.NOTE, DOUBT.judge(hearing(reading(-900, 100, 50), reading(-906, 100, 40))));
+  }
+
+  @Test
+  void aPoorFitIsAskedAbout() {
+    assertEquals(Judgement.ASK, DOUBT.judge(hearing(reading(-900, -40, -25))));
+  }
+
+  @Test
+  void oneWordThatDoesNotFitIsAskedAbout() {
+    assertEquals(Judgement.ASK, DOUBT.judge(hearing(reading(-900, 300, -351, 300, 300))));
+  }
+
+  @Test
+  void noReadingIsRejected() {
+    assertEquals(Judgement.REJECT, DOUBT.judge(hearing()));
+  }
+
+  @Test
+  void theFitOfAReadingIsWeighedByTime() {
+    Reading reading =
+        new Reading(List.of(new Word("a", 0, 100, 10), new Word("b", 500, 800, -30)), -5);
+    assertEquals(-20, reading.fit(), 1e-9);
+  }
+}

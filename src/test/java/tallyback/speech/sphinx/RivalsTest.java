@@ -1,0 +1,97 @@
+package tallyback.speech.sphinx;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import tallyback.phrase.Lexicon;
+import tallyback.phrase.WordGraph;
+import tallyback.speech.CmuLexicon;
+import tallyback.speech.Meaning;
+
+class RivalsTest {
+
+  private static final Lexicon LEXICON = CmuLexicon.load();
+
+  private static WordGraph grammar(String... phrases) {
+    return WordGraph.ofPhrases(
+        List.of(phrases).stream().map(phrase -> List.of(phrase.split(" "))).toList());
+  }
+
+  private static Optional<WordGraph> rivals(String best, WordGraph grammar) {
+    return Rivals.of(List.of(best.split(" ")), grammar, LEXICON, Meaning.literal());
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "fifteen litres, fifty litres",
+    "thirteen litres, thirty litres",
+    "seven litres, seventy litres",
+    "two hundred mils, ten hundred mils",
+    "eight litres, ten litres",
+    "five litres, nine litres",
+    "two point oh five litres, two point five litres",
+    "two point five litres, two point oh five litres",
+    "three hundred mils, three thousand mils",
+    "five millimetres, five millilitres",
+    "twenty two litres, twenty litres",
+    "six litres, sixteen litres",
+  })
+  void findsWhatIsEasilyMistaken(String best, String rival) {
+    Optional<WordGraph> found = rivals(best, grammar(best, rival, "level at full"));
+    assertTrue(found.orElseThrow().accepts(List.of(rival.split(" "))));
+  }
+
+  @Test
+  void theReadingItselfIsNoRival() {
+    WordGraph found =
+        rivals("fifteen litres", grammar("fifteen litres", "fifty litres")).orElseThrow();
+    assertFalse(found.accepts(List.of("fifteen", "litres")));
+  }
+
+  @Test
+  void onlyPhrasesOfTheGrammarAreRivals() {
+    assertEquals(
+        Optional.empty(),
+        rivals("fifteen litres", grammar("fifteen litres", "hand tight", "level at full")));
+  }
+
+  @Test
+  void phrasesOfTheSameMeaningAreNoRivals() {
+    Meaning oneAndMany =
+        words -> words.stream().map(word -> word.equals("bolt") ? "bolts" : word).toList();
+    WordGraph grammar = grammar("six bolts", "six bolt", "sixty bolts");
+    WordGraph found =
+        Rivals.of(List.of("six", "bolts"), grammar, LEXICON, oneAndMany).orElseThrow();
+    assertFalse(found.accepts(List.of("six", "bolt")));
+    assertTrue(found.accepts(List.of("sixty", "bolts")));
+  }
+
+  @Test
+  void aLongEntryHasABoundedNumberOfRivals() {
+    WordGraph.Builder builder = new WordGraph.Builder();
+    int more = builder.newState();
+    for (String word :
+        List.of(
+            "one two three four five six seven eight nine ten oh and fifteen fifty".split(" "))) {
+      builder.arc(builder.start(), word, more).arc(more, word, more);
+    }
+    WordGraph loop = builder.accept(more).build();
+    WordGraph found =
+        rivals("one two three four five six seven eight nine ten one two three four", loop)
+            .orElseThrow();
+    assertTrue(found.arcCount() < 9_000, found.toString());
+  }
+
+  @Test
+  void sameSoundIsNoDistanceAndNothingInCommonIsFar() {
+    assertEquals(0, Rivals.distance("two", "too", LEXICON));
+    assertTrue(Rivals.distance("fifteen", "fifty", LEXICON) < 0.2);
+    assertTrue(Rivals.distance("grommet", "oh", LEXICON) > 0.7);
+  }
+}
