@@ -309,7 +309,7 @@ record RecordPage(
     private static String took(StepLine line) {
       String took = line.took() == null ? "not known" : ShopTime.took(line.took());
       Integer expected = line.expectedMinutes();
-      return expected == null ? took : took + " (plan " + expected + " min)";
+      return Wording.together(expected == null ? took : took + " (plan " + expected + " min)");
     }
 
     private List<Where> where(List<Balance> balances) {
