@@ -34,9 +34,9 @@ public record RecogniserSettings(
         Math.log(0.1),
         Math.log(1e-3),
         -90,
-        Math.log(1e-60),
         Math.log(1e-40),
-        20_000);
+        Math.log(1e-40),
+        1_500);
   }
 
   /**
