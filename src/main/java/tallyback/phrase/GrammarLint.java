@@ -1,11 +1,9 @@
 package tallyback.phrase;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 
 /**
  * Looks through a grammar for everything that would make the tool hear or note something wrong:
@@ -114,9 +112,9 @@ final class GrammarLint {
 
   private static GrammarFault fault(CompiledGrammar grammar, TwoReadings.Witness witness) {
     List<PhraseNetwork.Place> first =
-        placesOf(grammar.network(), witness.phrase(), witness.first());
+        Origins.of(grammar.network(), witness.phrase(), witness.first());
     List<PhraseNetwork.Place> second =
-        placesOf(grammar.network(), witness.phrase(), witness.second());
+        Origins.of(grammar.network(), witness.phrase(), witness.second());
     int apart = firstDifference(witness.first().pieces(), witness.second().pieces());
     PhraseNetwork.Place here = first.get(Math.min(apart, first.size() - 1));
     PhraseNetwork.Place there = second.get(Math.min(apart, second.size() - 1));
@@ -131,7 +129,7 @@ final class GrammarLint {
             + " and as "
             + shown(witness.second()),
         here.equals(there)
-            ? "Make the ways through rule " + here + " differ in words, or in nothing."
+            ? "Give the two ways through " + here + " different words, or keep only one."
             : "Take the phrase away from " + here + " or from " + there + ".");
   }
 
@@ -145,54 +143,5 @@ final class GrammarLint {
       at++;
     }
     return at;
-  }
-
-  /**
-   * Where in the sources each piece of a reading comes from, and at last where the phrase ends: the
-   * network is walked along the words and pieces until a way fits.
-   */
-  private static List<PhraseNetwork.Place> placesOf(
-      PhraseNetwork network, List<String> phrase, Parse parse) {
-    record Spot(int state, int words, int pieces) {}
-    record Trail(Spot spot, List<PhraseNetwork.Place> places, PhraseNetwork.Place last) {}
-    Set<Spot> seen = new HashSet<>();
-    List<Trail> open = new ArrayList<>();
-    Spot start = new Spot(network.start(), 0, 0);
-    open.add(new Trail(start, List.of(), network.place(0)));
-    while (!open.isEmpty()) {
-      Trail trail = open.remove(open.size() - 1);
-      Spot spot = trail.spot();
-      if (spot.state() == network.end()
-          && spot.words() == phrase.size()
-          && spot.pieces() == parse.pieces().size()) {
-        List<PhraseNetwork.Place> places = new ArrayList<>(trail.places());
-        places.add(trail.last());
-        return places;
-      }
-      for (PhraseNetwork.Arc arc : network.arcs(spot.state())) {
-        boolean says = arc.word() != PhraseNetwork.NONE;
-        boolean gives = arc.piece() != PhraseNetwork.NONE;
-        boolean wordFits =
-            !says
-                || (spot.words() < phrase.size()
-                    && network.words().get(arc.word()).equals(phrase.get(spot.words())));
-        boolean pieceFits =
-            !gives
-                || (spot.pieces() < parse.pieces().size()
-                    && network.pieces().get(arc.piece()).equals(parse.pieces().get(spot.pieces())));
-        Spot next =
-            new Spot(arc.target(), spot.words() + (says ? 1 : 0), spot.pieces() + (gives ? 1 : 0));
-        if (wordFits && pieceFits && seen.add(next)) {
-          PhraseNetwork.Place place = network.place(arc.place());
-          List<PhraseNetwork.Place> places = trail.places();
-          if (gives) {
-            places = new ArrayList<>(places);
-            places.add(place);
-          }
-          open.add(new Trail(next, places, says || gives ? place : trail.last()));
-        }
-      }
-    }
-    throw new IllegalStateException("the reading " + parse + " is not one of the grammar");
   }
 }

@@ -4,19 +4,20 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /**
  * The grammar as a finite-state transducer, words in, pieces out, without arcs that say nothing:
  * each arc takes one word and gives any number of pieces, and a final state may give some more at
  * the end.
  *
- * <p>Every state can be reached and can reach an end, and states that read the same rests in the
- * same way are one (bisimilarity), which is what keeps many contexts of one list of names small.
+ * <p>Every state can be reached and can reach an end. Ways part only where words or pieces differ
+ * and meet as soon as what may follow is the same, which is what keeps many contexts of one list of
+ * names small.
  *
  * <p>Thread rule: immutable.
  */
@@ -24,6 +25,9 @@ final class Transducer {
 
   /** More readings of one phrase than help anybody. */
   private static final int MOST_PARSES = 16;
+
+  /** Stands for the word where a phrase ends. */
+  private static final int NO_WORD = -1;
 
   /** One arc: the number of its word, of its output, and its target. */
   record Arc(int word, int output, int target) {}
@@ -55,7 +59,7 @@ final class Transducer {
   }
 
   static Transducer of(PhraseNetwork network) {
-    return new WordByWord(network).build().trimmed().reduced();
+    return new WordByWord(network).build().reduced();
   }
 
   int stateCount() {
@@ -195,21 +199,6 @@ final class Transducer {
     return both;
   }
 
-  /** Without states from which no phrase can end. */
-  private Transducer trimmed() {
-    boolean[] alive = Automata.leadingToAnEnd(acceptor());
-    int[] number = new int[arcs.length];
-    int count = 0;
-    for (int state = 0; state < arcs.length; state++) {
-      number[state] = alive[state] ? count++ : -1;
-    }
-    if (!alive[start()]) {
-      throw new IllegalStateException(
-          "the grammar matches nothing; the faults of the book were not looked at");
-    }
-    return renumbered(number, count);
-  }
-
   /** The same without outputs; it may have several arcs of one word at a state. */
   Automata.Automaton acceptor() {
     int[][] labels =
@@ -226,52 +215,66 @@ final class Transducer {
         .toArray(int[][]::new);
   }
 
-  /** One state for all that read the same rests in the same way. */
-  private Transducer reduced() {
-    Symbols<Long> labels = new Symbols<>();
-    int[][] labelsOfState = new int[arcs.length][];
-    for (int state = 0; state < arcs.length; state++) {
-      labelsOfState[state] = new int[arcs[state].length];
-      for (int i = 0; i < arcs[state].length; i++) {
-        Arc arc = arcs[state][i];
-        labelsOfState[state][i] =
-            labels.numberOf(((long) arc.word() << Integer.SIZE) | arc.output());
-      }
-    }
-    Symbols<Set<Integer>> endings = new Symbols<>();
-    int[] kinds =
-        Arrays.stream(endOutputs).mapToInt(ends -> endings.numberOf(setOf(ends))).toArray();
-    int[] block = Automata.coarsestPartition(kinds, labelsOfState, targets());
-    return renumbered(block, Arrays.stream(block).max().orElse(0) + 1);
-  }
-
-  private static Set<Integer> setOf(int[] numbers) {
-    Set<Integer> set = new HashSet<>();
-    Arrays.stream(numbers).forEach(set::add);
-    return set;
-  }
-
   /**
-   * The same with each state under a new number; states with the same number become one, those with
-   * -1 go.
+   * The same with as few states as possible, seen as a deterministic acceptor of pairs of a word
+   * and what is given with it: ways part only where words or pieces differ, and meet as soon as
+   * what may follow is the same. A phrase may end by a pair of no word and what is given at the
+   * end, into one state behind all others.
    */
-  private Transducer renumbered(int[] number, int count) {
-    Automata.startFirst(number);
-    Arc[][] newArcs = new Arc[count][];
-    int[][] newEnds = new int[count][];
-    for (int state = 0; state < arcs.length; state++) {
-      int from = number[state];
-      if (from >= 0 && newArcs[from] == null) {
-        newArcs[from] =
-            Arrays.stream(arcs[state])
-                .filter(arc -> number[arc.target()] >= 0)
-                .map(arc -> new Arc(arc.word(), arc.output(), number[arc.target()]))
-                .distinct()
-                .toArray(Arc[]::new);
-        newEnds[from] = endOutputs[state];
+  private Transducer reduced() {
+    int behind = arcs.length;
+    Symbols<Long> labels = new Symbols<>();
+    Automata.Automaton pairs =
+        new Automata.Automaton(new int[behind + 1], new int[behind + 1][], new int[behind + 1][]);
+    for (int state = 0; state < behind; state++) {
+      IntStream words =
+          Arrays.stream(arcs[state])
+              .mapToInt(arc -> labels.numberOf(label(arc.word(), arc.output())));
+      IntStream ends =
+          Arrays.stream(endOutputs[state]).map(output -> labels.numberOf(label(NO_WORD, output)));
+      pairs.labels()[state] = IntStream.concat(words, ends).toArray();
+      IntStream targets = Arrays.stream(arcs[state]).mapToInt(Arc::target);
+      pairs.targets()[state] =
+          IntStream.concat(targets, Arrays.stream(endOutputs[state]).map(output -> behind))
+              .toArray();
+    }
+    pairs.labels()[behind] = new int[0];
+    pairs.targets()[behind] = new int[0];
+    pairs.kinds()[behind] = 1;
+    return withoutStateBehind(Automata.minimal(pairs), labels);
+  }
+
+  private Transducer withoutStateBehind(Automata.Automaton pairs, Symbols<Long> labels) {
+    int[] number = new int[pairs.stateCount()];
+    int count = 0;
+    for (int state = 0; state < number.length; state++) {
+      number[state] = pairs.kinds()[state] == 0 ? count++ : -1;
+    }
+    List<Arc[]> newArcs = new ArrayList<>();
+    List<int[]> newEnds = new ArrayList<>();
+    for (int state = 0; state < number.length; state++) {
+      if (number[state] >= 0) {
+        List<Arc> out = new ArrayList<>();
+        List<Integer> ends = new ArrayList<>();
+        for (int i = 0; i < pairs.labels()[state].length; i++) {
+          long label = labels.get(pairs.labels()[state][i]);
+          int word = (int) (label >> Integer.SIZE);
+          if (word == NO_WORD) {
+            ends.add((int) label);
+          } else {
+            out.add(new Arc(word, (int) label, number[pairs.targets()[state][i]]));
+          }
+        }
+        newArcs.add(out.toArray(Arc[]::new));
+        newEnds.add(ends.stream().mapToInt(Integer::intValue).toArray());
       }
     }
-    return new Transducer(newArcs, newEnds, outputs, words, pieces);
+    return new Transducer(
+        newArcs.toArray(Arc[][]::new), newEnds.toArray(int[][]::new), outputs, words, pieces);
+  }
+
+  private static long label(int word, int output) {
+    return ((long) word << Integer.SIZE) | output;
   }
 
   /** Makes one arc of each way through the network that says exactly one word. */
