@@ -339,7 +339,10 @@ final class StatementReader {
     return yes == null ? null : Boolean.valueOf(yes);
   }
 
-  /** What is leaking, cracked or photographed: of a drain point and the plug of the same name, the plug. */
+  /**
+   * What is leaking, cracked or photographed: of a drain point and the plug of the same name, the
+   * plug.
+   */
   private @Nullable String subject(Said said) {
     String id = firstOf(said, "item", "at");
     return id == null ? null : plugCalledTheSame(id).map(Item::id).orElse(id);

@@ -73,7 +73,9 @@ class NumberWordsTest {
     for (int number = 0; number <= 9_999; number++) {
       String words = NumberWords.readBack(BigDecimal.valueOf(number));
       assertEquals(
-          BigDecimal.valueOf(number), NumberWords.value(Arrays.asList(words.split(" ", -1))), words);
+          BigDecimal.valueOf(number),
+          NumberWords.value(Arrays.asList(words.split(" ", -1))),
+          words);
     }
   }
 
