@@ -4,7 +4,9 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Rational;
@@ -337,8 +339,24 @@ final class StatementReader {
     return yes == null ? null : Boolean.valueOf(yes);
   }
 
-  private static @Nullable String subject(Said said) {
-    return firstOf(said, "item", "at");
+  /**
+   * What is leaking, cracked or photographed: of a drain point and the plug of the same name, the
+   * plug.
+   */
+  private @Nullable String subject(Said said) {
+    String id = firstOf(said, "item", "at");
+    return id == null ? null : plugCalledTheSame(id).map(Item::id).orElse(id);
+  }
+
+  private Optional<Item> plugCalledTheSame(String point) {
+    return plan.systems().stream()
+        .flatMap(system -> Stream.concat(system.drains().stream(), system.fills().stream()))
+        .filter(each -> each.id().equals(point) && each.plug() != null)
+        .flatMap(
+            each ->
+                plan.item(Objects.requireNonNull(each.plug())).stream()
+                    .filter(plug -> plug.say().stream().anyMatch(each.say()::contains)))
+        .findFirst();
   }
 
   private static String named(Said said) {

@@ -50,13 +50,18 @@ class GrammarPhrasesTest {
     int repeated = 0;
     for (int number = 0; number < PHRASES; number++) {
       String phrase = String.join(" ", maker.next());
-      Statement statement = DemoGrammar.GRAMMAR.read(phrase).orElseThrow().statement();
+      Meaning meaning = DemoGrammar.GRAMMAR.read(phrase).orElseThrow();
+      Statement statement = meaning.statement();
       ReadBack back = DemoGrammar.GRAMMAR.readBack(statement);
       assertTrue(!back.spoken().isBlank() && !back.written().isBlank(), phrase);
       Optional<Meaning> again = DemoGrammar.GRAMMAR.read(back.spoken());
-      if (again.isPresent()) {
+      // What leaves its unit open is asked about, not read back.
+      if (again.isPresent() && meaning.unitChoices().isEmpty()) {
         repeated++;
-        if (!again.get().statement().equals(statement)) {
+        // "Earth lead back on" is a state of the machine first, and the lead's own move with it.
+        boolean same =
+            again.get().statement().equals(statement) || again.get().further().contains(statement);
+        if (!same) {
           wrong.add(
               phrase + " | " + back.spoken() + " | " + statement + " | " + again.get().statement());
         }
@@ -71,7 +76,7 @@ class GrammarPhrasesTest {
             + PHRASES
             + " read-backs are phrases themselves");
     assertEquals(List.of(), wrong.stream().limit(10).toList(), wrong.size() + " differ");
-    assertTrue(repeated > PHRASES * 3 / 4, "only " + repeated);
+    assertTrue(repeated > PHRASES * 2 / 3, "only " + repeated);
   }
 
   @Test
