@@ -127,9 +127,21 @@ public final class Demo {
     CheckedJob checked;
     Instant opened = at(manifest.get("clips").get(0)).minusSeconds(10);
     JobDesk.Setting setting = new JobDesk.Setting("demo", "mechanic", zone, clock);
+    List<Recording> recordings = recordings(manifest.get("clips"));
     try (JobDesk desk = JobDesk.open(data, plan, "demo", opened, setting);
+        HearAhead ahead = HearAhead.start(plan, recordings);
         Ear ear = Ear.open(plan, null)) {
-      hearAll(manifest.get("clips"), new RecordedSound(desk, ear), tally, progress);
+      RecordedSound sound = new RecordedSound(desk, ear);
+      for (Recording recording : recordings) {
+        List<RecordedSound.Told> told = new ArrayList<>();
+        sound.take(recording.file(), recording.at(), ahead.next(), told::add);
+        told.forEach(tally::add);
+        progress.heard(
+            recording.number(),
+            recordings.size(),
+            told.isEmpty() ? null : told.get(told.size() - 1));
+      }
+      sound.finish();
       checked = CheckedJob.of(desk.job(), plan.plan(), desk.entries());
     }
     Path page = out.resolve("record.html");
@@ -143,15 +155,17 @@ public final class Demo {
     }
   }
 
-  private void hearAll(JsonNode clips, RecordedSound sound, Tally tally, Progress progress)
-      throws IOException {
+  /** One recording of the demo, its number from 1. */
+  record Recording(int number, Path file, Instant at) {}
+
+  private List<Recording> recordings(JsonNode clips) {
+    List<Recording> recordings = new ArrayList<>();
     for (int i = 0; i < clips.size(); i++) {
-      List<RecordedSound.Told> told = new ArrayList<>();
-      sound.hear(folder.resolve(clips.get(i).get("file").asText()), at(clips.get(i)), told::add);
-      told.forEach(tally::add);
-      progress.heard(i + 1, clips.size(), told.isEmpty() ? null : told.get(told.size() - 1));
+      JsonNode clip = clips.get(i);
+      recordings.add(
+          new Recording(i + 1, folder.resolve(clip.get("file").asText()), at(clip)));
     }
-    sound.finish();
+    return recordings;
   }
 
   private static Instant at(JsonNode clip) {

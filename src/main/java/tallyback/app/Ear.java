@@ -38,8 +38,10 @@ public final class Ear implements AutoCloseable {
    * @param judgement note, ask or reject
    * @param readings the words, best first; empty when rejected
    * @param snrDb signal-to-noise ratio of the clip in dB
+   * @param logScore how well the best reading explains the sound; compares hearings of one clip
    */
-  public record Heard(Judgement judgement, List<String> readings, double snrDb) {
+  public record Heard(
+      Judgement judgement, List<String> readings, double snrDb, double logScore) {
 
     /** Copies the readings. */
     public Heard {
@@ -105,23 +107,19 @@ public final class Ear implements AutoCloseable {
   }
 
   /**
-   * Listens while a question is open: for an answer or another entry, whichever explains the sound
-   * better. An answer that is itself in doubt is none, for it would settle the doubt of another.
+   * Listens for an answer. One that is itself in doubt is none, for it would settle the doubt of
+   * another.
    */
-  public Heard answerOrEntry(Clip clip) {
-    Hearing answer = recogniser.hear(clip, ListeningMode.ANSWERS);
-    Hearing entry = recogniser.hear(clip, ListeningMode.ENTRIES);
-    if (answer.isRejected() || score(entry) > score(answer)) {
-      return heard(entry);
-    }
-    Heard heard = heard(answer);
+  public Heard answer(Clip clip) {
+    Heard heard = heard(recogniser.hear(clip, ListeningMode.ANSWERS));
     return heard.judgement() == Judgement.ASK
-        ? new Heard(Judgement.REJECT, List.of(), heard.snrDb())
+        ? new Heard(Judgement.REJECT, List.of(), heard.snrDb(), heard.logScore())
         : heard;
   }
 
-  private static double score(Hearing hearing) {
-    return hearing.isRejected() ? Double.NEGATIVE_INFINITY : hearing.readings().get(0).logScore();
+  /** While a question is open: an answer or another entry, whichever explains the sound better. */
+  static Heard better(Heard answer, Heard entry) {
+    return entry.logScore() > answer.logScore() ? entry : answer;
   }
 
   private Heard heard(Hearing hearing) {
@@ -133,7 +131,9 @@ public final class Ear implements AutoCloseable {
                 .map(Reading::texts)
                 .map(words -> String.join(" ", stripped(attention, words)))
                 .toList();
-    return new Heard(judgement, readings, hearing.level().snrDb());
+    double score =
+        hearing.isRejected() ? Double.NEGATIVE_INFINITY : hearing.readings().get(0).logScore();
+    return new Heard(judgement, readings, hearing.level().snrDb(), score);
   }
 
   @Override

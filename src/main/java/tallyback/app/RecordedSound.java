@@ -93,7 +93,12 @@ public final class RecordedSound {
   }
 
   private Told take(Path file, String stream, Instant at, Clip clip) {
-    Ear.Heard heard = dialogue.isWaitingForAnswer() ? ear.answerOrEntry(clip) : ear.entry(clip);
+    return take(file, stream, at, clip, ear.entry(clip));
+  }
+
+  private Told take(Path file, String stream, Instant at, Clip clip, Ear.Heard entry) {
+    Ear.Heard heard =
+        dialogue.isWaitingForAnswer() ? Ear.better(ear.answer(clip), entry) : entry;
     Reply reply =
         dialogue.take(
             new Utterance(
@@ -104,6 +109,43 @@ public final class RecordedSound {
                 heard.judgement() == Judgement.ASK,
                 sound(heard, clip)));
     return new Told(file.toString(), clip.startMs(), clip.endMs(), reply, heard.snrDb());
+  }
+
+  /**
+   * Takes utterances of one recording that were cut and heard already.
+   *
+   * @param file the recording
+   * @param at when it begins
+   * @param heardAhead its utterances in order, each with what was heard as an entry
+   * @param each told about each utterance as soon as it is dealt with
+   */
+  void take(Path file, Instant at, List<HeardAhead> heardAhead, Consumer<Told> each)
+      throws IOException {
+    String stream = streamOf(file);
+    for (HeardAhead ahead : heardAhead) {
+      each.accept(take(file, stream, at, ahead.clip(), ahead.entry()));
+    }
+  }
+
+  /** An utterance and what was heard of it as an entry. */
+  record HeardAhead(Clip clip, Ear.Heard entry) {}
+
+  /** Cuts a recording and hears each utterance as an entry; changes nothing. */
+  static List<HeardAhead> hearAhead(Path file, Ear ear) throws IOException {
+    List<HeardAhead> ahead = new ArrayList<>();
+    try (WavSource source = WavSource.open(file)) {
+      Cutter cutter = new Cutter(CutterSettings.defaults());
+      short[] samples = new short[SAMPLES_AT_ONCE];
+      for (int count = source.read(samples); count >= 0; count = source.read(samples)) {
+        cutter.accept(samples, count).forEach(clip -> ahead.add(ahead(clip, ear)));
+      }
+      cutter.finish().forEach(clip -> ahead.add(ahead(clip, ear)));
+    }
+    return ahead;
+  }
+
+  private static HeardAhead ahead(Clip clip, Ear ear) {
+    return new HeardAhead(clip, ear.entry(clip));
   }
 
   private static @Nullable SoundClip sound(Ear.Heard heard, Clip clip) {

@@ -32,7 +32,7 @@ import javax.sound.sampled.UnsupportedAudioFileException;
 public final class DemoRecordings {
 
   private static final int RATE_HZ = 16_000;
-  private static final int LEAD_SAMPLES = RATE_HZ * 35 / 100;
+  private static final int LEAD_SAMPLES = RATE_HZ * 30 / 100;
   private static final Path SCRIPT = Path.of("src/test/resources/demo/script.tsv");
   private static final Path NOISES = Path.of("src/test/resources/audio/noise");
   private static final Path TARGET = Path.of("demo-data/audio");
