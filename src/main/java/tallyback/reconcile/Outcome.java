@@ -50,7 +50,7 @@ public record Outcome(
    * @param system plan id
    * @param label how people call it
    * @param capacity book capacity, or null when unknown
-   * @param out drained and bled out
+   * @param out drained, bled out and left in the part taken off
    * @param lost spilled
    * @param in filled and put back
    * @param shortage how much more came out than went in (negative: excess)
