@@ -162,8 +162,7 @@ public final class Demo {
     List<Recording> recordings = new ArrayList<>();
     for (int i = 0; i < clips.size(); i++) {
       JsonNode clip = clips.get(i);
-      recordings.add(
-          new Recording(i + 1, folder.resolve(clip.get("file").asText()), at(clip)));
+      recordings.add(new Recording(i + 1, folder.resolve(clip.get("file").asText()), at(clip)));
     }
     return recordings;
   }

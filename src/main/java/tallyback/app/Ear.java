@@ -40,8 +40,7 @@ public final class Ear implements AutoCloseable {
    * @param snrDb signal-to-noise ratio of the clip in dB
    * @param logScore how well the best reading explains the sound; compares hearings of one clip
    */
-  public record Heard(
-      Judgement judgement, List<String> readings, double snrDb, double logScore) {
+  public record Heard(Judgement judgement, List<String> readings, double snrDb, double logScore) {
 
     /** Copies the readings. */
     public Heard {

@@ -9,8 +9,9 @@ import java.util.concurrent.BlockingQueue;
 import tallyback.audio.AudioRefused;
 
 /**
- * Hears recordings ahead of the dialogue on two threads, each with an ear of its own, so that a machine with two cores is done in
- * little more than half the time. What comes out has the order of the recordings; at most a few wait to be taken.
+ * Hears recordings ahead of the dialogue on two threads, each with an ear of its own, so that a
+ * machine with two cores is done in little more than half the time. What comes out has the order of
+ * the recordings; at most a few wait to be taken.
  *
  * <p>{@link #next} belongs to one thread. {@link #close} stops the hearing.
  */

@@ -97,8 +97,7 @@ public final class RecordedSound {
   }
 
   private Told take(Path file, String stream, Instant at, Clip clip, Ear.Heard entry) {
-    Ear.Heard heard =
-        dialogue.isWaitingForAnswer() ? Ear.better(ear.answer(clip), entry) : entry;
+    Ear.Heard heard = dialogue.isWaitingForAnswer() ? Ear.better(ear.answer(clip), entry) : entry;
     Reply reply =
         dialogue.take(
             new Utterance(

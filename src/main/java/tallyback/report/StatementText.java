@@ -141,6 +141,16 @@ final class StatementText {
       return "the entry before was " + earlier.ago() + " earlier";
     } else if (statement instanceof Answer answer) {
       return line("answer", answer(answer));
+    } else if (statement instanceof Statement.MoreOfSame more) {
+      Amount amount = more.amount();
+      return line(
+          "more of the same",
+          amount == null ? "" : amount(amount),
+          labelled("at", more.item() == null ? more.place() : more.item()));
+    } else if (statement instanceof Statement.Named named) {
+      return line("answer", labelled("at", named.id()));
+    } else if (statement instanceof Statement.Chosen chosen) {
+      return "answer: reading " + chosen.number();
     }
     throw new IllegalStateException("no text for " + statement.getClass().getSimpleName());
   }

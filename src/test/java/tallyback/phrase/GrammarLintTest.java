@@ -126,7 +126,7 @@ class GrammarLintTest {
   void spanLeftOpenIsRefused() {
     assertTrue(
         onlyFault("<entry> = a {n<} b;")
-            .contains("expected every span closed at the end of a phrase"));
+            .contains("expected every span closed before the next one opens"));
     assertTrue(
         onlyFault("<entry> = a {>} b;").contains("expected a tag such as {number<} before {>}"));
     assertTrue(
@@ -134,9 +134,8 @@ class GrammarLintTest {
             .contains("a span to open or close in all alternatives or in none"));
     assertTrue(
         onlyFault("<entry> = a {n<} (b {m<} c {>});")
-            .contains("expected {>} before the next span opens"));
-    assertTrue(
-        onlyFault("<entry> = (a {n<})+;").contains("a span to open and close inside a repeat"));
+            .contains("expected every span closed before the next one opens"));
+    assertTrue(onlyFault("<entry> = (a {n<})+;").contains("at the end of a phrase"));
   }
 
   @Test

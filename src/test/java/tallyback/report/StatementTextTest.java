@@ -169,7 +169,10 @@ class StatementTextTest {
             new SameAgain(null, null),
             new ChangeLast(null, null, null),
             new WasEarlier(Amount.of("20", Unit.MINUTE)),
-            new Answer(true, null, null)));
+            new Answer(true, null, null),
+            new Statement.MoreOfSame(null, 2, null, null),
+            new Statement.Named("radiator-drain"),
+            new Statement.Chosen(2)));
     return all;
   }
 

@@ -20,8 +20,7 @@ final class LibraryMath {
   private LibraryMath() {}
 
   private static LogMath create() {
-    LogMath.setLogBase(LOG_BASE);
-    LogMath.setUseTable(true);
+    // The library's own defaults; setting them once more is refused after the first use.
     return LogMath.getLogMath();
   }
 

@@ -1,0 +1,211 @@
+package tallyback.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.time.ZoneOffset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class CommandsTest {
+
+  private static final Path PLAN = Path.of("demo-data/plan.yaml");
+  private static final Instant NOON = Instant.parse("2026-03-02T12:00:00Z");
+
+  @TempDir private Path folder;
+  private String out = "";
+  private String err = "";
+
+  private int run(Object... args) {
+    StringWriter outText = new StringWriter();
+    StringWriter errText = new StringWriter();
+    Console console =
+        new Console(
+            new PrintWriter(outText),
+            new PrintWriter(errText),
+            false,
+            InstantSource.fixed(NOON),
+            ZoneOffset.UTC);
+    String[] words = new String[args.length];
+    for (int i = 0; i < args.length; i++) {
+      words[i] = args[i].toString();
+    }
+    int code = Main.run(console, words);
+    out = outText.toString();
+    err = errText.toString();
+    return code;
+  }
+
+  private Path data() {
+    return folder.resolve("job.tallyback");
+  }
+
+  private int enter(String line) {
+    return run("enter", "--plan", PLAN, "--data", data(), line);
+  }
+
+  private void assertOneLineWith(String part) {
+    assertEquals(1, err.lines().count(), err);
+    assertTrue(err.contains(part), err);
+    assertFalse(err.contains("\tat "), err);
+  }
+
+  @Test
+  void typedEntriesBecomeAFindingAndCheckEndsWithOne() throws IOException {
+    assertEquals(0, enter("@2026-03-02T09:16:00Z six splash guard bolts off"));
+    assertEquals("noted", out.substring(0, 5));
+    assertEquals(0, enter("@2026-03-02T11:45:00Z 4 splash guard bolts back on"));
+    assertEquals(1, run("check", "--data", data(), "--json"));
+    JsonNode check = new ObjectMapper().readTree(out);
+    assertTrue(check.get("findings").findValuesAsText("kind").contains("left-in-tray"), out);
+    assertTrue(
+        check.get("findings").findValuesAsText("subject").contains("splash guard bolts"), out);
+    assertEquals("stop", check.get("verdict").get("startForTest").asText());
+  }
+
+  @Test
+  void whatIsNoEntryIsRefusedWithTheNearestPhraseAndNothingIsNoted() {
+    assertEquals(2, enter("six splash guard boltz off"));
+    assertOneLineWith("not noted: \"six splash guard boltz off\"");
+    assertTrue(err.contains("did you mean"), err);
+    assertEquals(0, run("check", "--data", data()));
+  }
+
+  @Test
+  void aTimeThatIsNoneIsRefused() {
+    assertEquals(2, enter("@yesterday belly pan off"));
+    assertOneLineWith("expected a time such as @2026-03-02T09:15:00+01:00, found @yesterday");
+  }
+
+  @Test
+  void aNumberWithoutUnitEndsUnconfirmed() {
+    assertEquals(2, enter("torqued the fan nuts to 22"));
+    assertTrue(out.startsWith("asked: 22 what?"), out);
+    assertTrue(err.startsWith("noted as unconfirmed:"), err);
+  }
+
+  @Test
+  void aClosedJobTakesNothingMore() {
+    enter("belly pan off");
+    assertEquals(0, run("close", "--data", data()));
+    assertEquals(2, run("close", "--data", data()));
+    assertOneLineWith("closed");
+    assertEquals(
+        2, run("enter", "--plan", PLAN, "--data", data(), "--job", "job-1", "belly pan on"));
+    assertOneLineWith("closed");
+  }
+
+  @Test
+  void anUnknownJobIsNamedWithTheOnesThereAre() {
+    enter("belly pan off");
+    assertEquals(2, run("check", "--data", data(), "--job", "monday"));
+    assertOneLineWith("monday");
+  }
+
+  @Test
+  void anotherPlanForTheSameJobIsRefused() throws IOException {
+    enter("belly pan off");
+    Path other = folder.resolve("other.yaml");
+    Files.writeString(other, Files.readString(PLAN) + "\n# changed\n");
+    assertEquals(2, run("enter", "--plan", other, "--data", data(), "belly pan on"));
+    assertOneLineWith("plan");
+  }
+
+  @Test
+  void aDataFileThatIsNotOursIsRefusedAndLeftAlone() throws IOException {
+    Files.writeString(data(), "shopping list");
+    assertEquals(2, enter("belly pan off"));
+    assertOneLineWith("job.tallyback");
+    assertEquals("shopping list", Files.readString(data()));
+  }
+
+  @Test
+  void noDataFileToRead() {
+    assertEquals(2, run("check", "--data", data()));
+    assertOneLineWith("there is no such data file");
+  }
+
+  @Test
+  void noSuchRecording() {
+    assertEquals(2, run("hear", folder.resolve("none.wav"), "--plan", PLAN));
+    assertOneLineWith("no such file");
+  }
+
+  @Test
+  void aTextFileIsNoRecording() throws IOException {
+    Path file =
+        Files.writeString(folder.resolve("talk.wav"), "hello there, no sound in here at all");
+    assertEquals(2, run("hear", file, "--plan", PLAN));
+    assertOneLineWith("talk.wav");
+  }
+
+  @Test
+  void aPlanWithAnUnknownFieldIsListedByLint() throws IOException {
+    Path plan =
+        Files.writeString(folder.resolve("p.yaml"), "tallyback-plan: 1\nname: x\ncolour: red\n");
+    assertEquals(1, run("lint", plan));
+    assertTrue(out.contains("p.yaml:3:"), out);
+    assertTrue(out.contains("colour"), out);
+  }
+
+  @Test
+  void aPlanWithNothingButANameIsRight() throws IOException {
+    Path plan = Files.writeString(folder.resolve("p.yaml"), "tallyback-plan: 1\nname: odd job\n");
+    assertEquals(0, run("lint", plan));
+  }
+
+  @Test
+  void theSeedsAndTheDemoPlanAreRight() throws IOException {
+    try (var seeds = Files.list(Path.of("seeds"))) {
+      for (Path seed : seeds.filter(path -> path.toString().endsWith(".yaml")).toList()) {
+        assertEquals(0, run("lint", seed), out);
+      }
+    }
+    assertEquals(0, run("lint", PLAN), out);
+  }
+
+  @Test
+  void theRecordIsOnePage() throws IOException {
+    enter("belly pan off");
+    Path page = folder.resolve("record.html");
+    assertEquals(0, run("report", "--data", data(), "--out", page));
+    String html = Files.readString(page);
+    assertTrue(html.contains("belly pan"), "the record names what came off");
+    assertFalse(html.contains("http://") || html.contains("<script"), "self-contained, no script");
+  }
+
+  @Test
+  void aRecordOfUnknownFormIsRefusedBeforeAnyWork() {
+    assertEquals(2, run("report", "--data", data(), "--out", folder.resolve("record.docx")));
+    assertOneLineWith(".html");
+  }
+
+  @Test
+  void aSoundDataFileVerifies() {
+    enter("belly pan off");
+    assertEquals(0, run("verify", "--data", data()));
+    assertTrue(out.contains("1 jobs, 2 entries, 0 clips: sound"), out);
+  }
+
+  @Test
+  void anUnknownCommandIsWrongUse() {
+    assertEquals(2, run("dance"));
+    assertFalse(err.isBlank());
+  }
+
+  @Test
+  void phrasesShowThePlansOwnNames() {
+    assertEquals(0, run("phrases", PLAN));
+    assertTrue(out.contains("big jug") || out.contains("belly pan"), out);
+  }
+}
