@@ -104,7 +104,7 @@ class AnyEntriesTest {
     if (type == boolean.class || type == Boolean.class) {
       return random.nextBoolean();
     }
-    if (type == Integer.class) {
+    if (type == Integer.class || type == int.class) {
       return random.nextInt(12) - 2;
     }
     if (type == Amount.class) {
