@@ -23,11 +23,8 @@ import java.util.List;
  * @param leastWordFit the same for each single word
  * @param leastMargin natural log of the likelihood ratio to the strongest reading with another
  *     meaning, below which is asked
- * @param leastExchangeMargin the same for a rival of as many words: one word stands for another,
- *     mostly a number for a number, where a slurred ending costs little likelihood
  */
-public record Doubt(
-    double leastFit, double leastWordFit, double leastMargin, double leastExchangeMargin) {
+public record Doubt(double leastFit, double leastWordFit, double leastMargin) {
 
   /**
    * The tuned limits.
@@ -35,7 +32,7 @@ public record Doubt(
    * @return the defaults
    */
   public static Doubt defaults() {
-    return new Doubt(-50, -400, 12, 30);
+    return new Doubt(-50, -400, 12);
   }
 
   /**
@@ -50,17 +47,9 @@ public record Doubt(
       return Judgement.REJECT;
     }
     Reading best = readings.get(0);
-    boolean clear = best.fit() >= leastFit && worstWord(best) >= leastWordFit && isAhead(hearing);
+    boolean clear =
+        best.fit() >= leastFit && worstWord(best) >= leastWordFit && margin(hearing) >= leastMargin;
     return clear ? Judgement.NOTE : Judgement.ASK;
-  }
-
-  private boolean isAhead(Hearing hearing) {
-    List<Reading> readings = hearing.readings();
-    if (readings.size() < 2) {
-      return true;
-    }
-    boolean exchange = readings.get(0).words().size() == readings.get(1).words().size();
-    return margin(hearing) >= (exchange ? leastExchangeMargin : leastMargin);
   }
 
   /**

@@ -33,10 +33,10 @@ public record RecogniserSettings(
         Math.log(1e-10),
         Math.log(0.1),
         Math.log(1e-3),
-        -110,
-        Math.log(1e-60),
+        -90,
         Math.log(1e-40),
-        20_000);
+        Math.log(1e-40),
+        1_500);
   }
 
   /**

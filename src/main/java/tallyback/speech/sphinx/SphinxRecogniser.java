@@ -160,7 +160,6 @@ final class SphinxRecogniser implements Recogniser {
   private static final class Parts {
     private final Lexicon lexicon;
     private final Meaning meaning;
-    private final SoundAlike sounds;
     private final RecogniserSettings settings;
     private final PhoneModels models;
     private final Pronouncer pronouncer;
@@ -176,7 +175,6 @@ final class SphinxRecogniser implements Recogniser {
         RecogniserSettings settings) {
       this.lexicon = lexicon;
       this.meaning = meaning;
-      sounds = new SoundAlike(lexicon);
       this.settings = settings;
       models = PhoneModels.load();
       pronouncer = new Pronouncer(lexicon, models);
@@ -230,7 +228,7 @@ final class SphinxRecogniser implements Recogniser {
      */
     Optional<BestPath> rivalOf(
         List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
-      return Rivals.of(best, grammar, sounds, meaning)
+      return Rivals.of(best, grammar, lexicon, meaning)
           .flatMap(graph -> constrained(graph).best(frames))
           .map(BestPath::of);
     }
