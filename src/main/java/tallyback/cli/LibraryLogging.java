@@ -17,7 +17,8 @@ final class LibraryLogging {
   private LibraryLogging() {}
 
   static void quieten() {
-    // Said before any library asks for a logger: without a provider it would complain on the console.
+    // Said before any library asks for a logger: without a provider it would complain on the
+    // console.
     System.setProperty("slf4j.internal.verbosity", "ERROR");
     ROOT.setLevel(Level.WARNING);
     for (Handler handler : ROOT.getHandlers()) {
