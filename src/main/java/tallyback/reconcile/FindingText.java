@@ -261,7 +261,7 @@ final class FindingText {
         "{found}",
         null,
         null,
-        "Machine stopped: torque all {count} to the maker's figure and say the value and its unit.");
+        "Machine stopped: torque to the maker's figure and say the value and its unit.");
     text(
         "hand-tight-only",
         "{spec}",

@@ -33,9 +33,23 @@ record Timeline(
     List<Flag> flags) {
 
   private static final int HEAD_PIXELS = 24;
+
+  /**
+   * What a Letter page, the shorter of the two, has for the picture beside its heading and legend.
+   */
+  private static final int PRINTED_PIXELS = 780;
+
+  /** Below this the letters can't be read in print; a longer picture goes on over the next page. */
+  private static final int LEAST_PERCENT = 60;
+
   private static final int STEP_PIXELS = 35;
   private static final int LANE_PIXELS = 42;
   private static final int FLAG_PIXELS = 24;
+
+  /** How small the picture is printed so that it stands on one page, in percent of its height. */
+  int printedPercent() {
+    return Math.max(LEAST_PERCENT, Math.min(100, 100 * PRINTED_PIXELS / heightPixels));
+  }
 
   /** Two flags nearer than this would overlap on a screen 360 pixels wide. */
   private static final double FLAG_PERCENT = 7.5;
