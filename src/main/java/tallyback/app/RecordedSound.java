@@ -70,21 +70,9 @@ public final class RecordedSound {
    * @throws MachineFailed if it can't be read
    */
   public long hear(Path file, Instant at, Consumer<Told> each) throws AudioRefused {
-    try (WavSource source = WavSource.open(file)) {
+    try {
       String stream = streamOf(file);
-      Cutter cutter = new Cutter(CutterSettings.defaults());
-      short[] samples = new short[SAMPLES_AT_ONCE];
-      long samplesRead = 0;
-      for (int count = source.read(samples); count >= 0; count = source.read(samples)) {
-        samplesRead += count;
-        for (Clip clip : cutter.accept(samples, count)) {
-          each.accept(take(file, stream, at, clip));
-        }
-      }
-      for (Clip clip : cutter.finish()) {
-        each.accept(take(file, stream, at, clip));
-      }
-      return samplesRead * 1000 / Clip.SAMPLE_RATE_HZ;
+      return cut(file, clip -> each.accept(take(file, stream, at, clip, ear.entry(clip))));
     } catch (AudioRefused e) {
       throw e;
     } catch (IOException e) {
@@ -92,8 +80,21 @@ public final class RecordedSound {
     }
   }
 
-  private Told take(Path file, String stream, Instant at, Clip clip) {
-    return take(file, stream, at, clip, ear.entry(clip));
+  /**
+   * Cuts a recording, giving out each utterance as soon as it is whole; returns the length in ms.
+   */
+  private static long cut(Path file, Consumer<Clip> each) throws IOException {
+    try (WavSource source = WavSource.open(file)) {
+      Cutter cutter = new Cutter(CutterSettings.defaults());
+      short[] samples = new short[SAMPLES_AT_ONCE];
+      long samplesRead = 0;
+      for (int count = source.read(samples); count >= 0; count = source.read(samples)) {
+        samplesRead += count;
+        cutter.accept(samples, count).forEach(each);
+      }
+      cutter.finish().forEach(each);
+      return samplesRead * 1000 / Clip.SAMPLE_RATE_HZ;
+    }
   }
 
   private Told take(Path file, String stream, Instant at, Clip clip, Ear.Heard entry) {
@@ -132,19 +133,8 @@ public final class RecordedSound {
   /** Cuts a recording and hears each utterance as an entry; changes nothing. */
   static List<HeardAhead> hearAhead(Path file, Ear ear) throws IOException {
     List<HeardAhead> ahead = new ArrayList<>();
-    try (WavSource source = WavSource.open(file)) {
-      Cutter cutter = new Cutter(CutterSettings.defaults());
-      short[] samples = new short[SAMPLES_AT_ONCE];
-      for (int count = source.read(samples); count >= 0; count = source.read(samples)) {
-        cutter.accept(samples, count).forEach(clip -> ahead.add(ahead(clip, ear)));
-      }
-      cutter.finish().forEach(clip -> ahead.add(ahead(clip, ear)));
-    }
+    cut(file, clip -> ahead.add(new HeardAhead(clip, ear.entry(clip))));
     return ahead;
-  }
-
-  private static HeardAhead ahead(Clip clip, Ear ear) {
-    return new HeardAhead(clip, ear.entry(clip));
   }
 
   private static @Nullable SoundClip sound(Ear.Heard heard, Clip clip) {

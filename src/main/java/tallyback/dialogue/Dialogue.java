@@ -91,28 +91,27 @@ public final class Dialogue {
     return open != null;
   }
 
-  /** Takes one utterance. */
+  /**
+   * Takes one utterance. Only its best reading counts: when that means nothing, another with
+   * another value must not slip in unasked.
+   */
   public Reply take(Utterance utterance) {
+    if (utterance.readings().isEmpty()) {
+      return turnedDown(utterance, "");
+    }
+    String words = utterance.readings().get(0);
+    Optional<Meaning> answer = interpreter.readAnswer(words);
     OpenQuestion question = open;
-    for (String words : utterance.readings()) {
-      if (question != null && !memory.paused()) {
-        Optional<Reply> settled =
-            interpreter
-                .readAnswer(words)
-                .flatMap(meaning -> answered(utterance, meaning, question));
-        if (settled.isPresent()) {
-          return settled.get();
-        }
-      }
-      Optional<Meaning> meaning = interpreter.read(words);
-      if (meaning.isPresent()) {
-        return understood(utterance, meaning.get());
-      }
-      if (question == null && interpreter.readAnswer(words).isPresent()) {
-        return turnedDown(utterance, Texts.NOTHING_ASKED);
+    if (question != null && !memory.paused()) {
+      Optional<Reply> settled = answer.flatMap(meaning -> answered(utterance, meaning, question));
+      if (settled.isPresent()) {
+        return settled.get();
       }
     }
-    return turnedDown(utterance, "");
+    return interpreter
+        .read(words)
+        .map(meaning -> understood(utterance, meaning))
+        .orElseGet(() -> turnedDown(utterance, answer.isPresent() ? Texts.NOTHING_ASKED : ""));
   }
 
   /** Ends the dialogue: what is still asked is noted as unconfirmed. */
@@ -185,6 +184,10 @@ public final class Dialogue {
   /** What an utterance does to the open question; empty when it is no answer to it. */
   private Optional<Reply> answered(Utterance utterance, Meaning meaning, OpenQuestion question) {
     Statement said = meaning.statement();
+    if (utterance.doubtful()) {
+      // What is in doubt itself settles nothing, but the same said twice does.
+      return repeated(utterance, question);
+    }
     if (said instanceof Answer answer) {
       return Optional.of(answer(utterance, answer, meaning.unitChoices(), question));
     }

@@ -276,6 +276,22 @@ class DialogueTest {
   }
 
   @Test
+  void aDoubtfulCorrectionSettlesNothing() {
+    doubtful("elbow nuts to fifty newton metres");
+    Reply reply = doubtful("scratch that sixteen not fifty", "scratch that sixty not fifty");
+    assertEquals(Status.ASKED, reply.status());
+    assertEquals(Certainty.UNCONFIRMED, noted.get(0).certainty());
+    assertEquals(Amount.of("50", Unit.NEWTON_METRE), amountOf(noted.get(0).statement()));
+  }
+
+  @Test
+  void aReadingThatMeansNothingIsNotReplacedByAnother() {
+    Reply reply = say(false, "elbow nuts to to newton", "elbow nuts to fifty newton metres");
+    assertEquals(Status.REJECTED, reply.status());
+    assertTrue(noted.isEmpty());
+  }
+
+  @Test
   void scratchThatDropsAnOpenQuestion() {
     sure("torqued the fan nuts to twenty two");
     sure("scratch that");
