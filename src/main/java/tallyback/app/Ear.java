@@ -2,10 +2,8 @@ package tallyback.app;
 
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
-import tallyback.phrase.Meaning;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.Doubt;
 import tallyback.speech.Hearing;
@@ -81,17 +79,7 @@ public final class Ear implements AutoCloseable {
 
   /** Two readings are rivals only when they would be noted differently. */
   private static Object meaning(LoadedPlan plan, @Nullable String attention, List<String> words) {
-    String line = String.join(" ", stripped(attention, words));
-    Optional<Meaning> meaning = plan.grammar().read(line).or(() -> plan.grammar().readAnswer(line));
-    return meaning
-        .<Object>map(
-            each ->
-                List.of(
-                    each.statement(),
-                    Optional.ofNullable(each.ago()),
-                    each.unitChoices(),
-                    each.further()))
-        .orElse(words);
+    return plan.grammar().sense(stripped(attention, words));
   }
 
   private static List<String> stripped(@Nullable String attention, List<String> words) {

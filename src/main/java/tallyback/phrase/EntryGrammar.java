@@ -123,6 +123,24 @@ public final class EntryGrammar {
     return read(answers, line);
   }
 
+  /**
+   * What a heard phrase comes to, for telling whether two of them would be noted alike: "two point
+   * one oh" is as much as "two point one".
+   *
+   * @param words the words of an entry or an answer
+   * @return an object to compare; the words themselves when they are neither
+   */
+  public Object sense(List<String> words) {
+    List<String> shorter = NumberWords.withoutTrailingNoughts(words);
+    List<Parse> parses = entries.parse(shorter);
+    if (parses.isEmpty()) {
+      parses = answers.parse(shorter);
+    }
+    return parses.size() == 1
+        ? reader.meaning(String.join(" ", shorter), parses.get(0)).sense()
+        : words;
+  }
+
   private Optional<Meaning> read(CompiledGrammar grammar, String line) {
     if (TypedLine.misprint(line) != null) {
       return Optional.empty();

@@ -1,6 +1,7 @@
 package tallyback.phrase;
 
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Statement;
@@ -33,5 +34,15 @@ public record Meaning(
   /** A meaning with nothing left open and nothing further. */
   public Meaning(String words, Statement statement, @Nullable Amount ago) {
     this(words, statement, ago, List.of(), List.of());
+  }
+
+  /**
+   * What would be noted, whatever words it was said with: equal for two phrases that come to the
+   * same entry.
+   *
+   * @return an object to compare
+   */
+  public Object sense() {
+    return List.of(statement, Optional.ofNullable(ago), unitChoices, further);
   }
 }

@@ -41,6 +41,8 @@ final class NumberWords {
           "eighteen",
           "nineteen");
 
+  private static final Set<String> NOUGHTS = Set.of("zero", "oh", "nought");
+
   private static final List<String> TENS =
       List.of("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety");
 
@@ -264,5 +266,35 @@ final class NumberWords {
 
   private static boolean teenOrTen(String word) {
     return isTens(word) || TO_NINETEEN.indexOf(word) >= 13;
+  }
+
+  /**
+   * The same words without noughts at the end of decimals, of which the first is kept: "two point
+   * one oh" becomes "two point one", "two point oh oh" "two point oh". They say how finely somebody
+   * read, not how much.
+   */
+  static List<String> withoutTrailingNoughts(List<String> words) {
+    List<String> kept = new ArrayList<>();
+    int firstDecimal = -1;
+    for (String word : words) {
+      if (firstDecimal >= 0 && !isDigit(word)) {
+        dropNoughts(kept, firstDecimal);
+        firstDecimal = -1;
+      }
+      kept.add(word);
+      if (word.equals("point")) {
+        firstDecimal = kept.size();
+      }
+    }
+    if (firstDecimal >= 0) {
+      dropNoughts(kept, firstDecimal);
+    }
+    return kept;
+  }
+
+  private static void dropNoughts(List<String> words, int firstDecimal) {
+    while (words.size() > firstDecimal + 1 && NOUGHTS.contains(words.get(words.size() - 1))) {
+      words.remove(words.size() - 1);
+    }
   }
 }

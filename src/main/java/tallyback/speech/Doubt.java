@@ -22,9 +22,12 @@ import java.util.List;
  *     which is asked
  * @param leastWordFit the same for each single word
  * @param leastMargin natural log of the likelihood ratio to the strongest reading with another
- *     meaning, below which is asked
+ *     meaning, below which is asked, when that one has more words: it has paid for each of them
+ * @param leastExchangeMargin the same for a rival of as many words or fewer: one word stands for
+ *     another, mostly a number for a number, where a slurred ending costs little likelihood
  */
-public record Doubt(double leastFit, double leastWordFit, double leastMargin) {
+public record Doubt(
+    double leastFit, double leastWordFit, double leastMargin, double leastExchangeMargin) {
 
   /**
    * The tuned limits.
@@ -32,7 +35,7 @@ public record Doubt(double leastFit, double leastWordFit, double leastMargin) {
    * @return the defaults
    */
   public static Doubt defaults() {
-    return new Doubt(-50, -400, 12);
+    return new Doubt(-50, -400, 20, 32);
   }
 
   /**
@@ -47,9 +50,17 @@ public record Doubt(double leastFit, double leastWordFit, double leastMargin) {
       return Judgement.REJECT;
     }
     Reading best = readings.get(0);
-    boolean clear =
-        best.fit() >= leastFit && worstWord(best) >= leastWordFit && margin(hearing) >= leastMargin;
+    boolean clear = best.fit() >= leastFit && worstWord(best) >= leastWordFit && isAhead(hearing);
     return clear ? Judgement.NOTE : Judgement.ASK;
+  }
+
+  private boolean isAhead(Hearing hearing) {
+    List<Reading> readings = hearing.readings();
+    if (readings.size() < 2) {
+      return true;
+    }
+    boolean longer = readings.get(1).words().size() > readings.get(0).words().size();
+    return margin(hearing) >= (longer ? leastMargin : leastExchangeMargin);
   }
 
   /**

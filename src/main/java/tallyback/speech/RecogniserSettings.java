@@ -11,7 +11,6 @@ package tallyback.speech;
  *     lets the filler explain more.
  * @param leastFit readings whose {@link Reading#fit} is lower are rejected. Higher rejects more.
  * @param beamLogWidth natural log: how far behind the best a path may fall before it is given up
- * @param fillerBeamLogWidth the same for the filler, which needs less
  * @param maxActiveStates how many paths are followed at most
  */
 public record RecogniserSettings(
@@ -20,7 +19,6 @@ public record RecogniserSettings(
     double phoneInsertionLogProbability,
     double leastFit,
     double beamLogWidth,
-    double fillerBeamLogWidth,
     int maxActiveStates) {
 
   /**
@@ -30,13 +28,7 @@ public record RecogniserSettings(
    */
   public static RecogniserSettings defaults() {
     return new RecogniserSettings(
-        Math.log(1e-10),
-        Math.log(0.1),
-        Math.log(1e-3),
-        -90,
-        Math.log(1e-40),
-        Math.log(1e-40),
-        1_500);
+        Math.log(1e-10), Math.log(0.1), Math.log(1e-3), -110, Math.log(1e-40), 1_500);
   }
 
   /**
@@ -53,7 +45,6 @@ public record RecogniserSettings(
         phoneInsertionLogProbability,
         otherLeastFit,
         beamLogWidth,
-        fillerBeamLogWidth,
         maxActiveStates);
   }
 }

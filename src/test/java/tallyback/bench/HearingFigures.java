@@ -6,7 +6,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.function.Function;
+import java.util.function.Supplier;
+import tallyback.phrase.EntryGrammar;
+import tallyback.phrase.Examples;
 import tallyback.phrase.WordGraph;
+import tallyback.plan.PlanReader;
+import tallyback.plan.PlanReading;
 import tallyback.speech.CmuLexicon;
 import tallyback.speech.Doubt;
 import tallyback.speech.Hearing;
@@ -27,21 +32,36 @@ public final class HearingFigures {
 
   private HearingFigures() {}
 
-  /** Runs it on the provisional grammar. */
+  /** Runs it on the grammar of the demo plan. */
   public static void main(String[] args) throws IOException, InterruptedException {
-    Phrases entries = ProvisionalEntries.entries();
-    run(entries.graph(), entries::example, ProvisionalEntries::meaning, args);
+    PlanReading plan = PlanReader.read(Path.of("demo-data/plan.yaml"));
+    EntryGrammar grammar = EntryGrammar.of(plan.plan().orElseThrow());
+    run(grammar.entries(), random -> examples(grammar, random), grammar::sense, args);
+  }
+
+  private static Supplier<List<String>> examples(EntryGrammar grammar, Random random) {
+    Examples examples = new Examples(grammar, random);
+    return examples::next;
+  }
+
+  private static List<Voices> voices() {
+    return List.of(System.getProperty("voices", "SLT,KED,ESPEAK_WOMAN").split(",")).stream()
+        .map(Voices::valueOf)
+        .toList();
   }
 
   /**
    * Runs it on any grammar.
    *
    * @param grammar what may be said
-   * @param phrases makes a phrase to be spoken
+   * @param phrases makes phrases to be spoken
    * @param meaning which phrases amount to the same
    */
   static void run(
-      WordGraph grammar, Function<Random, List<String>> phrases, Meaning meaning, String[] args)
+      WordGraph grammar,
+      Function<Random, Supplier<List<String>>> phrases,
+      Meaning meaning,
+      String[] args)
       throws IOException, InterruptedException {
     int perVoice = Integer.parseInt(args[0]);
     Path spoken = Path.of(args[1]);
@@ -54,11 +74,11 @@ public final class HearingFigures {
             meaning,
             Settings.fromProperties())) {
       Observations all = new Observations();
-      for (Voices voice : Voices.REPORT) {
+      for (Voices voice : voices()) {
         Observations observations = new Observations();
-        Random random = new Random(voice.name().hashCode());
+        Supplier<List<String>> source = phrases.apply(new Random(voice.name().hashCode()));
         for (int i = 0; i < perVoice; i++) {
-          List<String> phrase = phrases.apply(random);
+          List<String> phrase = source.get();
           observations.hear(
               recogniser,
               ListeningMode.ENTRIES,

@@ -242,7 +242,7 @@ final class ProvisionalEntries {
         torques());
   }
 
-  /** One and many are the same, and so are "oh" and "zero". */
+  /** One and many are the same, and so are "oh" and "zero", "in" and "on". */
   static Object meaning(List<String> words) {
     return words.stream().map(word -> SAME.getOrDefault(word, word)).toList();
   }
@@ -253,5 +253,6 @@ final class ProvisionalEntries {
           Map.entry("nuts", "nut"),
           Map.entry("litres", "litre"),
           Map.entry("quarts", "quart"),
-          Map.entry("zero", "oh"));
+          Map.entry("zero", "oh"),
+          Map.entry("on", "in"));
 }

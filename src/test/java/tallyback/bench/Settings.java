@@ -18,8 +18,7 @@ final class Settings {
         number("phoneInsertionLogProbability", tuned.phoneInsertionLogProbability()),
         number("leastFit", tuned.leastFit()),
         number("beamLogWidth", tuned.beamLogWidth()),
-        number("fillerBeamLogWidth", tuned.fillerBeamLogWidth()),
-        tuned.maxActiveStates());
+        (int) number("maxActiveStates", tuned.maxActiveStates()));
   }
 
   private static double number(String name, double otherwise) {

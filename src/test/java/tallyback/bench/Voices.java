@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Random;
 import tallyback.audio.Clip;
 import tallyback.audio.WavSource;
@@ -46,9 +47,39 @@ enum Voices {
     this.command = List.of(command);
   }
 
+  /** Words that an American voice would mispronounce as the grammar spells them. */
+  private static final Map<String, String> SPELLINGS =
+      Map.ofEntries(
+          Map.entry("litre", "liter"),
+          Map.entry("litres", "liters"),
+          Map.entry("metres", "meters"),
+          Map.entry("millilitres", "milliliters"),
+          Map.entry("millimetre", "millimeter"),
+          Map.entry("millimetres", "millimeters"),
+          Map.entry("centimetres", "centimeters"),
+          Map.entry("kilometres", "kilometers"),
+          Map.entry("torqued", "torkt"),
+          Map.entry("retorqued", "re torkt"),
+          Map.entry("thou", "thow"),
+          Map.entry("c", "see"),
+          Map.entry("p", "pee"),
+          Map.entry("k", "kay"),
+          Map.entry("r", "are"),
+          Map.entry("m", "em"),
+          Map.entry("u", "you"),
+          Map.entry("s", "ess"),
+          Map.entry("i", "eye"),
+          Map.entry("nought", "naught"),
+          Map.entry("mils", "mills"),
+          Map.entry("mil", "mill"));
+
+  private static String spelt(String word) {
+    return SPELLINGS.getOrDefault(word, word);
+  }
+
   /** Speaks a phrase; files are kept, so that a second run does not speak it again. */
   Clip speak(List<String> phrase, Path folder) throws IOException, InterruptedException {
-    String text = String.join(" ", phrase);
+    String text = String.join(" ", phrase.stream().map(Voices::spelt).toList());
     Path file =
         folder.resolve(name().toLowerCase(Locale.ROOT)).resolve(text.replace(' ', '_') + ".wav");
     if (!Files.exists(file)) {

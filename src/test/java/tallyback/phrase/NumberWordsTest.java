@@ -97,4 +97,19 @@ class NumberWordsTest {
         assertThrows(IllegalArgumentException.class, () -> NumberWords.value(List.of("gasket")));
     assertEquals("expected a number, found \"gasket\"", refused.getMessage());
   }
+
+  @ParameterizedTest
+  @CsvSource({
+    "two point one oh, two point one",
+    "two point one zero nought litres, two point one litres",
+    "two point oh oh, two point oh",
+    "point oh, point oh",
+    "two point oh five, two point oh five",
+    "nine oh mils, nine oh mils",
+    "one point two oh bar at three point zero zero volts, one point two bar at three point zero volts",
+  })
+  void noughtsAtTheEndOfDecimalsAddNothing(String said, String shorter) {
+    assertEquals(
+        List.of(shorter.split(" ")), NumberWords.withoutTrailingNoughts(List.of(said.split(" "))));
+  }
 }

@@ -10,7 +10,7 @@ import tallyback.audio.LevelReport;
 
 class DoubtTest {
 
-  private static final Doubt DOUBT = new Doubt(-30, -350, 6);
+  private static final Doubt DOUBT = new Doubt(-30, -350, 6, 20);
 
   private static Reading reading(double logScore, double... fits) {
     List<Word> words = new ArrayList<>();
@@ -35,9 +35,17 @@ class DoubtTest {
   @Test
   void aRivalCloseByIsAskedAbout() {
     assertEquals(
-        Judgement.ASK, DOUBT.judge(hearing(reading(-900, 100, 50), reading(-905, 100, 40))));
+        Judgement.ASK, DOUBT.judge(hearing(reading(-900, 100, 50), reading(-905, 100, 40, 3))));
     assertEquals(
-        Judgement.NOTE, DOUBT.judge(hearing(reading(-900, 100, 50), reading(-906, 100, 40))));
+        Judgement.NOTE, DOUBT.judge(hearing(reading(-900, 100, 50), reading(-906, 100, 40, 3))));
+  }
+
+  @Test
+  void aRivalThatExchangesWordsMustBeFurtherBehind() {
+    assertEquals(
+        Judgement.ASK, DOUBT.judge(hearing(reading(-900, 100, 50), reading(-919, 100, 40))));
+    assertEquals(
+        Judgement.NOTE, DOUBT.judge(hearing(reading(-900, 100, 50), reading(-920, 100, 40))));
   }
 
   @Test

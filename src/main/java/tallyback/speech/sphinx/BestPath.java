@@ -19,7 +19,7 @@ final class BestPath {
   private final float[] scoreAfterFrame;
   private final float score;
 
-  private BestPath(List<Span> words, float[] scoreAfterFrame, float score) {
+  BestPath(List<Span> words, float[] scoreAfterFrame, float score) {
     this.words = List.copyOf(words);
     this.scoreAfterFrame = scoreAfterFrame;
     this.score = score;

@@ -12,6 +12,10 @@ import java.io.UncheckedIOException;
 import java.net.URL;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.FutureTask;
+import java.util.concurrent.atomic.AtomicReference;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The acoustic model of one recogniser: how each phone sounds between its neighbours.
@@ -31,6 +35,10 @@ final class PhoneModels {
   private static final float VARIANCE_FLOOR = 1e-4f;
   private static final int TOP_GAUSSIANS = 4;
 
+  /** A model that is being read for the next recogniser. */
+  private static final AtomicReference<@Nullable FutureTask<PhoneModels>> AHEAD =
+      new AtomicReference<>();
+
   private record Triphone(Unit phone, Unit left, Unit right, HMMPosition position) {}
 
   private final UnitManager units = new UnitManager();
@@ -48,8 +56,36 @@ final class PhoneModels {
     mixtures = TiedMixtures.of(loader);
   }
 
-  /** Reads the model from the jar; this is the longest part of opening a recogniser. */
+  /** Starts reading a model for the next to call {@link #load}. */
+  static void loadAhead() {
+    FutureTask<PhoneModels> task = new FutureTask<>(PhoneModels::read);
+    if (AHEAD.compareAndSet(null, task)) {
+      Thread reader = new Thread(task, "acoustic-model");
+      reader.setDaemon(true);
+      reader.start();
+    }
+  }
+
+  /** A model of its own for the caller; reading it is the longest part of opening a recogniser. */
   static PhoneModels load() {
+    FutureTask<PhoneModels> ahead = AHEAD.getAndSet(null);
+    if (ahead == null) {
+      return read();
+    }
+    try {
+      return ahead.get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException(
+          "interrupted while the acoustic model was read; open again", e);
+    } catch (ExecutionException e) {
+      throw new IllegalStateException(
+          "cannot read the acoustic model from the jar; build it again", e);
+    }
+  }
+
+  private static PhoneModels read() {
+    LibraryLog.quieten();
     LibraryMath.prepare();
     URL folder = PhoneModels.class.getResource(MODEL_FOLDER);
     if (folder == null) {

@@ -1,9 +1,9 @@
 package tallyback.speech.sphinx;
 
 import edu.cmu.sphinx.decoder.pruner.SimplePruner;
+import edu.cmu.sphinx.decoder.scorer.AcousticScorer;
 import edu.cmu.sphinx.decoder.scorer.SimpleAcousticScorer;
 import edu.cmu.sphinx.decoder.search.PartitionActiveListFactory;
-import edu.cmu.sphinx.decoder.search.SearchManager;
 import edu.cmu.sphinx.decoder.search.SimpleBreadthFirstSearchManager;
 import edu.cmu.sphinx.decoder.search.Token;
 import edu.cmu.sphinx.frontend.BaseDataProcessor;
@@ -12,8 +12,10 @@ import edu.cmu.sphinx.frontend.DataEndSignal;
 import edu.cmu.sphinx.frontend.DataStartSignal;
 import edu.cmu.sphinx.linguist.Linguist;
 import edu.cmu.sphinx.linguist.SearchGraph;
+import edu.cmu.sphinx.linguist.SearchState;
 import edu.cmu.sphinx.result.Result;
 import edu.cmu.sphinx.util.props.PropertySheet;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -28,19 +30,14 @@ import org.jspecify.annotations.Nullable;
 final class Search {
 
   private final FrameReplay replay = new FrameReplay();
-  private final SearchManager manager;
+  private final Manager manager;
 
   Search(SearchGraph graph, double relativeBeam, int maxActiveStates) {
     manager =
-        new SimpleBreadthFirstSearchManager(
+        new Manager(
             new ReadyGraph(graph),
-            new SimplePruner(),
             new SimpleAcousticScorer(replay, null),
-            new PartitionActiveListFactory(maxActiveStates, relativeBeam),
-            false,
-            0,
-            0,
-            false);
+            new PartitionActiveListFactory(maxActiveStates, relativeBeam));
     manager.allocate();
   }
 
@@ -55,12 +52,60 @@ final class Search {
     manager.startRecognition();
     Result result = manager.recognize(frames.size() + 1);
     manager.stopRecognition();
+    manager.forget();
     if (result == null || !result.isFinal()) {
       return Optional.empty();
     }
     return result.getResultTokens().stream()
         .filter(Token::isFinal)
         .max(Comparator.comparingDouble(Token::getScore));
+  }
+
+  /**
+   * The library's search, with the best token of a state kept at the state: the map it is looked up
+   * in otherwise took a fifth of the whole time.
+   */
+  private static final class Manager extends SimpleBreadthFirstSearchManager {
+
+    private final List<SearchPoint> reached = new ArrayList<>();
+    private long frame = 1;
+    private long firstFrameOfClip = 1;
+
+    Manager(
+        Linguist linguist, AcousticScorer scorer, PartitionActiveListFactory activeListFactory) {
+      super(linguist, new SimplePruner(), scorer, activeListFactory, false, 0, 0, false);
+    }
+
+    @Override
+    protected void growBranches() {
+      frame++;
+      super.growBranches();
+    }
+
+    @Override
+    protected @Nullable Token getBestToken(SearchState state) {
+      SearchPoint point = (SearchPoint) state;
+      return point.frameOfBestWay == frame ? point.bestWay : null;
+    }
+
+    @Override
+    protected @Nullable Token setBestToken(Token token, SearchState state) {
+      SearchPoint point = (SearchPoint) state;
+      if (point.frameOfBestWay < firstFrameOfClip) {
+        reached.add(point);
+      }
+      point.frameOfBestWay = frame;
+      point.bestWay = token;
+      return null;
+    }
+
+    /** Lets go of the paths of a clip: the graph lives on, and would keep them all in memory. */
+    void forget() {
+      reached.forEach(point -> point.bestWay = null);
+      reached.clear();
+      frame++;
+      firstFrameOfClip = frame;
+    }
   }
 
   /** Gives frames to the scorer as if they came out of a front end. */

@@ -1,5 +1,6 @@
 package tallyback.speech.sphinx;
 
+import edu.cmu.sphinx.decoder.search.Token;
 import edu.cmu.sphinx.linguist.SearchState;
 import edu.cmu.sphinx.linguist.SearchStateArc;
 import edu.cmu.sphinx.linguist.WordSequence;
@@ -9,6 +10,12 @@ import org.jspecify.annotations.Nullable;
 abstract class SearchPoint implements SearchState {
 
   static final SearchStateArc[] NO_ARCS = {};
+
+  /** The best way here in one frame, for {@link Search} alone, which would look it up in a map. */
+  @Nullable Token bestWay;
+
+  /** The frame of {@link #bestWay}, counted over all clips of the search. */
+  long frameOfBestWay;
 
   @Override
   public boolean isEmitting() {

@@ -28,6 +28,11 @@ final class SphinxRecogniser implements Recogniser {
   /** A clip with fewer frames holds no word, and the library's search needs a few to begin with. */
   private static final int FEWEST_FRAMES = 10;
 
+  /** Rivals are few: no path of theirs need be given up early. */
+  private static final double WIDE_BEAM = 1e-80;
+
+  private static final int MANY_STATES = 20_000;
+
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
 
   private final Parts parts;
@@ -68,16 +73,13 @@ final class SphinxRecogniser implements Recogniser {
     if (frames.size() < FEWEST_FRAMES) {
       return rejected(clip, Double.NEGATIVE_INFINITY);
     }
-    Optional<BestPath> filler = parts.filler.best(frames).map(BestPath::of);
-    if (filler.isEmpty()) {
-      return rejected(clip, Double.NEGATIVE_INFINITY);
-    }
-    double fillerScore = LibraryMath.toNaturalLog(filler.get().score());
+    BestPath filler = parts.filler.best(frames);
+    double fillerScore = LibraryMath.toNaturalLog(filler.score());
     Optional<BestPath> best = listening.search.best(frames).map(BestPath::of);
     if (best.isEmpty() || best.get().words().isEmpty()) {
       return rejected(clip, fillerScore);
     }
-    Reading reading = reading(best.get(), filler.get(), clip);
+    Reading reading = reading(best.get(), filler, clip);
     if (reading.fit() < parts.settings.leastFit()) {
       return rejected(clip, fillerScore);
     }
@@ -85,7 +87,7 @@ final class SphinxRecogniser implements Recogniser {
     readings.add(reading);
     parts
         .rivalOf(reading.texts(), listening.grammar, frames)
-        .ifPresent(rival -> readings.add(reading(rival, filler.get(), clip)));
+        .ifPresent(rival -> readings.add(reading(rival, filler, clip)));
     return new Hearing(readings, fillerScore, LevelMeter.measure(clip), clip);
   }
 
@@ -160,11 +162,12 @@ final class SphinxRecogniser implements Recogniser {
   private static final class Parts {
     private final Lexicon lexicon;
     private final Meaning meaning;
+    private final SoundAlike sounds;
     private final RecogniserSettings settings;
     private final PhoneModels models;
     private final Pronouncer pronouncer;
     private final Features features;
-    private final Search filler;
+    private final Filler filler;
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
 
@@ -175,25 +178,24 @@ final class SphinxRecogniser implements Recogniser {
         RecogniserSettings settings) {
       this.lexicon = lexicon;
       this.meaning = meaning;
+      sounds = new SoundAlike(lexicon);
       this.settings = settings;
       models = PhoneModels.load();
       pronouncer = new Pronouncer(lexicon, models);
       features = new Features(models);
-      FillerGraph loop =
-          new FillerGraph(
-              models, LibraryMath.fromNaturalLog(settings.phoneInsertionLogProbability()));
       filler =
-          new Search(loop, Math.exp(settings.fillerBeamLogWidth()), settings.maxActiveStates());
+          new Filler(models, LibraryMath.fromNaturalLog(settings.phoneInsertionLogProbability()));
       grammars.forEach(
           (mode, grammar) ->
               listening.put(mode, new EntryGraphSearch(grammar, constrained(grammar))));
     }
 
     Search constrained(WordGraph grammar) {
-      return constrained(grammar, pronouncer);
+      return constrained(grammar, pronouncer, beam(), settings.maxActiveStates());
     }
 
-    private Search constrained(WordGraph grammar, Pronouncer pronouncer) {
+    private Search constrained(
+        WordGraph grammar, Pronouncer pronouncer, double beam, int maxActiveStates) {
       EntryGraph graph =
           new EntryGraph(
               grammar,
@@ -201,14 +203,14 @@ final class SphinxRecogniser implements Recogniser {
               models,
               LibraryMath.fromNaturalLog(settings.wordInsertionLogProbability()),
               LibraryMath.fromNaturalLog(settings.silenceInsertionLogProbability()));
-      return new Search(graph, beam(), settings.maxActiveStates());
+      return new Search(graph, beam, maxActiveStates);
     }
 
     /** Hears a clip of known words: a recogniser that does not is never handed out. */
     void prime() {
       Pronouncer known = new Pronouncer(Priming.LEXICON, models);
       List<String> heard =
-          constrained(Priming.GRAMMAR, known)
+          constrained(Priming.GRAMMAR, known, beam(), settings.maxActiveStates())
               .best(features.of(Priming.clip()))
               .map(token -> BestPath.of(token).texts())
               .orElse(List.of());
@@ -228,8 +230,8 @@ final class SphinxRecogniser implements Recogniser {
      */
     Optional<BestPath> rivalOf(
         List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
-      return Rivals.of(best, grammar, lexicon, meaning)
-          .flatMap(graph -> constrained(graph).best(frames))
+      return Rivals.of(best, grammar, sounds, meaning)
+          .flatMap(graph -> constrained(graph, pronouncer, WIDE_BEAM, MANY_STATES).best(frames))
           .map(BestPath::of);
     }
 

@@ -17,6 +17,15 @@ public final class SphinxRecognisers {
   private SphinxRecognisers() {}
 
   /**
+   * Begins to read the acoustic model, which takes longest, while the caller still reads the plan
+   * and compiles its grammar. The next recogniser opened takes it; calling again before that does
+   * nothing. A program that never opens one may still end.
+   */
+  public static void loadAhead() {
+    PhoneModels.loadAhead();
+  }
+
+  /**
    * Opens a recogniser and makes sure that it hears: a bundled clip is recognised before it is
    * handed out.
    *

@@ -36,18 +36,21 @@ final class TiedMixtures {
   /** What a natural logarithm is multiplied by to be one in the library's base. */
   private final double logBaseFactor;
 
-  /** By codebook and stream: {@code [dimension * gaussians + gaussian]}. */
-  private final float[][] means;
+  /** By stream, all codebooks in a row: {@code [dimension][codebook * gaussians + gaussian]}. */
+  private final float[][][] means;
 
   /** Likewise: -1 / (2 variance). */
-  private final float[][] precisions;
+  private final float[][][] precisions;
 
-  /** By codebook and stream: the log of each Gaussian's height. */
+  /** By stream: the log of each Gaussian's height. */
   private final float[][] heights;
 
   private final GaussianWeights weights;
   private final float[] @Nullable [] shares;
   private final float[] distances;
+
+  /** By codebook and stream, the best Gaussians of the frame before: likely the best again. */
+  private final byte[] lastBest;
 
   /** Many states of the search share a senone, so its score for the frame at hand is kept. */
   private final float[] scores;
@@ -63,15 +66,23 @@ final class TiedMixtures {
     gaussians = loader.getNumGaussiansPerState();
     streamLengths = loader.getVectorLength();
     codebooks = loader.getMeansPool().size() / (streams * gaussians);
-    means = new float[codebooks * streams][];
-    precisions = new float[codebooks * streams][];
-    heights = new float[codebooks * streams][];
-    distances = new float[gaussians];
+    means = new float[streams][][];
+    precisions = new float[streams][][];
+    heights = new float[streams][codebooks * gaussians];
+    distances = new float[codebooks * gaussians];
+    lastBest = new byte[codebooks * streams * BEST];
+    for (int slot = 0; slot < lastBest.length; slot++) {
+      lastBest[slot] = (byte) (slot % BEST);
+    }
     scores = new float[weights.getStatesNum()];
     turnOfScore = new int[weights.getStatesNum()];
     logBaseFactor = LibraryMath.logBaseFactor();
     shares = new float[weights.getStatesNum()][];
-    for (int table = 0; table < means.length; table++) {
+    for (int stream = 0; stream < streams; stream++) {
+      means[stream] = new float[streamLengths[stream]][codebooks * gaussians];
+      precisions[stream] = new float[streamLengths[stream]][codebooks * gaussians];
+    }
+    for (int table = 0; table < codebooks * streams; table++) {
       fill(table, loader.getMeansPool(), loader.getVariancePool());
     }
   }
@@ -86,24 +97,20 @@ final class TiedMixtures {
   }
 
   private void fill(int table, Pool<float[]> meansPool, Pool<float[]> variancePool) {
-    int length = streamLengths[table % streams];
-    float[] mean = new float[length * gaussians];
-    float[] precision = new float[length * gaussians];
-    float[] height = new float[gaussians];
+    int stream = table % streams;
+    int length = streamLengths[stream];
     for (int gaussian = 0; gaussian < gaussians; gaussian++) {
+      int at = table / streams * gaussians + gaussian;
       float[] centre = meansPool.get(table * gaussians + gaussian);
       float[] variance = variancePool.get(table * gaussians + gaussian);
       double logHeight = length * Math.log(2 * Math.PI);
       for (int dimension = 0; dimension < length; dimension++) {
-        mean[dimension * gaussians + gaussian] = centre[dimension];
-        precision[dimension * gaussians + gaussian] = -0.5f / variance[dimension];
+        means[stream][dimension][at] = centre[dimension];
+        precisions[stream][dimension][at] = -0.5f / variance[dimension];
         logHeight += Math.log(variance[dimension]);
       }
-      height[gaussian] = (float) (-0.5 * logHeight);
+      heights[stream][at] = (float) (-0.5 * logHeight);
     }
-    means[table] = mean;
-    precisions[table] = precision;
-    heights[table] = height;
   }
 
   /** Prepares the memory of one frame. */
@@ -130,9 +137,9 @@ final class TiedMixtures {
 
   private float scoreAfresh(Frame frame, int senone) {
     int codebook = codebookOfSenone[senone];
-    if (!frame.scored[codebook]) {
-      score(frame, frame.features, codebook);
-      frame.scored[codebook] = true;
+    if (!frame.scored) {
+      scoreCodebooks(frame);
+      frame.scored = true;
     }
     float[] shares = sharesOf(senone);
     double likelihood = 1;
@@ -163,42 +170,57 @@ final class TiedMixtures {
     return known;
   }
 
-  private void score(Frame frame, float[] features, int codebook) {
+  /**
+   * Scores all codebooks at once: the filler needs every one, and long rows are what the virtual
+   * machine's vector instructions are good at.
+   */
+  private void scoreCodebooks(Frame frame) {
     int offset = 0;
-    double peak = 0;
     for (int stream = 0; stream < streams; stream++) {
-      int table = codebook * streams + stream;
-      System.arraycopy(heights[table], 0, distances, 0, gaussians);
+      System.arraycopy(heights[stream], 0, distances, 0, distances.length);
       for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
         addDimension(
-            features[offset + dimension], means[table], precisions[table], dimension * gaussians);
+            frame.features[offset + dimension],
+            means[stream][dimension],
+            precisions[stream][dimension],
+            distances);
       }
-      peak += keepBest(frame, table * BEST);
+      for (int codebook = 0; codebook < codebooks; codebook++) {
+        double peak = keepBest(frame, (codebook * streams + stream) * BEST, codebook * gaussians);
+        frame.peaks[codebook] += peak * logBaseFactor;
+      }
       offset += streamLengths[stream];
     }
-    frame.peaks[codebook] = peak * logBaseFactor;
   }
 
-  private void addDimension(float feature, float[] mean, float[] precision, int from) {
-    float[] sums = distances;
-    for (int gaussian = 0; gaussian < sums.length; gaussian++) {
-      float difference = feature - mean[from + gaussian];
-      sums[gaussian] += difference * difference * precision[from + gaussian];
+  private static void addDimension(
+      float feature, float[] mean, float[] precision, float[] distances) {
+    for (int gaussian = 0; gaussian < distances.length; gaussian++) {
+      float difference = feature - mean[gaussian];
+      distances[gaussian] += difference * difference * precision[gaussian];
     }
   }
 
   /**
    * Keeps the best Gaussians and how likely each is next to the best of all; returns the log
    * likelihood of that one.
+   *
+   * @param at where they are kept
+   * @param from where the codebook's Gaussians begin
    */
-  private double keepBest(Frame frame, int at) {
+  private double keepBest(Frame frame, int at, int from) {
     float[] scores = frame.bestLikelihoods;
     byte[] best = frame.bestGaussians;
     int last = at + BEST - 1;
     Arrays.fill(scores, at, at + BEST, Float.NEGATIVE_INFINITY);
+    // No Gaussian that is worse than all of any four others can be among the best four.
+    float floor = Float.POSITIVE_INFINITY;
+    for (int slot = at; slot <= last; slot++) {
+      floor = Math.min(floor, distances[from + lastBest[slot]]);
+    }
     for (int gaussian = 0; gaussian < gaussians; gaussian++) {
-      float value = distances[gaussian];
-      if (value > scores[last]) {
+      float value = distances[from + gaussian];
+      if (value >= floor && value > scores[last]) {
         int slot = last;
         while (slot > at && scores[slot - 1] < value) {
           scores[slot] = scores[slot - 1];
@@ -209,6 +231,7 @@ final class TiedMixtures {
         best[slot] = (byte) gaussian;
       }
     }
+    System.arraycopy(best, at, lastBest, at, BEST);
     float peak = scores[at];
     for (int slot = at; slot <= last; slot++) {
       scores[slot] = (float) Math.exp(scores[slot] - peak);
@@ -219,14 +242,13 @@ final class TiedMixtures {
   /** A feature frame and what is already known of its scores. */
   static final class Frame implements edu.cmu.sphinx.frontend.Data {
     private final float[] features;
-    private final boolean[] scored;
+    private boolean scored;
     private final float[] bestLikelihoods;
     private final double[] peaks;
     private final byte[] bestGaussians;
 
     private Frame(float[] features, int codebooks, int streams) {
       this.features = features;
-      scored = new boolean[codebooks];
       bestLikelihoods = new float[codebooks * streams * BEST];
       peaks = new double[codebooks];
       bestGaussians = new byte[codebooks * streams * BEST];

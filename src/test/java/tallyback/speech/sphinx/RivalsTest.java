@@ -9,14 +9,13 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.CmuLexicon;
 import tallyback.speech.Meaning;
 
 class RivalsTest {
 
-  private static final Lexicon LEXICON = CmuLexicon.load();
+  private static final SoundAlike SOUNDS = new SoundAlike(CmuLexicon.load());
 
   private static WordGraph grammar(String... phrases) {
     return WordGraph.ofPhrases(
@@ -24,7 +23,7 @@ class RivalsTest {
   }
 
   private static Optional<WordGraph> rivals(String best, WordGraph grammar) {
-    return Rivals.of(List.of(best.split(" ")), grammar, LEXICON, Meaning.literal());
+    return Rivals.of(List.of(best.split(" ")), grammar, SOUNDS, Meaning.literal());
   }
 
   @ParameterizedTest
@@ -41,6 +40,8 @@ class RivalsTest {
     "five millimetres, five millilitres",
     "twenty two litres, twenty litres",
     "six litres, sixteen litres",
+    "four two litres, forty litres",
+    "seventy litres, seven two litres",
   })
   void findsWhatIsEasilyMistaken(String best, String rival) {
     Optional<WordGraph> found = rivals(best, grammar(best, rival, "level at full"));
@@ -66,8 +67,7 @@ class RivalsTest {
     Meaning oneAndMany =
         words -> words.stream().map(word -> word.equals("bolt") ? "bolts" : word).toList();
     WordGraph grammar = grammar("six bolts", "six bolt", "sixty bolts");
-    WordGraph found =
-        Rivals.of(List.of("six", "bolts"), grammar, LEXICON, oneAndMany).orElseThrow();
+    WordGraph found = Rivals.of(List.of("six", "bolts"), grammar, SOUNDS, oneAndMany).orElseThrow();
     assertFalse(found.accepts(List.of("six", "bolt")));
     assertTrue(found.accepts(List.of("sixty", "bolts")));
   }
@@ -90,8 +90,8 @@ class RivalsTest {
 
   @Test
   void sameSoundIsNoDistanceAndNothingInCommonIsFar() {
-    assertEquals(0, Rivals.distance("two", "too", LEXICON));
-    assertTrue(Rivals.distance("fifteen", "fifty", LEXICON) < 0.2);
-    assertTrue(Rivals.distance("grommet", "oh", LEXICON) > 0.7);
+    assertEquals(0, SOUNDS.distance("two", "too"));
+    assertTrue(SOUNDS.distance("fifteen", "fifty") < 0.2);
+    assertTrue(SOUNDS.distance("grommet", "oh") > 0.7);
   }
 }

@@ -67,6 +67,21 @@ class SphinxRecogniserTest extends RecogniserContract {
   }
 
   @Test
+  void aModelLoadedAheadGoesToOneRecogniserOnly() {
+    SphinxRecognisers.loadAhead();
+    SphinxRecognisers.loadAhead();
+    Map<ListeningMode, WordGraph> grammars = Map.of(ListeningMode.ANSWERS, answers());
+    try (Recogniser first = open(grammars, LEXICON, RecogniserSettings.defaults());
+        Recogniser second = open(grammars, LEXICON, RecogniserSettings.defaults())) {
+      Clip clip = SPOKEN.get(4).clip();
+      assertEquals(
+          "step seven done", first.hear(clip, ListeningMode.ANSWERS).readings().get(0).line());
+      assertEquals(
+          "step seven done", second.hear(clip, ListeningMode.ANSWERS).readings().get(0).line());
+    }
+  }
+
+  @Test
   void readingsThatMeanTheSameAreNoRivals() {
     WordGraph grammar =
         WordGraph.ofPhrases(

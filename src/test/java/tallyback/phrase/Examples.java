@@ -1,0 +1,23 @@
+package tallyback.phrase;
+
+import java.util.List;
+import java.util.random.RandomGenerator;
+
+/**
+ * Phrases of an entry grammar for the figures: drawn with a seed, every branch as often as its
+ * siblings.
+ */
+public final class Examples {
+
+  private final PhraseMaker maker;
+
+  /** Phrases of everything that may be said of one's own accord. */
+  public Examples(EntryGrammar grammar, RandomGenerator random) {
+    maker = new PhraseMaker(grammar.compiledEntries(), random);
+  }
+
+  /** The next phrase. */
+  public List<String> next() {
+    return maker.next();
+  }
+}
