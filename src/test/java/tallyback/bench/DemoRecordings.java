@@ -69,7 +69,8 @@ public final class DemoRecordings {
     for (String row : Files.readAllLines(SCRIPT, StandardCharsets.UTF_8)) {
       if (!row.isBlank() && !row.startsWith("#")) {
         String[] field = row.split("\t", -1);
-        lines.add(new Line(lines.size() + 1, field[0], field[1], field[2], field[3], field[4]));
+        lines.add(
+            new Line(Integer.parseInt(field[0]), field[1], field[2], field[3], field[4], field[5]));
       }
     }
     return lines;
