@@ -51,21 +51,6 @@ final class OwnProcess {
     return new OwnProcess(process, messages);
   }
 
-  /**
-   * As somebody whom a file's rights bind. The superuser is bound by them without two of his
-   * capabilities, which setpriv (util-linux) takes from him.
-   */
-  static List<String> boundByRights() {
-    return "root".equals(System.getProperty("user.name"))
-        ? List.of("setpriv", "--bounding-set=-dac_override,-dac_read_search")
-        : List.of();
-  }
-
-  /** With a limit on how long any file may grow, as a full disk would set one. */
-  static List<String> withFileLimit(long limitKiB) {
-    return List.of("bash", "-c", "ulimit -f " + limitKiB + "; exec \"$@\"", "limited");
-  }
-
   long pid() {
     return process.pid();
   }
