@@ -301,9 +301,7 @@ record RecordPage(
       Instant started = line.startedAt();
       Instant done = line.doneAt();
       if (done == null) {
-        return started == null
-            ? "no time said"
-            : time.at(started, zone) + " \u2013 end not said";
+        return started == null ? "no time said" : time.at(started, zone) + " \u2013 end not said";
       }
       return started == null
           ? "done at " + time.at(done, zone)
