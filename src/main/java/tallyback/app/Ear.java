@@ -54,13 +54,7 @@ public final class Ear implements AutoCloseable {
    * @throws WrongUse if the attention word has no pronunciation
    */
   public static Ear open(LoadedPlan plan, @Nullable String attention) {
-    if (attention != null && !plan.lexicon().knows(attention)) {
-      throw new WrongUse(
-          "--attention "
-              + attention
-              + ": expected a word with a known pronunciation; choose another, or add it under"
-              + " pronunciations in the plan");
-    }
+    requireKnown(plan, attention);
     WordGraph entries = plan.grammar().entries();
     Map<ListeningMode, WordGraph> grammars =
         Map.of(
@@ -75,6 +69,21 @@ public final class Ear implements AutoCloseable {
             words -> meaning(plan, attention, words),
             RecogniserSettings.defaults()),
         attention);
+  }
+
+  /**
+   * Checks the attention word before any work is done.
+   *
+   * @throws WrongUse if it has no pronunciation
+   */
+  public static void requireKnown(LoadedPlan plan, @Nullable String attention) {
+    if (attention != null && !plan.lexicon().knows(attention)) {
+      throw new WrongUse(
+          "--attention "
+              + attention
+              + ": expected a word with a known pronunciation; choose another, or add it under"
+              + " pronunciations in the plan");
+    }
   }
 
   /** Two readings are rivals only when they would be noted differently. */

@@ -6,6 +6,7 @@ import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -36,6 +37,7 @@ public final class JobDesk implements AutoCloseable {
   private final LoadedPlan plan;
   private final String job;
   private final Setting setting;
+  private final boolean newBesideOthers;
 
   /**
    * Who is at the desk.
@@ -47,11 +49,13 @@ public final class JobDesk implements AutoCloseable {
    */
   public record Setting(String device, String actor, ZoneId zone, InstantSource clock) {}
 
-  private JobDesk(JobLog log, LoadedPlan plan, String job, Setting setting) {
+  private JobDesk(
+      JobLog log, LoadedPlan plan, String job, Setting setting, boolean newBesideOthers) {
     this.log = log;
     this.plan = plan;
     this.job = job;
     this.setting = setting;
+    this.newBesideOthers = newBesideOthers;
   }
 
   /**
@@ -77,8 +81,10 @@ public final class JobDesk implements AutoCloseable {
       JobLog log, LoadedPlan plan, @Nullable String job, Instant openedAt, Setting setting) {
     boolean ready = false;
     try {
-      String chosen = job != null ? job : chosen(log);
-      JobDesk desk = new JobDesk(log, plan, chosen, setting);
+      List<JobSummary> jobs = log.jobs();
+      String chosen = job != null ? job : chosen(log, jobs);
+      boolean isNew = jobs.stream().noneMatch(each -> each.id().equals(chosen));
+      JobDesk desk = new JobDesk(log, plan, chosen, setting, isNew && !jobs.isEmpty());
       desk.log.openJob(desk.opening(openedAt));
       ready = true;
       return desk;
@@ -89,8 +95,7 @@ public final class JobDesk implements AutoCloseable {
     }
   }
 
-  private static String chosen(JobLog log) {
-    List<JobSummary> jobs = log.jobs();
+  private static String chosen(JobLog log, List<JobSummary> jobs) {
     boolean anyOpen = jobs.stream().anyMatch(each -> !each.closed());
     return anyOpen ? log.choose(null).id() : freshName(jobs);
   }
@@ -131,6 +136,13 @@ public final class JobDesk implements AutoCloseable {
   /** The job at this desk. */
   public String job() {
     return job;
+  }
+
+  /** What the user should know before the first entry: that a job was opened beside others. */
+  public Optional<String> notice() {
+    return newBesideOthers
+        ? Optional.of("job " + job + " is new in this data file; jobs lists the others")
+        : Optional.empty();
   }
 
   /** Its plan. */

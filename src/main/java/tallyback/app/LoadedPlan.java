@@ -26,6 +26,9 @@ import tallyback.speech.CmuLexicon;
  */
 public record LoadedPlan(Plan plan, EntryGrammar grammar, Lexicon lexicon, List<String> warnings) {
 
+  /** How the grammar calls the part of it that comes from the plan. */
+  private static final String MADE_FROM_THE_PLAN = "the plan";
+
   /**
    * Reads a plan file.
    *
@@ -72,7 +75,18 @@ public record LoadedPlan(Plan plan, EntryGrammar grammar, Lexicon lexicon, List<
   }
 
   private static WrongUse refused(String name, List<GrammarFault> faults) {
-    return new WrongUse(faults.stream().map(fault -> name + ": " + fault).toList());
+    return new WrongUse(faults.stream().map(fault -> name + place(fault) + text(fault)).toList());
+  }
+
+  /** The lines of the plan's own part are those of the grammar made from it: no use to anybody. */
+  private static String place(GrammarFault fault) {
+    return fault.source().equals(MADE_FROM_THE_PLAN)
+        ? ": "
+        : ": " + fault.source() + ":" + fault.line() + ": ";
+  }
+
+  private static String text(GrammarFault fault) {
+    return "expected " + fault.expected() + ", found " + fault.found() + "; " + fault.remedy();
   }
 
   /** How words are understood. */

@@ -60,30 +60,68 @@ public final class RecordedSound {
   public record Told(String file, long startMs, long endMs, Reply reply, double snrDb) {}
 
   /**
+   * A recording that was heard to its end.
+   *
+   * @param lengthMs how long it is
+   * @param notices what is wrong with it, one line each with the remedy; usually none
+   */
+  public record Listened(long lengthMs, List<String> notices) {
+
+    /** Copies the list. */
+    public Listened {
+      notices = List.copyOf(notices);
+    }
+  }
+
+  /**
    * Hears one recording.
    *
    * @param file a WAV file
    * @param at when it begins
    * @param each told about each utterance as soon as it is dealt with
-   * @return how long the recording is, in milliseconds
+   * @return how long the recording is, and what is wrong with it
    * @throws AudioRefused if it isn't sound that can be heard; what came before the fault is noted
    * @throws MachineFailed if it can't be read
    */
-  public long hear(Path file, Instant at, Consumer<Told> each) throws AudioRefused {
+  public Listened hear(Path file, Instant at, Consumer<Told> each) throws AudioRefused {
     try {
       String stream = streamOf(file);
       return cut(file, clip -> each.accept(take(file, stream, at, clip, ear.entry(clip))));
     } catch (AudioRefused e) {
       throw e;
     } catch (IOException e) {
-      throw new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
+      throw unreadable(file, e);
     }
   }
 
   /**
-   * Cuts a recording, giving out each utterance as soon as it is whole; returns the length in ms.
+   * Looks at recordings before any of them is noted, so that a wrong name notes nothing.
+   *
+   * @throws WrongUse with one line for each that can't be heard
+   * @throws MachineFailed if one can't be read
    */
-  private static long cut(Path file, Consumer<Clip> each) throws IOException {
+  public static void requireSound(List<Path> files) {
+    List<String> refused = new ArrayList<>();
+    for (Path file : files) {
+      try {
+        WavSource.requireSound(file);
+      } catch (AudioRefused e) {
+        refused.add(e.getMessage());
+      } catch (IOException e) {
+        throw unreadable(file, e);
+      }
+    }
+    if (!refused.isEmpty()) {
+      throw new WrongUse(refused);
+    }
+  }
+
+  private static MachineFailed unreadable(Path file, IOException e) {
+    return new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
+  }
+
+  /** Cuts a recording, giving out each utterance as soon as it is whole. */
+  private static Listened cut(Path file, Consumer<Clip> each) throws IOException {
     try (WavSource source = WavSource.open(file)) {
       Cutter cutter = new Cutter(CutterSettings.defaults());
       short[] samples = new short[SAMPLES_AT_ONCE];
@@ -93,7 +131,7 @@ public final class RecordedSound {
         cutter.accept(samples, count).forEach(each);
       }
       cutter.finish().forEach(each);
-      return samplesRead * 1000 / Clip.SAMPLE_RATE_HZ;
+      return new Listened(samplesRead * 1000 / Clip.SAMPLE_RATE_HZ, source.notices());
     }
   }
 

@@ -3,7 +3,6 @@ package tallyback.app;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
-import java.util.ArrayList;
 import java.util.List;
 import tallyback.dialogue.Dialogue;
 import tallyback.dialogue.Reply;
@@ -28,8 +27,15 @@ public final class TypedLines {
    *
    * @param status noted, asked or rejected
    * @param line what to show
+   * @param leftOpen what was asked before and is now noted as unconfirmed, one line each
    */
-  public record Told(Reply.Status status, String line) {}
+  public record Told(Reply.Status status, String line, List<String> leftOpen) {
+
+    /** Copies the list. */
+    public Told {
+      leftOpen = List.copyOf(leftOpen);
+    }
+  }
 
   /**
    * Takes one line, possibly with its time in front.
@@ -48,10 +54,8 @@ public final class TypedLines {
       } catch (DateTimeParseException e) {
         return new Told(
             Reply.Status.REJECTED,
-            "not noted: \""
-                + words
-                + "\": expected a time such as @2026-03-02T09:15:00+01:00, found @"
-                + time);
+            notNoted(words, "expected a time such as @2026-03-02T09:15:00+01:00, found @" + time),
+            List.of());
       }
       words = blank < 0 ? "" : words.substring(blank + 1).strip();
     }
@@ -61,35 +65,38 @@ public final class TypedLines {
   }
 
   private Told told(String words, Reply reply) {
+    List<String> leftOpen = reply.leftOpen().stream().map(this::unconfirmed).toList();
+    return new Told(reply.status(), line(words, reply), leftOpen);
+  }
+
+  private String line(String words, Reply reply) {
     return switch (reply.status()) {
       case NOTED -> {
         Entry entry = reply.entry();
-        String readBack =
-            entry == null ? words : desk.plan().grammar().readBack(entry.statement()).written();
-        yield new Told(reply.status(), "noted: " + readBack);
+        yield "noted: " + (entry == null ? words : readBack(entry));
       }
-      case ASKED -> new Told(reply.status(), "asked: " + reply.say());
+      case ASKED -> "asked: " + reply.say();
       case REJECTED ->
-          new Told(
-              reply.status(),
-              "not noted: \""
-                  + words
-                  + "\": "
-                  + (reply.say().isEmpty()
-                      ? desk.plan().grammar().whyNot(words).toString()
-                      : reply.say()));
+          notNoted(
+              words,
+              reply.say().isEmpty() ? desk.plan().grammar().whyNot(words).toString() : reply.say());
     };
+  }
+
+  private static String notNoted(String words, String why) {
+    return "not noted: \"" + words + "\": " + why;
+  }
+
+  private String unconfirmed(Entry entry) {
+    return "noted as unconfirmed: " + readBack(entry) + "; type it again in full to confirm it";
+  }
+
+  private String readBack(Entry entry) {
+    return desk.plan().grammar().readBack(entry.statement()).written();
   }
 
   /** Ends the lines: questions nobody answered are noted as unconfirmed and told, one line each. */
   public List<String> finish() {
-    List<String> lines = new ArrayList<>();
-    for (Entry entry : dialogue.finish()) {
-      lines.add(
-          "noted as unconfirmed: "
-              + desk.plan().grammar().readBack(entry.statement()).written()
-              + "; type it again in full to confirm it");
-    }
-    return lines;
+    return dialogue.finish().stream().map(this::unconfirmed).toList();
   }
 }

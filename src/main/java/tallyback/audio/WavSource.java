@@ -8,7 +8,6 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
@@ -31,14 +30,13 @@ public final class WavSource implements AutoCloseable {
   private static final float HALF_WAY_HZ = 32_000;
 
   private static final int BLOCK_SAMPLES = 4096;
+  private static final byte[] SILENCE = new byte[BLOCK_SAMPLES * Short.BYTES];
 
   private final String file;
   private final WavHeader header;
   private final PcmBody body;
   private final InputStream samples;
   private final byte[] block = new byte[BLOCK_SAMPLES * Short.BYTES];
-  private long samplesRead;
-  private boolean heardAnything;
 
   private WavSource(String file, WavHeader header, InputStream in) {
     this.file = file;
@@ -70,6 +68,37 @@ public final class WavSource implements AutoCloseable {
       in.close();
       throw e;
     }
+  }
+
+  /**
+   * Looks whether a file can be heard at all, without changing anything; reads it only up to its
+   * first sample that isn't nought.
+   *
+   * @param path the file
+   * @throws AudioRefused as {@link #open} does, and if nothing but digital silence is in it
+   * @throws IOException if the disk fails
+   */
+  public static void requireSound(Path path) throws IOException {
+    try (WavSource source = open(path)) {
+      long bytesRead = 0;
+      for (int count = source.body.read(source.block, 0, source.block.length);
+          count > 0;
+          count = source.body.read(source.block, 0, source.block.length)) {
+        if (!isSilent(source.block, count)) {
+          return;
+        }
+        bytesRead += count;
+      }
+      throw new AudioRefused(
+          source.file,
+          "sound",
+          bytesRead == 0 ? "no samples" : "only digital silence",
+          "check that the microphone was on");
+    }
+  }
+
+  private static boolean isSilent(byte[] bytes, int count) {
+    return Arrays.mismatch(bytes, 0, count, SILENCE, 0, count) < 0;
   }
 
   private static InputStream openFile(Path path, String file) throws IOException {
@@ -122,9 +151,7 @@ public final class WavSource implements AutoCloseable {
     }
     for (int i = 0; i < count; i++) {
       buffer[i] = (short) ((block[2 * i] & 0xFF) | (block[2 * i + 1] << 8));
-      heardAnything |= buffer[i] != 0;
     }
-    samplesRead += count;
     return count;
   }
 
@@ -155,24 +182,16 @@ public final class WavSource implements AutoCloseable {
    * @return one line each, with the remedy; usually none
    */
   public List<String> notices() {
-    List<String> notices = new ArrayList<>();
-    if (!heardAnything) {
-      notices.add(
-          file
-              + ": expected sound, found "
-              + (samplesRead == 0 ? "no samples" : "only digital silence")
-              + "; check that the microphone was on");
+    if (body.missingBytes() == 0) {
+      return List.of();
     }
-    if (body.missingBytes() > 0) {
-      notices.add(
-          file
-              + ": expected "
-              + header.dataBytes()
-              + " bytes of sound, found "
-              + (header.dataBytes() - body.missingBytes())
-              + "; what is there was heard, the end is missing");
-    }
-    return List.copyOf(notices);
+    return List.of(
+        file
+            + ": expected "
+            + header.dataBytes()
+            + " bytes of sound, found "
+            + (header.dataBytes() - body.missingBytes())
+            + "; what is there was heard, the end is missing: copy it again if there is more");
   }
 
   /** How the file was recorded: samples per second of each channel. */

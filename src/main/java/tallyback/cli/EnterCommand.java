@@ -48,6 +48,7 @@ final class EnterCommand implements Callable<Integer> {
         new JobDesk.Setting("keyboard", "mechanic", console.zone(), console.clock());
     try (JobDesk desk =
         JobDesk.open(data.toWrite(), loaded, data.job(), console.clock().instant(), setting)) {
+      desk.notice().ifPresent(console.err()::println);
       TypedLines lines = new TypedLines(desk);
       boolean allNoted =
           words.isEmpty() ? enterAll(lines) : tell(lines.enter(String.join(" ", words)));
@@ -75,9 +76,10 @@ final class EnterCommand implements Callable<Integer> {
   }
 
   private boolean tell(TypedLines.Told told) {
+    told.leftOpen().forEach(console.err()::println);
     boolean noted = told.status() != Reply.Status.REJECTED;
     (noted ? console.out() : console.err()).println(told.line());
     console.out().flush();
-    return noted;
+    return noted && told.leftOpen().isEmpty();
   }
 }

@@ -19,11 +19,9 @@ import tallyback.app.Ear;
 import tallyback.app.HearJson;
 import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
-import tallyback.app.MachineFailed;
 import tallyback.app.RecordedSound;
 import tallyback.app.WrongUse;
 import tallyback.audio.AudioRefused;
-import tallyback.audio.WavSource;
 import tallyback.dialogue.Reply;
 import tallyback.model.Entry;
 
@@ -68,12 +66,11 @@ final class HearCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws AudioRefused {
-    for (Path file : files) {
-      requireSound(file);
-    }
+    RecordedSound.requireSound(files);
     Instant begin = begin();
     LoadedPlan loaded = LoadedPlan.of(Objects.requireNonNull(plan, "picocli asks for it"));
     String word = attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
+    Ear.requireKnown(loaded, word);
     JobDesk.Setting setting =
         new JobDesk.Setting("recording", "mechanic", console.zone(), console.clock());
     try (JobDesk desk =
@@ -81,27 +78,33 @@ final class HearCommand implements Callable<Integer> {
                 ? JobDesk.open(data.toWrite(), loaded, data.job(), begin, setting)
                 : JobDesk.withoutData(loaded, begin, setting);
         Ear ear = Ear.open(loaded, word)) {
-      RecordedSound sound = new RecordedSound(desk, ear);
-      Instant next = begin;
-      for (Path file : files) {
-        next = next.plusMillis(sound.hear(file, next, told -> tell(desk, told)));
-      }
-      for (Entry left : sound.finish()) {
-        console.err().println("asked and not answered, so unconfirmed: " + readBack(desk, left));
-      }
+      desk.notice().ifPresent(console.err()::println);
+      return hear(desk, new RecordedSound(desk, ear), begin);
     }
-    return ExitCode.CLEAR;
   }
 
-  /** All files are looked at before the first is noted, so that a wrong name notes nothing. */
-  private static void requireSound(Path file) throws AudioRefused {
-    try (WavSource source = WavSource.open(file)) {
-      Objects.requireNonNull(source);
-    } catch (AudioRefused e) {
-      throw e;
-    } catch (IOException e) {
-      throw new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
+  private int hear(JobDesk desk, RecordedSound sound, Instant begin) throws AudioRefused {
+    boolean whole = true;
+    Instant next = begin;
+    for (Path file : files) {
+      boolean[] anySpeech = {false};
+      RecordedSound.Listened listened =
+          sound.hear(
+              file,
+              next,
+              told -> {
+                anySpeech[0] = true;
+                tell(desk, told);
+              });
+      if (!anySpeech[0]) {
+        console.err().println(file + ": no speech in it; nothing was noted of it");
+      }
+      listened.notices().forEach(console.err()::println);
+      whole &= listened.notices().isEmpty();
+      next = next.plusMillis(listened.lengthMs());
     }
+    sound.finish().forEach(left -> tellLeftOpen(desk, left));
+    return whole ? ExitCode.CLEAR : ExitCode.WRONG_USE;
   }
 
   private Instant begin() {
@@ -123,7 +126,12 @@ final class HearCommand implements Callable<Integer> {
     }
   }
 
+  private void tellLeftOpen(JobDesk desk, Entry entry) {
+    console.err().println("asked and not answered, so unconfirmed: " + readBack(desk, entry));
+  }
+
   private void tell(JobDesk desk, RecordedSound.Told told) {
+    told.reply().leftOpen().forEach(left -> tellLeftOpen(desk, left));
     if (json) {
       console.out().println(HearJson.line(told));
       return;

@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.Arrays;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -15,6 +16,7 @@ import picocli.CommandLine.IVersionProvider;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import picocli.CommandLine.UnmatchedArgumentException;
 import tallyback.app.MachineFailed;
 import tallyback.app.WrongUse;
 import tallyback.audio.AudioRefused;
@@ -33,6 +35,23 @@ import tallyback.log.LogRefused;
     versionProvider = Main.PackagedVersion.class,
     description = "Hands-free job log for mechanics: what came off must be tallied back on.")
 public final class Main implements Runnable {
+  /** Commands that are announced and not there yet. */
+  private static final Set<String> TO_COME =
+      Set.of(
+          "prep",
+          "listen",
+          "serve",
+          "plan-from-job",
+          "plan-learn",
+          "teach",
+          "backup",
+          "restore",
+          "recover",
+          "forget",
+          "export",
+          "settings",
+          "doctor");
+
   @Spec private CommandSpec spec;
 
   private Main() {}
@@ -87,6 +106,17 @@ public final class Main implements Runnable {
   }
 
   private static int wrongUse(Console console, ParameterException e) {
+    if (e instanceof UnmatchedArgumentException unmatched
+        && e.getCommandLine().getParent() == null
+        && TO_COME.contains(unmatched.getUnmatched().get(0))) {
+      console
+          .err()
+          .println(
+              "'"
+                  + unmatched.getUnmatched().get(0)
+                  + "' is not in this version yet; 'tallyback --help' shows what is");
+      return ExitCode.WRONG_USE;
+    }
     String verb = e.getCommandLine().getCommandSpec().qualifiedName();
     console.err().println(oneLine(e.getMessage()) + "; '" + verb + " --help' shows the use");
     return ExitCode.WRONG_USE;

@@ -131,6 +131,7 @@ record RecordPage(
     private final ShopTime time;
     private final Trail trail;
     private final StatementText text;
+    private final boolean allLate;
 
     Maker(JobRecord job) {
       this.job = job;
@@ -139,6 +140,7 @@ record RecordPage(
       this.time = ShopTime.of(job);
       this.trail = Trail.of(job.entries());
       this.text = new StatementText(plan, trail, time);
+      this.allLate = !job.entries().isEmpty() && job.entries().stream().allMatch(this::isLate);
     }
 
     RecordPage make(String style) {
@@ -298,16 +300,16 @@ record RecordPage(
     private String when(StepLine line) {
       Instant started = line.startedAt();
       Instant done = line.doneAt();
-      if (started == null && done == null) {
-        return "no time said";
+      if (done == null) {
+        return started == null ? "no time said" : time.at(started, zone) + " \u2013 end not said";
       }
-      return (started == null ? "start not said" : time.at(started, zone))
-          + " \u2013 "
-          + (done == null ? "end not said" : time.at(done, zone));
+      return started == null
+          ? "done at " + time.at(done, zone)
+          : time.at(started, zone) + " \u2013 " + time.at(done, zone);
     }
 
     private static String took(StepLine line) {
-      String took = line.took() == null ? "not known" : ShopTime.took(line.took());
+      String took = line.took() == null ? "\u2013" : ShopTime.took(line.took());
       Integer expected = line.expectedMinutes();
       return Wording.together(expected == null ? took : took + " (plan " + expected + " min)");
     }
@@ -357,7 +359,7 @@ record RecordPage(
         marks.add("UNCONFIRMED");
       }
       marks.addAll(trail.fate(entry));
-      boolean late = entry.recordedAt().minusSeconds(60).isAfter(trail.happenedAt(entry));
+      boolean late = !allLate && isLate(entry);
       return new Line(
           anchor(entry),
           Long.toString(entry.seq()),
@@ -369,6 +371,24 @@ record RecordPage(
           trail.struck(entry));
     }
 
+    private boolean isLate(Entry entry) {
+      return entry.recordedAt().minusSeconds(60).isAfter(trail.happenedAt(entry));
+    }
+
+    /** When all was noted afterwards it is said once and not beside each entry. */
+    private String notedAfterwards() {
+      if (!allLate) {
+        return "";
+      }
+      Instant first = job.entries().get(0).recordedAt();
+      Instant last = job.entries().get(job.entries().size() - 1).recordedAt();
+      String begin = ShopTime.full(first, zone);
+      String end = ShopTime.full(last, zone);
+      return begin.equals(end)
+          ? " All were noted afterwards, on " + begin + "."
+          : " All were noted afterwards, from " + begin + " to " + end + ".";
+    }
+
     private String entriesTally() {
       long unsure = job.entries().stream().filter(entry -> !entry.confirmed()).count();
       long struck = job.entries().stream().filter(trail::struck).count();
@@ -378,7 +398,8 @@ record RecordPage(
               + unsure
               + " unconfirmed, "
               + struck
-              + " withdrawn or corrected. Nothing is ever erased.";
+              + " withdrawn or corrected. Nothing is ever erased."
+              + notedAfterwards();
       JobRecord.Heard heard = job.heard();
       return heard == null
           ? tally

@@ -231,10 +231,7 @@ record Timeline(
       double from = scale.percent(first);
       double to = scale.percent(done == null ? scale.end() : done);
       boolean open = step.status() != StepStatus.DONE;
-      String words =
-          open
-              ? name + ": " + Wording.step(step.status())
-              : started == null ? name + ": only its end was said" : name;
+      String words = open ? name + ": " + Wording.step(step.status()) : name;
       double width = words.codePointCount(0, words.length()) * LETTER_PERCENT;
       Label label =
           (from + to) / 2 < 50

@@ -258,22 +258,21 @@ class WavSourceTest {
       assertEquals(
           List.of(
               file
-                  + ": expected 400 bytes of sound, found 5; what is there was heard, the end is missing"),
+                  + ": expected 400 bytes of sound, found 5; what is there was heard, the end is missing: copy it again if there is more"),
           source.notices());
     }
   }
 
   @Test
-  void digitalSilenceIsReadWithANotice() throws IOException {
-    Path file = file(wav(1, 16_000, new short[1600]));
-    try (WavSource source = WavSource.open(file)) {
-      assertEquals(1600, source.readAll().length());
-      assertEquals(
-          List.of(
-              file
-                  + ": expected sound, found only digital silence; check that the microphone was on"),
-          source.notices());
-    }
+  void digitalSilenceIsNoSound() throws IOException {
+    Path file = file(wav(1, 16_000, new short[16_000]));
+    AudioRefused refused = assertThrows(AudioRefused.class, () -> WavSource.requireSound(file));
+    assertEquals(
+        file + ": expected sound, found only digital silence; check that the microphone was on",
+        refused.getMessage());
+    short[] lastOneAudible = new short[16_000];
+    lastOneAudible[15_999] = 1;
+    WavSource.requireSound(file(wav(1, 16_000, lastOneAudible)));
   }
 
   @Test

@@ -204,6 +204,15 @@ class CommandsTest {
   }
 
   @Test
+  void aCommandThatIsStillToComeIsSaidToBe() {
+    assertEquals(2, run("serve", "--port", "8080"));
+    assertEquals(
+        "'serve' is not in this version yet; 'tallyback --help' shows what is"
+            + System.lineSeparator(),
+        err);
+  }
+
+  @Test
   void phrasesShowThePlansOwnNames() {
     assertEquals(0, run("phrases", PLAN));
     assertTrue(out.contains("big jug") || out.contains("belly pan"), out);

@@ -2,17 +2,14 @@ package tallyback.log.sqlite;
 
 import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
-import org.sqlite.util.OSInfo;
 
 /**
  * {@link NotingProcess} in a Java virtual machine of its own; its output lines are read as they
@@ -46,49 +43,19 @@ final class ChildProcess {
     return new ChildProcess(new ProcessBuilder(command));
   }
 
-  /**
-   * As somebody whom the file's rights bind. The superuser is bound by them without two of his
-   * capabilities, which setpriv (util-linux) takes from him.
-   */
+  /** As somebody whom the file's rights bind. */
   static ChildProcess startBoundByRights(String act, Path file) {
-    List<String> command = new ArrayList<>();
-    if ("root".equals(System.getProperty("user.name"))) {
-      command.addAll(List.of("setpriv", "--bounding-set=-dac_override,-dac_read_search"));
-    }
+    List<String> command = new ArrayList<>(Bounds.byRights());
     command.addAll(command(act, file));
     return new ChildProcess(new ProcessBuilder(command));
   }
 
   /** With a limit on how long any file may grow, as a full disk would set one. */
   static ChildProcess startWithFileLimit(long limitKiB, String act, Path file, String... more) {
-    List<String> command =
-        new ArrayList<>(List.of("bash", "-c", "ulimit -f " + limitKiB + "; exec \"$@\"", "child"));
+    List<String> command = new ArrayList<>(Bounds.fileLimit(limitKiB));
     command.addAll(command(act, file, more));
-    int afterJava = command.indexOf("-cp");
-    Path nativePart = unpackedNativePart();
-    command.add(afterJava, "-Dorg.sqlite.lib.path=" + nativePart.getParent());
-    command.add(afterJava, "-Dorg.sqlite.lib.name=" + nativePart.getFileName());
+    command.addAll(command.indexOf("-cp"), Bounds.nativePartOutsideTheLimit());
     return new ChildProcess(new ProcessBuilder(command));
-  }
-
-  /** Outside the limit, or the limit would already meet the unpacking. */
-  private static Path unpackedNativePart() {
-    String resource =
-        "/org/sqlite/native/"
-            + OSInfo.getNativeLibFolderPathForCurrentOS()
-            + "/"
-            + System.mapLibraryName("sqlitejdbc");
-    try (InputStream in = OSInfo.class.getResourceAsStream(resource)) {
-      Path folder = Files.createTempDirectory("native");
-      Path target = folder.resolve(System.mapLibraryName("sqlitejdbc"));
-      Files.copy(Objects.requireNonNull(in, resource), target);
-      // Deleted in the reverse of this order.
-      folder.toFile().deleteOnExit();
-      target.toFile().deleteOnExit();
-      return target;
-    } catch (IOException e) {
-      throw new AssertionError("the native part can't be unpacked", e);
-    }
   }
 
   private static List<String> command(String act, Path file, String... more) {

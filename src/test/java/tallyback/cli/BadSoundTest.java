@@ -1,0 +1,201 @@
+package tallyback.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Recordings that can't be heard: one line each, and no data file comes into being. */
+class BadSoundTest {
+
+  private static final Path PLAN = Path.of("demo-data/plan.yaml");
+  private static final String WANTED = "a WAV file of 16-bit PCM, 8 to 96 kHz, one or two channels";
+
+  @TempDir private Path folder;
+
+  private static byte[] wav(int bits, int dataBytes, byte[] samples) {
+    ByteBuffer wav = ByteBuffer.allocate(44 + samples.length).order(ByteOrder.LITTLE_ENDIAN);
+    wav.put("RIFF".getBytes(StandardCharsets.US_ASCII)).putInt(36 + dataBytes);
+    wav.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII)).putInt(16);
+    wav.putShort((short) 1).putShort((short) 1).putInt(16_000).putInt(16_000 * bits / 8);
+    wav.putShort((short) (bits / 8)).putShort((short) bits);
+    wav.put("data".getBytes(StandardCharsets.US_ASCII)).putInt(dataBytes).put(samples);
+    return wav.array();
+  }
+
+  private Path file(byte[] content) throws IOException {
+    return Files.write(folder.resolve("talk.wav"), content);
+  }
+
+  private void assertRefused(Path file, String message) throws IOException {
+    assertEquals(
+        Ran.failed(2, file + ": " + message),
+        Ran.command("hear", file, "--plan", PLAN, "--data", folder.resolve("new.tallyback")));
+    assertNothingMade();
+  }
+
+  private void assertNothingMade() throws IOException {
+    try (var files = Files.list(folder)) {
+      assertEquals(List.of(), files.filter(each -> !each.toString().endsWith(".wav")).toList());
+    }
+  }
+
+  @Test
+  void noSuchFile() throws IOException {
+    assertRefused(
+        folder.resolve("none.wav"),
+        "expected a WAV file, found no such file; check the name and the folder");
+  }
+
+  @Test
+  void aFolder() throws IOException {
+    Path inner = Files.createDirectory(folder.resolve("monday.wav"));
+    assertRefused(inner, "expected a WAV file, found a folder; name a file in it");
+  }
+
+  @Test
+  void notAWav() throws IOException {
+    assertRefused(
+        file("hello there, no sound in here at all".getBytes(StandardCharsets.UTF_8)),
+        "expected " + WANTED + ", found something that is not WAV; give a recording saved as WAV");
+  }
+
+  @Test
+  void eightBit() throws IOException {
+    assertRefused(
+        file(wav(8, 800, new byte[800])),
+        "expected 16-bit PCM, found 8-bit PCM; save it again as 16-bit PCM WAV");
+  }
+
+  @Test
+  void nothingInTheFile() throws IOException {
+    assertRefused(
+        file(new byte[0]),
+        "expected " + WANTED + ", found an empty file of 0 bytes; copy or record it again");
+  }
+
+  @Test
+  void digitalSilence() throws IOException {
+    assertRefused(
+        file(wav(16, 64_000, new byte[64_000])),
+        "expected sound, found only digital silence; check that the microphone was on");
+  }
+
+  @Test
+  void aHeaderWithoutSamples() throws IOException {
+    assertRefused(
+        file(wav(16, 0, new byte[0])),
+        "expected sound, found no samples; check that the microphone was on");
+  }
+
+  @Test
+  void aHeaderCutOff() throws IOException {
+    assertRefused(
+        file(Arrays.copyOf(wav(16, 800, new byte[800]), 30)),
+        "expected " + WANTED + ", found a header cut off after 30 bytes; copy or record it again");
+  }
+
+  @Test
+  void anOddNumberOfBytes() throws IOException {
+    assertRefused(
+        file(wav(16, 801, new byte[801])),
+        "expected whole samples of 2 bytes, found 801 bytes of sound; copy or record it again");
+  }
+
+  @Test
+  void allThatIsWrongIsSaidAtOnceAndTheGoodRecordingIsNotNotedEither() throws IOException {
+    Path silent = file(wav(16, 640, new byte[640]));
+    Path missing = folder.resolve("none.wav");
+    assertEquals(
+        Ran.failed(
+            2,
+            silent
+                + ": expected sound, found only digital silence; check that the microphone was on",
+            missing + ": expected a WAV file, found no such file; check the name and the folder"),
+        Ran.command(
+            "hear",
+            "demo-data/audio/004-090120.wav",
+            silent,
+            missing,
+            "--plan",
+            PLAN,
+            "--data",
+            folder.resolve("new.tallyback")));
+    assertNothingMade();
+  }
+
+  @Test
+  void aRecordingThatEndsTooEarlyIsHeardAsFarAsItGoesAndThatIsSaid() throws IOException {
+    byte[] whole = Files.readAllBytes(Path.of("demo-data/audio/004-090120.wav"));
+    ByteBuffer.wrap(whole).order(ByteOrder.LITTLE_ENDIAN).putInt(40, 2_000_000);
+    Path file = file(whole);
+    Ran ran = Ran.command("hear", file, "--plan", PLAN);
+    assertEquals(
+        Ran.lines(
+            file
+                + ": expected 2000000 bytes of sound, found "
+                + (whole.length - 44)
+                + "; what is there was heard, the end is missing: copy it again if there is more"),
+        ran.err());
+    assertEquals(2, ran.code());
+    assertEquals(1, ran.outLines().size(), ran.out());
+  }
+
+  @Test
+  void noiseWithoutSpeechIsSaidToBeNone() throws IOException {
+    byte[] hum = new byte[64_000];
+    for (int i = 0; i < hum.length; i += 2) {
+      hum[i] = (byte) (i % 3);
+    }
+    Path file = file(wav(16, hum.length, hum));
+    assertEquals(
+        new Ran(0, "", Ran.lines(file + ": no speech in it; nothing was noted of it")),
+        Ran.command("hear", file, "--plan", PLAN));
+  }
+
+  @Test
+  void aTimeThatIsNoneMakesNoDataFile() throws IOException {
+    assertEquals(
+        Ran.failed(
+            2,
+            "--at: expected a time such as 2026-03-02T09:15:00+01:00, found noon; give date, time"
+                + " and offset"),
+        Ran.command(
+            "hear",
+            "demo-data/audio/004-090120.wav",
+            "--at",
+            "noon",
+            "--plan",
+            PLAN,
+            "--data",
+            folder.resolve("new.tallyback")));
+    assertNothingMade();
+  }
+
+  @Test
+  void anAttentionWordNobodyCanPronounceMakesNoDataFile() throws IOException {
+    assertEquals(
+        Ran.failed(
+            2,
+            "--attention zzyzx: expected a word with a known pronunciation; choose another, or add"
+                + " it under pronunciations in the plan"),
+        Ran.command(
+            "hear",
+            "demo-data/audio/004-090120.wav",
+            "--attention",
+            "zzyzx",
+            "--plan",
+            PLAN,
+            "--data",
+            folder.resolve("new.tallyback")));
+    assertNothingMade();
+  }
+}
