@@ -24,6 +24,7 @@ import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.Trouble;
 import tallyback.model.Unit;
+import tallyback.plan.Plan.ThreadedInto;
 import tallyback.plan.Plan.Torque;
 
 /**
@@ -67,6 +68,11 @@ final class FindingText {
   static final String CAP = "cap";
   static final String GUARDS = "guards";
   static final String BATTERY = "battery";
+  static final String NOT_JUDGED_PLUG = "drain or filler plug";
+  static final String NOT_JUDGED_HOLLOW = "hollow bolt";
+  static final String NOT_JUDGED_STRETCH = "stretch bolt";
+  static final String NOT_JUDGED_THREAD = "the plan gives no thread that can be read";
+  static final String NOT_JUDGED_GRADE = "the plan gives no property class that can be read";
   static final String LEAK = "leak";
   static final String MACHINE = "machine";
   static final String JOB = "job";
@@ -304,6 +310,40 @@ final class FindingText {
         null,
         "none in the plan",
         "Don't start it: stretch bolts turned wrongly are renewed; follow the maker's manual.");
+    text(
+        "overloaded",
+        "preload below the proof load of {bolt}: {proof}",
+        "{value}: {least} even with nut factor {highestFactor}",
+        null,
+        "T / (K d) with K {lowestFactor} to {highestFactor} (Shigley; Bickford and Nassar; NASA"
+            + " TM-106943); proof load after ISO 898-1 or SAE J429, within 1 %",
+        "Machine stopped: bolt and thread are suspect until inspected: renew the bolt, look at the"
+            + " thread, and torque to the maker's figure.");
+    text(
+        "load-high",
+        "preload below the proof load of {bolt}: {proof}",
+        "{value}: {usual} with the usual nut factor {usualFactor}, {least} with {highestFactor}",
+        null,
+        "T / (K d) with K {lowestFactor} to {highestFactor} (Shigley; Bickford and Nassar; NASA"
+            + " TM-106943); proof load after ISO 898-1 or SAE J429, within 1 %",
+        "Machine stopped: look whether the maker asks for it, and whether the class of the bolt is"
+            + " the right one.");
+    text(
+        "adapter-unsaid",
+        "said whether at the wrench or at the bolt",
+        "{value} with the {wrench}",
+        "shown by the wrench it is {atBolt} at the bolt; at the bolt it is a wrench set to {setting}",
+        "wrench × (L + E cos a) / L (US Army TM 9-2350-261-20-1), lengths from the plan",
+        "Machine stopped: torque again so that the maker's figure is at the bolt, with a plain wrench if"
+            + " one fits, or have a second person check.");
+    text(
+        "tighten-again-unsaid",
+        "{spec} once more after running warm",
+        "not said since it ran at {when}",
+        null,
+        null,
+        "Machine stopped, as cold or warm as the maker says: tighten again to his figure and say"
+            + " so.");
     text(
         "fluid-short",
         "in as much as out: {out}",
@@ -732,6 +772,26 @@ final class FindingText {
 
   static String uncheckedTightness(String label) {
     return label + ": how tight (the plan gives no torque)";
+  }
+
+  static String threadInto(ThreadedInto into) {
+    return "thread in " + lower(into.name());
+  }
+
+  static String atWrenchAndBolt(Amount atWrench, String atBolt) {
+    return atWrench + " at the wrench, which is " + atBolt + " at the bolt";
+  }
+
+  static String uncheckedLoad(List<String> groups) {
+    return "overload, not judged: " + String.join(", ", groups);
+  }
+
+  static String uncheckedSequence(String label) {
+    return label + ": whether in the maker's sequence";
+  }
+
+  static String uncheckedAgain(String label, Amount after) {
+    return label + ": tightened again after " + after + " (tell the owner)";
   }
 
   static String uncheckedWrench(String label) {

@@ -37,6 +37,7 @@ public final class Reconciler {
       List.of(
           new ItemRules(),
           new TightnessRules(),
+          new BoltRules(),
           new FluidRules(),
           new ReadingRules(),
           new StepRules(),

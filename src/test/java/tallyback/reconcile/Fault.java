@@ -88,6 +88,10 @@ final class Fault {
         "passes-missing",
         "angle-unsaid",
         "angle-differs",
+        "overloaded",
+        "load-high",
+        "adapter-unsaid",
+        "tighten-again-unsaid",
         "fluid-short",
         "fluid-excess",
         "drain-low",
@@ -139,7 +143,7 @@ final class Fault {
           fault.torque(torque -> new Amount(torque.value().value(), Unit.POUND_FOOT));
       case "torque-outside" -> fault.torque(torque -> times(torque.value(), "1.9"));
       case "torque-borderline" -> fault.torque(Fault::justAbove);
-      case "wrench-range" -> fault.tinyWrench();
+      case "wrench-range" -> fault.wrench("tiny-wrench");
       case "torque-unsaid" -> fault.tightness(null);
       case "hand-tight-only" -> fault.tightness(TightnessState.HAND_TIGHT);
       case "tight-by-feel" -> fault.tightness(TightnessState.BY_FEEL);
@@ -147,6 +151,12 @@ final class Fault {
       case "passes-missing" -> fault.firstPassLeftOut();
       case "angle-unsaid" -> fault.angle(null);
       case "angle-differs" -> fault.angle(Amount.of("60", Unit.DEGREE));
+      case "overloaded" -> fault.hard("900");
+      case "load-high" -> fault.hard("260");
+      case "adapter-unsaid" -> fault.wrench("crowfoot");
+      case "tighten-again-unsaid" ->
+          job.remove(
+              each -> each instanceof Tightened told && told.state() == TightnessState.CHECKED);
       case "fluid-short" -> fault.filled("0.5");
       case "fluid-excess" -> fault.filled("1.6");
       case "drain-low" -> fault.drainGivesLittle();
@@ -358,12 +368,31 @@ final class Fault {
     return new Amount(highest.multiply(new BigDecimal("1.02")), torque.value().unit());
   }
 
-  private boolean tinyWrench() {
+  /** A group of M14, class 8.8, whose torque the plan leaves open: proof load 67 kN. */
+  private boolean hard(String newtonMetres) {
+    Item item = some(each -> each.torque() == null && !each.stretch());
+    if (item == null) {
+      return false;
+    }
+    job.say(
+        new Tightened(
+            TightnessState.TORQUED,
+            item.id(),
+            null,
+            null,
+            null,
+            false,
+            Amount.of(newtonMetres, Unit.NEWTON_METRE),
+            null,
+            null,
+            null));
+    return true;
+  }
+
+  private boolean wrench(String wrench) {
     Item item = some(each -> each.torque() != null);
     return item != null
-        && retell(
-            lastTorqueOf(item),
-            told -> tightened(told, told.count(), told.torque(), "tiny-wrench"));
+        && retell(lastTorqueOf(item), told -> tightened(told, told.count(), told.torque(), wrench));
   }
 
   private boolean tightness(@Nullable TightnessState instead) {

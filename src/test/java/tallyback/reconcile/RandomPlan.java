@@ -14,6 +14,7 @@ import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Thing;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
+import tallyback.plan.Plan.Adapter;
 import tallyback.plan.Plan.Alignment;
 import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidSystem;
@@ -53,6 +54,7 @@ final class RandomPlan {
     for (int group = 0; group < groups; group++) {
       fasteners("group-" + group);
     }
+    add(item("wheel-nuts", Thing.NUT, 5, againWarm(), false, false, false, null), true);
     add(item("cover", Thing.PART, 1, null, false, false, false, null), true);
     add(item("plug-lead", Thing.CONNECTOR, 1, null, false, false, false, null), true);
     add(item("water-hose", Thing.HOSE, 1, null, random.nextBoolean(), false, false, null), true);
@@ -95,11 +97,11 @@ final class RandomPlan {
             thing,
             2 + random.nextInt(7),
             null,
-            null,
+            "M14",
             amount(String.valueOf(8 + random.nextInt(12)), Unit.MILLIMETRE),
             null,
             null,
-            null,
+            "8.8",
             torque,
             stretch,
             false,
@@ -107,6 +109,22 @@ final class RandomPlan {
             false,
             null);
     add(item, true);
+  }
+
+  private static Torque againWarm() {
+    Amount five = amount("5", Unit.NEWTON_METRE);
+    return new Torque(
+        amount("90", Unit.NEWTON_METRE),
+        five,
+        five,
+        "invented manual",
+        1,
+        null,
+        null,
+        null,
+        false,
+        true,
+        null);
   }
 
   private Torque torque() {
@@ -179,7 +197,25 @@ final class RandomPlan {
         instrument("jug-b", InstrumentKind.VESSEL, Unit.LITRE, "0.1", "5", "5"),
         instrument("good-wrench", InstrumentKind.WRENCH, Unit.NEWTON_METRE, "1", "400", "4"),
         instrument("tiny-wrench", InstrumentKind.WRENCH, Unit.NEWTON_METRE, "1", "2", "4"),
+        crowfoot(),
         instrument("tester", InstrumentKind.GAUGE, Unit.KILOPASCAL, "0", "250", "2"));
+  }
+
+  private static Instrument crowfoot() {
+    Instrument wrench =
+        instrument("crowfoot", InstrumentKind.WRENCH, Unit.NEWTON_METRE, "1", "400", "4");
+    return new Instrument(
+        wrench.id(),
+        wrench.say(),
+        wrench.kind(),
+        wrench.unit(),
+        wrench.from(),
+        wrench.to(),
+        wrench.tolerancePercent(),
+        null,
+        null,
+        new Adapter(
+            amount("300", Unit.MILLIMETRE), amount("50", Unit.MILLIMETRE), degrees(0), null));
   }
 
   private static Instrument instrument(
