@@ -16,6 +16,7 @@ import tallyback.plan.PlanFault;
 import tallyback.plan.PlanReader;
 import tallyback.plan.PlanReading;
 import tallyback.reconcile.Outcome;
+import tallyback.reconcile.PastJob;
 import tallyback.reconcile.Reconciler;
 import tallyback.report.JobRecord;
 
@@ -45,7 +46,10 @@ public record CheckedJob(String job, Plan plan, List<Entry> entries, Outcome out
     try (LogReader log = SqliteLogs.openForReading(data)) {
       JobSummary summary = log.choose(job);
       String text = log.planText(summary.id()).orElse("");
-      return of(summary.id(), frozenPlan(summary, text), log.entries(summary.id()));
+      Plan plan = frozenPlan(summary, text);
+      List<Entry> entries = log.entries(summary.id());
+      List<PastJob> past = EarlierJobs.of(log, summary, plan);
+      return new CheckedJob(summary.id(), plan, entries, Reconciler.reconcile(plan, entries, past));
     }
   }
 

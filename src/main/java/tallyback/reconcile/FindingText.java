@@ -10,7 +10,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import tallyback.books.Books;
 import tallyback.books.Standing;
 import tallyback.model.Amount;
 import tallyback.model.Entry;
@@ -26,6 +28,7 @@ import tallyback.model.Statement.Trouble;
 import tallyback.model.Unit;
 import tallyback.plan.Plan.ThreadedInto;
 import tallyback.plan.Plan.Torque;
+import tallyback.trade.Dilution;
 
 /**
  * Every text of the reconciler that a user may see, one entry per kind of finding. English only. A
@@ -36,6 +39,21 @@ final class FindingText {
 
   static final String ABOUT = "said \"about\": ±15 % (common practice, no source)";
   static final String FROM_PLAN = " (plan)";
+  static final String DRY_PARTS = "dry parts: ±20 % of the plan (common practice, no source)";
+  static final String SAID_HOT = "said hot: 60 to 100 °C (common practice, no source)";
+  static final String MACHINE_WARM =
+      "out of a warm machine, no temperature said: 20 to 100 °C (common practice, no source)";
+  static final String SHOP_TEMPERATURE =
+      "no temperature said: 5 to 35 °C as in the shop (common practice, no source)";
+  static final String CONTENT_AS_CAPACITY =
+      "content before not said: as the capacity, ±10 % (common practice, no source)";
+  static final String STRENGTH_NOT_READ =
+      "strength before not read: as the label, ±50 % of it (common practice, no source)";
+  static final String NEAT_CONCENTRATE = "concentrate: 95 to 100 % (JIS K 2234)";
+  static final String BEYOND_TABLES = "stronger than the tables go";
+  static final String MIX_AFTER_MANUAL = "mix after the maker's manual";
+  static final String DRAIN_AGAIN = "drain and fill again";
+  static final String SUM_AT_20 = " Volumes read warm are brought to 20 °C.";
   static final String BY_EYE = "spilled, by eye: ±50 % (common practice, no source)";
   static final String VESSEL_NOT_SAID =
       "vessel not said: ±5 % as for a shop jug (common practice, no source)";
@@ -346,7 +364,7 @@ final class FindingText {
             + " so.");
     text(
         "fluid-short",
-        "in as much as out: {out}",
+        "{expected}",
         "{in} in",
         "short {amount} ± {uncertainty}",
         "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
@@ -355,7 +373,7 @@ final class FindingText {
             + " mind that air may still be inside.");
     text(
         "fluid-excess",
-        "in as much as out: {out}",
+        "{expected}",
         "{in} in",
         "over by {amount} ± {uncertainty}",
         "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
@@ -395,6 +413,29 @@ final class FindingText {
         "Stopped and cold: measure the strength of what is inside and say it before it goes to"
             + " work.");
     text(
+        "mixture-weak",
+        "{limit} (plan)",
+        "{strength}",
+        "{difference}",
+        "k = 2, root sum of squares after JCGM 100:2008: {origin}; freezing points after ASHRAE and"
+            + " Melinder",
+        "Stopped and cold: measure the strength before it goes out into the frost; {pour}.");
+    text(
+        "mixture-strong",
+        "{limit} (plan)",
+        "{strength}",
+        "{difference}",
+        "k = 2, root sum of squares after JCGM 100:2008: {origin}; freezing points after ASHRAE and"
+            + " Melinder",
+        "Stopped and cold: measure the strength; {pour}.");
+    text(
+        "old-fluid-left",
+        "at most {most} old fluid (plan)",
+        "about {left} % ± {uncertainty} % by what was drained and poured",
+        null,
+        "k = 2, root sum of squares after JCGM 100:2008, mixed perfectly: {origin}",
+        "Stopped and cold: drain and fill once more if the maker asks for it; {rounds}.");
+    text(
         "amount-unsaid",
         "an amount",
         "{what}, no amount said",
@@ -418,13 +459,34 @@ final class FindingText {
             + " stopped.");
     text(
         "pressure-fallen",
-        "{first} held",
-        "{last} after {minutes} min",
+        "{first} held{allowed}",
+        "{last} after {minutes} min{temperatures}",
         "{drop} less ± {uncertainty}",
         "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
             + " said",
         "Stopped and cold: look for the leak by eye, let the pressure off, put it right and test"
             + " again.");
+    text(
+        "level-read-hot",
+        "read cold at {mark}",
+        "read hot at {when}: not comparable",
+        null,
+        null,
+        "Stopped, and left until it is cold, before any cap is opened: read it again.");
+    text(
+        "hold-not-comparable",
+        "{first} held at one temperature",
+        "{last} at the end{temperatures}: not comparable",
+        "the change of temperature alone makes {change} in shut-in air",
+        "absolute pressure goes with absolute temperature (ideal gas); more than the gauge can tell",
+        "Stopped and cold: let the pressure off, wait until the temperature stays, and test again.");
+    text(
+        "hold-too-short",
+        "held for {wanted} min (plan)",
+        "{held} min between the first reading and the last",
+        null,
+        null,
+        "Stopped and cold: hold the pressure as long as the maker asks for, and read it again.");
     text(
         "reading-outside",
         "{limit} (plan)",
@@ -531,6 +593,29 @@ final class FindingText {
         null,
         null,
         "Machine stopped: look at the list of entries and say anew what holds.");
+    text(
+        "topped-up-more",
+        "{last} last time",
+        "{now} this time",
+        "{more} more than last time ± {uncertainty}",
+        "k = 2, of both jobs; {jobs} earlier jobs are too few to say more",
+        "Stopped and cold: nothing to do for it now; read the level again before long.");
+    text(
+        "topped-up-unusual",
+        "{middle} as the middle of {jobs} earlier jobs",
+        "{now} this time",
+        "{more} more ± {uncertainty}",
+        "modified z-score above 3.5, median deviation {spread} (NIST/SEMATECH e-Handbook 1.3.5.17)",
+        "Stopped and cold: look for where it goes, and tell the owner to watch the level.");
+    text(
+        "topped-up-drifting",
+        "{mean} as in the first five jobs",
+        "{now} this time; moving average {average}",
+        "average up to {reach} off; summed up {sum}, limit {limit}",
+        "EWMA, weight 0.3, 3 sigma, and CUSUM, slack 0.5 and limit 5 sigma (NIST/SEMATECH"
+            + " e-Handbook 6.3.2); {jobs} earlier jobs",
+        "Stopped and cold: it sinks job after job; look for where it goes, and tell the owner to"
+            + " watch the level.");
     text(
         "left-half-open",
         "closed up, or marked as open",
@@ -640,6 +725,84 @@ final class FindingText {
       return to == null ? "any" : "at most " + to;
     }
     return to == null ? "at least " + from : from + " to " + to;
+  }
+
+  static String broughtTo20(Amount temperature) {
+    return "brought from " + temperature + " to 20 °C";
+  }
+
+  static String warmUnknownFluid() {
+    return "read warm, and the plan doesn't say what the fluid is made of: as much as oil grows"
+        + " (API MPMS 11.1)";
+  }
+
+  static String sumDry(String litres) {
+    return " New parts that went in dry hold " + litres + " of it by the plan.";
+  }
+
+  /** For example "0.30 L more in than out". */
+  static String toppedUp(Rational litres) {
+    String size = Books.shown(litres.abs(), 2).toString();
+    if (litres.signum() == 0) {
+      return "as much in as out";
+    }
+    return size + (litres.signum() > 0 ? " more in than out" : " more out than in");
+  }
+
+  static String temperatures(Amount first, Amount last) {
+    return ", " + first + " at the first reading and " + last + " at the last";
+  }
+
+  static String allowedDrop(Amount drop) {
+    return ", at most " + drop + " less (plan)";
+  }
+
+  static String mixture(String byVolume, @Nullable String byMass, @Nullable String freezesAt) {
+    String mass = byMass == null ? "" : " (" + byMass + " % by mass)";
+    String freezes = freezesAt == null ? "" : ", freezes at " + freezesAt + " °C";
+    return "by what was poured about " + byVolume + " % by volume" + mass + freezes;
+  }
+
+  static String tooFar(String amount, String uncertainty, boolean kelvin, boolean weak) {
+    String unit = kelvin ? " K" : " % by volume";
+    return amount + " ± " + uncertainty + unit + (weak ? " too weak" : " too strong");
+  }
+
+  static String recipe(Dilution.Recipe recipe, Function<Rational, String> litres) {
+    if (recipe instanceof Dilution.Pour pour) {
+      return "by arithmetic it is reached with " + pour(pour, litres);
+    }
+    if (recipe instanceof Dilution.DrainFirst first) {
+      return "by arithmetic filling up can't reach it: "
+          + litres.apply(first.drain())
+          + " must come out first, then "
+          + pour(first.then(), litres)
+          + " in";
+    }
+    return "no filling with this concentrate gets there";
+  }
+
+  private static String pour(Dilution.Pour pour, Function<Rational, String> litres) {
+    List<String> parts = new ArrayList<>();
+    if (pour.concentrate().signum() > 0) {
+      parts.add(litres.apply(pour.concentrate()) + " of concentrate");
+    }
+    if (pour.water().signum() > 0) {
+      parts.add(litres.apply(pour.water()) + " of water");
+    }
+    return parts.isEmpty() ? "nothing" : String.join(" and ", parts);
+  }
+
+  static String moreRounds(int rounds) {
+    return "by arithmetic "
+        + rounds
+        + " more like it bring"
+        + (rounds == 1 ? "s" : "")
+        + " it there";
+  }
+
+  static String inAsMuchAsOut(String out, @Nullable String dry) {
+    return "in as much as out: " + out + (dry == null ? "" : ", and " + dry + " for the dry parts");
   }
 
   /** For example "N·m or lbf·in". */

@@ -3,6 +3,7 @@ package tallyback.reconcile;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -54,6 +55,7 @@ import tallyback.reconcile.Outcome.StepStatus;
 final class JobView {
 
   private final Plan plan;
+  private final List<PastJob> past;
   private final Books books;
   private final Ledger ledger;
   private final List<Standing> entries;
@@ -67,10 +69,18 @@ final class JobView {
   private final StateHistory states = new StateHistory();
   private final Map<String, FluidSums> sums = new HashMap<>();
   private final Map<String, Tightness> tightness = new HashMap<>();
+  private final Set<String> fluidWhileWarm = new HashSet<>();
+  private boolean warm;
   private boolean anyWork;
 
+  /** A view without earlier jobs. */
   JobView(Plan plan, Books books, boolean alsoUnconfirmed) {
+    this(plan, books, List.of(), alsoUnconfirmed);
+  }
+
+  JobView(Plan plan, Books books, List<PastJob> past, boolean alsoUnconfirmed) {
     this.plan = plan;
+    this.past = List.copyOf(past);
     this.books = books;
     this.ledger = alsoUnconfirmed ? books.all() : books.confirmed();
     this.entries =
@@ -95,9 +105,13 @@ final class JobView {
       stepTold(marked.step()).add(new At<>(position, said, marked));
     } else if (statement instanceof StateSaid state) {
       states.add(new At<>(position, said, state));
+      warm = warmAfter(state.state());
     } else if (statement instanceof Measured measured) {
       sortMeasured(new At<>(position, said, measured));
     } else if (statement instanceof FluidMoved moved) {
+      if (warm) {
+        fluidWhileWarm.add(said.entry().id());
+      }
       index()
           .systemMeant(moved.system(), moved.place(), moved.fluid())
           .ifPresent(system -> addFluid(system, new At<>(position, said, moved)));
@@ -110,6 +124,14 @@ final class JobView {
     } else if (statement instanceof SecondCheck check && check.subject() != null) {
       addEvent(check.subject(), position, said);
     }
+  }
+
+  private boolean warmAfter(MachineState state) {
+    return switch (state) {
+      case HOT, RUNNING -> true;
+      case COLD -> false;
+      default -> warm;
+    };
   }
 
   private void sortTightened(At<Tightened> tightened) {
@@ -166,6 +188,11 @@ final class JobView {
     return plan;
   }
 
+  /** Earlier jobs on the same machine, in any order. */
+  List<PastJob> past() {
+    return past;
+  }
+
   PlanIndex index() {
     return books.index();
   }
@@ -180,6 +207,11 @@ final class JobView {
 
   List<Standing> entries() {
     return entries;
+  }
+
+  /** True when a move of fluid was told while the machine was last said to be hot or running. */
+  boolean saidWhileWarm(Standing said) {
+    return fluidWhileWarm.contains(said.entry().id());
   }
 
   /** False until something was said of the machine itself. */
@@ -295,6 +327,12 @@ final class JobView {
         && fluidOf(system.id()).stream()
             .filter(moved -> moved.statement().move() != FluidMove.TO_WASTE)
             .noneMatch(moved -> moved.position() > before.position());
+  }
+
+  /** True when a level was read hot against a mark that holds for a cold machine. */
+  boolean readHotAtColdMark(At<Measured> reading) {
+    return index().mark(reading.statement().mark()).map(LevelMark::cold).orElse(false)
+        && !readCold(reading);
   }
 
   private boolean atColdMark(At<Measured> reading) {

@@ -39,6 +39,8 @@ public final class Reconciler {
           new TightnessRules(),
           new BoltRules(),
           new FluidRules(),
+          new MixtureRules(),
+          new HistoryRules(),
           new ReadingRules(),
           new StepRules(),
           new StateRules(),
@@ -59,9 +61,20 @@ public final class Reconciler {
    * @param entries every entry of one job, in any order; none is refused, whatever it says
    */
   public static Outcome reconcile(Plan plan, List<Entry> entries) {
+    return reconcile(plan, entries, List.of());
+  }
+
+  /**
+   * Judges a job beside earlier ones.
+   *
+   * @param plan the expected job
+   * @param entries every entry of one job, in any order; none is refused, whatever it says
+   * @param past what is kept of earlier jobs on the same machine, in any order
+   */
+  public static Outcome reconcile(Plan plan, List<Entry> entries, List<PastJob> past) {
     Books books = Books.of(plan, entries);
-    JobView confirmed = new JobView(plan, books, false);
-    List<Finding> findings = findings(plan, books, confirmed);
+    JobView confirmed = new JobView(plan, books, past, false);
+    List<Finding> findings = findings(plan, books, past, confirmed);
     List<Silence.Unsaid> unsaid = Silence.of(confirmed);
     return new Outcome(
         verdict(findings, unsaid),
@@ -74,13 +87,14 @@ public final class Reconciler {
         books.standing().stream().map(Standing::entry).toList());
   }
 
-  private static List<Finding> findings(Plan plan, Books books, JobView confirmed) {
+  private static List<Finding> findings(
+      Plan plan, Books books, List<PastJob> past, JobView confirmed) {
     boolean anyWork = books.standing().stream().anyMatch(said -> JobView.isWork(said.statement()));
     Drafts sure = judge(confirmed, anyWork);
     Map<Draft, Draft> parents = new HashMap<>();
     List<Draft> drafts = sure.all();
     if (books.anyUnconfirmed()) {
-      Drafts all = judge(new JobView(plan, books, true), anyWork);
+      Drafts all = judge(new JobView(plan, books, past, true), anyWork);
       List<Draft> opened = all.all().stream().filter(draft -> !sure.has(draft)).toList();
       List<Draft> closed = sure.all().stream().filter(draft -> !all.has(draft)).toList();
       drafts.addAll(opened);
@@ -146,6 +160,10 @@ public final class Reconciler {
             .filter(draft -> draft.kind().id().equals(TalkRules.UNCONFIRMED.id()))
             .toList();
     for (Draft draft : drafts) {
+      if (unconfirmed.size() == 1) {
+        // Whatever the two views differ in, this one entry makes the difference.
+        parents.putIfAbsent(draft, unconfirmed.get(0));
+      }
       for (Draft doubt : unconfirmed) {
         if (draft.restsOn().stream().anyMatch(doubt.anchors()::contains)) {
           parents.putIfAbsent(draft, doubt);

@@ -980,7 +980,10 @@ class PlanFaultTest {
         "p.yaml:5:64: limits.1.minutes: expected a hold of a pressure, found one of temperature;"
             + " take it out or correct the measure",
         faults(
-            "places: [{say: [block]}]\nlimits:\n"
-                + "  - {subject: block, measure: temperature, to: 98 °C, minutes: 10}\n"));
+            """
+            places: [{say: [block]}]
+            limits:
+              - {subject: block, measure: temperature, to: 98 °C, minutes: 10}
+            """));
   }
 }

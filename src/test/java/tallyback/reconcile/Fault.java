@@ -2,8 +2,11 @@ package tallyback.reconcile;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
@@ -23,6 +26,7 @@ import tallyback.model.Statement.Level;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.Memo;
 import tallyback.model.Statement.PartCondition;
 import tallyback.model.Statement.PartFitted;
 import tallyback.model.Statement.ProblemSeen;
@@ -35,11 +39,13 @@ import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.TightnessState;
 import tallyback.model.Statement.Trouble;
 import tallyback.model.Statement.Undone;
+import tallyback.model.Statement.Warmth;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.Step;
 import tallyback.plan.Plan.Torque;
+import tallyback.reconcile.PastJob.ToppedUp;
 
 /**
  * One thing going wrong in a job that was told perfectly. Each damages one place and leaves the
@@ -98,10 +104,16 @@ final class Fault {
         "more-out-than-holds",
         "wrong-fluid",
         "wrong-form",
+        "mixture-weak",
+        "mixture-strong",
+        "old-fluid-left",
         "amount-unsaid",
         "level-below-mark",
         "level-fallen",
+        "level-read-hot",
         "pressure-fallen",
+        "hold-not-comparable",
+        "hold-too-short",
         "reading-outside",
         "step-before-need",
         "step-not-done",
@@ -117,6 +129,9 @@ final class Fault {
         "unit-unsaid",
         "amount-unusable",
         "edit-without-effect",
+        "topped-up-more",
+        "topped-up-unusual",
+        "topped-up-drifting",
         "left-half-open");
   }
 
@@ -163,12 +178,20 @@ final class Fault {
       case "more-out-than-holds" -> fault.everythingTwice();
       case "wrong-fluid" -> fault.pour(moved -> fluid(moved, moved.amount(), "gear-oil", null));
       case "wrong-form" ->
-          fault.pour(moved -> fluid(moved, moved.amount(), "coolant", FluidForm.CONCENTRATE));
+          fault.strengthUnread()
+              && fault.pour(
+                  moved -> fluid(moved, moved.amount(), "coolant", FluidForm.CONCENTRATE));
+      case "mixture-weak" -> fault.strengthUnread() && fault.pourAll("thin-coolant");
+      case "mixture-strong" -> fault.strengthUnread() && fault.pourAll("thick-coolant");
+      case "old-fluid-left" -> fault.pourBack();
       case "amount-unsaid" -> fault.pour(moved -> fluid(moved, null, moved.fluid(), null));
       case "amount-unusable" -> fault.pour(moved -> fluid(moved, MILLIMETRES, moved.fluid(), null));
       case "level-below-mark" -> fault.level(job.findLast(Fault::isLevel), Level.BELOW);
       case "level-fallen" -> fault.level(job.find(Fault::isLevel), Level.ABOVE);
-      case "pressure-fallen" -> fault.pressureDrops();
+      case "level-read-hot" -> fault.levelHot();
+      case "pressure-fallen" -> fault.hold("80", 15, "20", "20");
+      case "hold-not-comparable" -> fault.hold("112", 15, "20", "60");
+      case "hold-too-short" -> fault.hold("120", 3, "20", "20");
       case "reading-outside" -> fault.gapTooWide();
       case "step-before-need" -> fault.beforeNeed();
       case "step-not-done" -> fault.notDone();
@@ -184,6 +207,10 @@ final class Fault {
       case "entry-unconfirmed" -> fault.oneUnconfirmed();
       case "unit-unsaid" -> fault.torque(torque -> new Amount(torque.value().value(), Unit.UNSAID));
       case "edit-without-effect" -> fault.atEnd(new Undone("no-such-entry"));
+      case "topped-up-more" -> fault.past("0.2", "-1.2");
+      case "topped-up-unusual" -> fault.past("-1.2", "-1.3", "-1.2", "-1.1", "-1.2", "-1.2");
+      case "topped-up-drifting" ->
+          fault.past("-1.5", "-1.2", "-1.7", "-1.4", "-1.5", "-0.9", "-0.6", "-0.3");
       case "left-half-open" -> fault.leaveHalfWay();
       default -> throw new IllegalArgumentException(kind);
     };
@@ -486,6 +513,41 @@ final class Fault {
     return changeFluid(job.find(each -> isMove(each, FluidMove.IN)), change);
   }
 
+  private boolean strengthUnread() {
+    return job.remove(
+        each -> each instanceof Measured measured && measured.measure() == Measure.STRENGTH);
+  }
+
+  private boolean pourAll(String fluid) {
+    for (Telling.Told told : job.told()) {
+      if (isMove(told.statement, FluidMove.IN) && told.statement instanceof FluidMoved moved) {
+        told.statement = fluid(moved, moved.amount(), fluid, null);
+      }
+    }
+    return true;
+  }
+
+  /** What was drained goes back in. */
+  private boolean pourBack() {
+    for (Telling.Told told : job.told()) {
+      if (isMove(told.statement, FluidMove.IN) && told.statement instanceof FluidMoved moved) {
+        told.statement =
+            new FluidMoved(
+                FluidMove.PUT_BACK,
+                moved.amount(),
+                false,
+                null,
+                null,
+                moved.system(),
+                moved.place(),
+                moved.vessel(),
+                null,
+                null);
+      }
+    }
+    return true;
+  }
+
   private static FluidMoved scaled(FluidMoved told, String factor) {
     Amount amount = told.amount();
     return fluid(told, amount == null ? null : times(amount, factor), told.fluid(), told.form());
@@ -532,23 +594,62 @@ final class Fault {
                 : each);
   }
 
-  private boolean pressureDrops() {
+  /** Earlier jobs, oldest first, with how many litres more went in than came out. */
+  private boolean past(String... litres) {
+    Instant at = Instant.parse("2025-01-01T08:00:00Z");
+    for (String each : litres) {
+      ToppedUp toppedUp = new ToppedUp(Amount.of(each, Unit.LITRE), Amount.of("0.2", Unit.LITRE));
+      job.past().add(new PastJob(at, Map.of("cooling", toppedUp)));
+      at = at.plus(30, ChronoUnit.DAYS);
+    }
+    return true;
+  }
+
+  private boolean levelHot() {
+    return job.change(
+        job.findLast(Fault::isLevel),
+        each ->
+            each instanceof Measured told
+                ? new Measured(
+                    told.measure(),
+                    null,
+                    told.level(),
+                    told.mark(),
+                    told.subject(),
+                    Warmth.HOT,
+                    null)
+                : each);
+  }
+
+  /** The pressure once more after so many minutes, with a temperature at either end. */
+  private boolean hold(String kilopascals, int minutes, String before, String after) {
     int index =
         job.find(each -> each instanceof Measured told && told.measure() == Measure.PRESSURE);
     if (index < 0 || !(job.told().get(index).statement instanceof Measured told)) {
       return false;
     }
+    job.insert(index, temperature(before));
+    for (int minute = 3; minute < minutes; minute++) {
+      job.insert(index + 2, new Memo());
+    }
+    int last = index + 2 + Math.max(0, minutes - 3);
+    job.insert(last, temperature(after));
     job.insert(
-        index + 1,
+        last + 1,
         new Measured(
             Measure.PRESSURE,
-            Amount.of("80", Unit.KILOPASCAL),
+            Amount.of(kilopascals, Unit.KILOPASCAL),
             null,
             null,
             told.subject(),
             null,
             told.instrument()));
     return true;
+  }
+
+  private static Measured temperature(String celsius) {
+    return new Measured(
+        Measure.TEMPERATURE, Amount.of(celsius, Unit.CELSIUS), null, null, null, null, null);
   }
 
   private boolean gapTooWide() {

@@ -6,7 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -50,7 +53,25 @@ class GalleryTest {
 
   private static Outcome outcome(Path folder) throws IOException {
     return Reconciler.reconcile(
-        plan(folder), JobText.read(Files.readString(folder.resolve("job.txt"))));
+        plan(folder),
+        JobText.read(Files.readString(folder.resolve("job.txt"))),
+        past(folder.resolve("past.txt")));
+  }
+
+  /** Lines such as {@code 2025-09-01 cooling 0.2 L ± 0.1 L}; none when there is no file. */
+  private static List<PastJob> past(Path file) throws IOException {
+    List<PastJob> past = new ArrayList<>();
+    for (String line : Files.exists(file) ? Files.readAllLines(file) : List.<String>of()) {
+      String[] parts = line.split(" ", 3);
+      String[] amounts = parts[2].split(" ± ", 2);
+      past.add(
+          new PastJob(
+              Instant.parse(parts[0] + "T08:00:00Z"),
+              Map.of(
+                  parts[1],
+                  new PastJob.ToppedUp(JobText.amount(amounts[0]), JobText.amount(amounts[1])))));
+    }
+    return past;
   }
 
   private static Plan plan(Path folder) throws IOException {

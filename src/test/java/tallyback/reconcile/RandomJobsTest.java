@@ -50,7 +50,7 @@ class RandomJobsTest {
       if (Fault.inject(kind, plan, job, random)) {
         injected.merge(kind, 1, Integer::sum);
         List<Entry> entries = job.entries();
-        Outcome outcome = Reconciler.reconcile(plan, entries);
+        Outcome outcome = Reconciler.reconcile(plan, entries, job.past());
         List<String> roots = outcome.findings().stream().map(Finding::kind).toList();
         assertEquals(
             List.of(kind),
@@ -80,7 +80,9 @@ class RandomJobsTest {
       List<Entry> shuffled = new ArrayList<>(entries);
       Collections.shuffle(shuffled, random);
       assertEquals(
-          Reconciler.reconcile(plan, entries), Reconciler.reconcile(plan, shuffled), where(run));
+          Reconciler.reconcile(plan, entries, job.past()),
+          Reconciler.reconcile(plan, shuffled, job.past()),
+          where(run));
     }
   }
 
@@ -100,7 +102,7 @@ class RandomJobsTest {
 
   private static List<String> kindsAndSubjects(Plan plan, Telling job) {
     List<String> all = new ArrayList<>();
-    collect(Reconciler.reconcile(plan, job.entries()).findings(), all);
+    collect(Reconciler.reconcile(plan, job.entries(), job.past()).findings(), all);
     Collections.sort(all);
     return all;
   }

@@ -17,6 +17,7 @@ import tallyback.plan.Plan;
 import tallyback.plan.Plan.Adapter;
 import tallyback.plan.Plan.Alignment;
 import tallyback.plan.Plan.Fluid;
+import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.InstrumentKind;
@@ -72,7 +73,9 @@ final class RandomPlan {
         new Machine("invented", null, "as seen from the seat"),
         List.of(),
         List.of(
-            new Fluid("coolant", List.of("coolant"), "blue", FluidForm.PREMIX),
+            coolant("coolant", "50"),
+            coolant("thin-coolant", "10"),
+            coolant("thick-coolant", "95"),
             new Fluid("gear-oil", List.of("gear oil"), "thick", null)),
         List.of(system()),
         List.of(),
@@ -80,10 +83,31 @@ final class RandomPlan {
         steps(),
         instruments(),
         List.of(
-            new Limit("cooling", Measure.PRESSURE, null, amount("120", Unit.KILOPASCAL)),
+            new Limit(
+                "cooling",
+                Measure.PRESSURE,
+                null,
+                amount("120", Unit.KILOPASCAL),
+                amount("2", Unit.KILOPASCAL),
+                10),
+            new Limit(
+                "cooling",
+                Measure.STRENGTH,
+                amount("40", Unit.PERCENT),
+                amount("60", Unit.PERCENT)),
             new Limit(
                 "cover", Measure.GAP, amount("1", Unit.MILLIMETRE), amount("2", Unit.MILLIMETRE))),
         Map.of());
+  }
+
+  private static Fluid coolant(String id, String percent) {
+    return new Fluid(
+        id,
+        List.of(id.replace('-', ' ')),
+        "blue",
+        FluidForm.PREMIX,
+        FluidBase.ETHYLENE_GLYCOL,
+        amount(percent, Unit.PERCENT));
   }
 
   private void fasteners(String id) {
@@ -184,6 +208,8 @@ final class RandomPlan {
         amount("8.0", Unit.LITRE),
         null,
         null,
+        null,
+        amount("50", Unit.PERCENT),
         List.of(
             new Point("drain-a", List.of("drain a"), amount("3.0", Unit.LITRE), null),
             new Point("drain-b", List.of("drain b"), amount("2.0", Unit.LITRE), null)),

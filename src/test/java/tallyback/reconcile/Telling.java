@@ -40,9 +40,15 @@ final class Telling {
   private static final Instant START = Instant.parse("2026-03-02T08:00:00Z");
 
   private final List<Told> told = new ArrayList<>();
+  private final List<PastJob> past = new ArrayList<>();
 
   void say(Statement statement) {
     told.add(new Told(statement));
+  }
+
+  /** Earlier jobs, to which a test may add. */
+  List<PastJob> past() {
+    return past;
   }
 
   List<Told> told() {

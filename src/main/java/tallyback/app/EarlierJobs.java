@@ -1,0 +1,58 @@
+package tallyback.app;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import tallyback.log.JobSummary;
+import tallyback.log.LogReader;
+import tallyback.plan.Plan;
+import tallyback.plan.Plan.Machine;
+import tallyback.plan.PlanReader;
+import tallyback.reconcile.PastJob;
+import tallyback.reconcile.Reconciler;
+
+/**
+ * The jobs done before on the same machine, to compare with. Two plans mean the same machine only
+ * when both give the same name and the same serial number: a shop has many of one model.
+ */
+final class EarlierJobs {
+
+  /** So many of the newest are compared: enough for a chart, and quickly read. */
+  private static final int MOST = 24;
+
+  private EarlierJobs() {}
+
+  static List<PastJob> of(LogReader log, JobSummary job, Plan plan) {
+    List<PastJob> past = new ArrayList<>();
+    if (plan.machine().serial() == null) {
+      return past;
+    }
+    List<JobSummary> earlier =
+        log.jobs().stream()
+            .filter(each -> each.openedAt().isBefore(job.openedAt()))
+            .sorted(Comparator.comparing(JobSummary::openedAt).reversed())
+            .toList();
+    for (JobSummary each : earlier) {
+      if (past.size() < MOST) {
+        planOf(log, each)
+            .filter(other -> sameMachine(other.machine(), plan.machine()))
+            .map(other -> Reconciler.reconcile(other, log.entries(each.id())))
+            .ifPresent(outcome -> past.add(PastJob.of(each.openedAt(), outcome)));
+      }
+    }
+    return past;
+  }
+
+  /** A plan that can't be read any more is no reason to refuse today's job. */
+  private static Optional<Plan> planOf(LogReader log, JobSummary job) {
+    return log.planText(job.id())
+        .flatMap(text -> PlanReader.read("the plan frozen in job " + job.id(), text).plan());
+  }
+
+  private static boolean sameMachine(Machine one, Machine other) {
+    return one.name().equals(other.name())
+        && one.serial() != null
+        && one.serial().equals(other.serial());
+  }
+}
