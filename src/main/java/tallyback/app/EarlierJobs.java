@@ -1,7 +1,6 @@
 package tallyback.app;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import tallyback.log.JobSummary;
@@ -28,11 +27,13 @@ final class EarlierJobs {
     if (plan.machine().serial() == null) {
       return past;
     }
-    List<JobSummary> earlier =
-        log.jobs().stream()
-            .filter(each -> each.openedAt().isBefore(job.openedAt()))
-            .sorted(Comparator.comparing(JobSummary::openedAt).reversed())
-            .toList();
+    List<JobSummary> earlier = new ArrayList<>();
+    for (JobSummary each : log.jobs()) {
+      if (each.id().equals(job.id())) {
+        break;
+      }
+      earlier.add(0, each);
+    }
     for (JobSummary each : earlier) {
       if (past.size() < MOST) {
         planOf(log, each)

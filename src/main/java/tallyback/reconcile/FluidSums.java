@@ -39,26 +39,19 @@ final class FluidSums {
   }
 
   /**
-   * One move as it counts in the sums.
+   * One move into the system or out of it, as it counts in the sums.
    *
    * @param posting the move
    * @param litres its volume at 20 degC where that can be told, else as read
-   * @param halfWidths how far it may be off, by source; each source is one error for all moves
+   * @param halfWidths how far it may be off, by source, each source being one error for all moves;
+   *     with the sign of the move, plus for out
    * @param origins where that comes from, in words
    */
   record Read(
       Posting posting,
       Rational litres,
       List<Uncertainty.Component> halfWidths,
-      List<String> origins) {
-
-    /** The half-widths with the sign of the move. */
-    List<Uncertainty.Component> signed(int sign) {
-      return halfWidths.stream()
-          .map(each -> new Uncertainty.Component(each.source(), sign * each.signedHalfWidth()))
-          .toList();
-    }
-  }
+      List<String> origins) {}
 
   private final JobView job;
   private final FluidSystem system;
@@ -71,7 +64,8 @@ final class FluidSums {
     this.job = job;
     this.system = system;
     this.account = job.account(system);
-    this.reads = account.postings().stream().map(this::read).toList();
+    this.reads =
+        account.postings().stream().filter(each -> signOf(each) != 0).map(this::read).toList();
     this.anyWarm =
         reads.stream().anyMatch(each -> !each.litres().equals(each.posting().quantity()));
     this.shortage = shortageOf();
@@ -80,13 +74,12 @@ final class FluidSums {
   /** What the new parts that go in dry will hold; nought when nothing came out or went in. */
   Rational dryParts() {
     Amount dry = system.dryParts();
-    boolean moved = reads.stream().anyMatch(each -> signOf(each.posting()) != 0);
-    return dry == null || dry.unit().dimension() != Dimension.VOLUME || !moved
+    return dry == null || dry.unit().dimension() != Dimension.VOLUME || reads.isEmpty()
         ? Rational.ZERO
         : dry.base();
   }
 
-  /** The moves, by when they happened. */
+  /** What went in and what came out, by when it happened. */
   List<Read> reads() {
     return reads;
   }
@@ -140,11 +133,9 @@ final class FluidSums {
     Rational total = Rational.ZERO;
     for (Read read : reads) {
       int sign = signOf(read.posting());
-      if (sign != 0) {
-        total = total.plus(read.litres().times(Rational.of(sign, 1)));
-        components.addAll(read.signed(sign));
-        origins.addAll(read.origins());
-      }
+      total = sign > 0 ? total.plus(read.litres()) : total.minus(read.litres());
+      components.addAll(read.halfWidths());
+      origins.addAll(read.origins());
     }
     Rational uncertainty = Tolerances.roundedUp(Uncertainty.expanded(components));
     return new Sum(total, uncertainty, String.join(", ", origins));
@@ -160,6 +151,7 @@ final class FluidSums {
   private Read read(Posting posting) {
     FluidMoved moved = moved(posting);
     String own = posting.said().entry().id();
+    int sign = signOf(posting);
     Optional<Instrument> vessel = job.index().instrument(moved.vessel());
     List<Uncertainty.Component> halfWidths = new ArrayList<>();
     List<String> origins = new ArrayList<>();
@@ -167,7 +159,7 @@ final class FluidSums {
     origins.add(originOf(moved, vessel));
     halfWidths.add(
         new Uncertainty.Component(
-            vessel.map(Instrument::id).orElse("scale of " + own), scale.toDouble()));
+            vessel.map(Instrument::id).orElse("scale of " + own), sign * scale.toDouble()));
     Rational reading = scale;
     if (moved.about()) {
       reading = posting.quantity().times(Tolerances.ABOUT_SHARE);
@@ -176,12 +168,13 @@ final class FluidSums {
       Rational figure = Tolerances.halfLastFigure(moved.amount());
       reading = figure.compareTo(scale) < 0 ? figure : scale;
     }
-    halfWidths.add(new Uncertainty.Component("reading of " + own, reading.toDouble()));
+    halfWidths.add(new Uncertainty.Component("reading of " + own, sign * reading.toDouble()));
     Warmths.At20 at20 = Warmths.of(job, posting.said(), moved, fluidOf(moved));
     if (at20.halfWidth().signum() > 0) {
       halfWidths.add(
           new Uncertainty.Component(
-              "temperature of " + own, posting.quantity().times(at20.halfWidth()).toDouble()));
+              "temperature of " + own,
+              sign * posting.quantity().times(at20.halfWidth()).toDouble()));
     }
     if (!at20.origin().isEmpty()) {
       origins.add(at20.origin());

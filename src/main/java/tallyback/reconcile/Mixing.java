@@ -115,7 +115,7 @@ final class Mixing {
             + varianceOfContent * perContent * perContent;
     covariance = covariance * stays + varianceOfContent * perContent;
     lastOut = dissolved / content;
-    add(read, -1, -lastOut);
+    add(read, lastOut);
     content -= litres;
     dissolved *= stays;
   }
@@ -133,7 +133,7 @@ final class Mixing {
 
   private void in(Read read, Strength strength) {
     double litres = read.litres().toDouble();
-    add(read, 1, strength.share());
+    add(read, strength.share());
     if (strength.halfWidth() > 0) {
       deviate(strength.source(), 0, strength.halfWidth() * litres);
     }
@@ -141,19 +141,22 @@ final class Mixing {
     dissolved += litres * strength.share();
   }
 
-  /** The errors of one volume: those of its vessel with their sign, its own reading by itself. */
-  private void add(Read read, double toContent, double toDissolved) {
+  /**
+   * The errors of one volume: those of its vessel with their sign, its own reading by itself. What
+   * is counted as too much out is missing inside, with what was dissolved in it.
+   */
+  private void add(Read read, double share) {
+    String own = " of " + read.posting().said().entry().id();
     for (Uncertainty.Component each : read.halfWidths()) {
-      if (each.source().contains(" of " + read.posting().said().entry().id())) {
-        double standard = Uncertainty.ofRectangular(each.signedHalfWidth());
-        varianceOfContent += Math.pow(standard * toContent, 2);
-        variance += Math.pow(standard * toDissolved, 2);
-        covariance += standard * standard * toContent * toDissolved;
+      double ofContent = -each.signedHalfWidth();
+      if (each.source().endsWith(own)) {
+        double standard = Uncertainty.ofRectangular(ofContent);
+        double square = standard * standard;
+        varianceOfContent += square;
+        variance += square * share * share;
+        covariance += square * share;
       } else {
-        deviate(
-            each.source(),
-            each.signedHalfWidth() * toContent,
-            each.signedHalfWidth() * toDissolved);
+        deviate(each.source(), ofContent, ofContent * share);
       }
     }
   }

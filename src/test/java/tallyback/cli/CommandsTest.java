@@ -106,6 +106,16 @@ class CommandsTest {
   }
 
   @Test
+  void whatIsToppedUpIsComparedWithTheJobBefore() {
+    assertEquals(0, enter("@2026-02-02T09:00:00Z poured in half a litre of coolant"));
+    assertEquals(0, run("close", "--data", data()));
+    assertEquals(0, enter("@2026-03-02T09:00:00Z poured in one point five litres of coolant"));
+    assertEquals(1, run("check", "--data", data(), "--json"));
+    assertTrue(out.contains("topped-up-more"), out);
+    assertTrue(out.contains("1.00 L more than last time"), out);
+  }
+
+  @Test
   void anUnknownJobIsNamedWithTheOnesThereAre() {
     enter("belly pan off");
     assertEquals(2, run("check", "--data", data(), "--job", "monday"));
