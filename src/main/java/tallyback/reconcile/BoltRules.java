@@ -144,10 +144,7 @@ final class BoltRules implements Rule {
       if (item.stretch()) {
         return FindingText.NOT_JUDGED_STRETCH;
       }
-      if (thread == null) {
-        return FindingText.NOT_JUDGED_THREAD;
-      }
-      return grade == null ? FindingText.NOT_JUDGED_GRADE : null;
+      return thread == null || grade == null ? FindingText.NOT_JUDGED_UNKNOWN : null;
     }
 
     private static boolean isHollow(Item item) {
@@ -186,14 +183,25 @@ final class BoltRules implements Rule {
     }
   }
 
-  /** Groups that were torqued and whose load can't be judged, each with the reason, in words. */
+  /**
+   * Groups that were torqued and whose load can't be judged, each with the reason, in words; those
+   * of which the plan says too little are only counted.
+   */
   static List<String> notJudged(JobView job) {
     List<String> notJudged = new ArrayList<>();
+    int unknown = 0;
     for (Item item : job.plan().items()) {
       String why = Bolt.of(item).notJudged();
       if (why != null && !item.temporary() && hardest(job.tightness(item)).isPresent()) {
-        notJudged.add(item.label() + " (" + why + ")");
+        if (why.equals(FindingText.NOT_JUDGED_UNKNOWN)) {
+          unknown++;
+        } else {
+          notJudged.add(item.label() + " (" + why + ")");
+        }
       }
+    }
+    if (unknown > 0) {
+      notJudged.add(FindingText.notJudgedUnknown(unknown));
     }
     return notJudged;
   }

@@ -89,8 +89,7 @@ final class FindingText {
   static final String NOT_JUDGED_PLUG = "drain or filler plug";
   static final String NOT_JUDGED_HOLLOW = "hollow bolt";
   static final String NOT_JUDGED_STRETCH = "stretch bolt";
-  static final String NOT_JUDGED_THREAD = "the plan gives no thread that can be read";
-  static final String NOT_JUDGED_GRADE = "the plan gives no property class that can be read";
+  static final String NOT_JUDGED_UNKNOWN = "thread or property class not in the plan";
   static final String LEAK = "leak";
   static final String MACHINE = "machine";
   static final String JOB = "job";
@@ -943,6 +942,10 @@ final class FindingText {
 
   static String atWrenchAndBolt(Amount atWrench, String atBolt) {
     return atWrench + " at the wrench, which is " + atBolt + " at the bolt";
+  }
+
+  static String notJudgedUnknown(int groups) {
+    return groups + (groups == 1 ? " group (" : " groups (") + NOT_JUDGED_UNKNOWN + ")";
   }
 
   static String uncheckedLoad(List<String> groups) {

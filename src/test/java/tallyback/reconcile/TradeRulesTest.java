@@ -139,8 +139,8 @@ class TradeRulesTest {
             .unchecked()
             .contains(
                 "overload, not judged: sump plug (drain or filler plug), banjo bolt (hollow bolt),"
-                    + " panel screw (the plan gives no property class that can be read), housing"
-                    + " bolt (thread in aluminium)"),
+                    + " housing bolt (thread in aluminium), 1 group (thread or property class not"
+                    + " in the plan)"),
         () -> outcome.unchecked().toString());
   }
 
