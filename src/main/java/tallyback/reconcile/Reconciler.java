@@ -37,11 +37,13 @@ public final class Reconciler {
       List.of(
           new ItemRules(),
           new TightnessRules(),
+          new HalfTightRule(),
           new FluidRules(),
           new ReadingRules(),
           new StepRules(),
           new StateRules(),
           new TalkRules(),
+          new ClockRule(),
           new NightRule());
 
   private Reconciler() {}
@@ -140,17 +142,22 @@ public final class Reconciler {
 
   private static void hangUnderUnconfirmed(
       List<Draft> drafts, List<Draft> candidates, Map<Draft, Draft> parents) {
-    List<Draft> unconfirmed =
+    List<Draft> doubts =
         candidates.stream()
             .filter(draft -> draft.kind().id().equals(TalkRules.UNCONFIRMED.id()))
             .toList();
-    for (Draft draft : drafts) {
-      for (Draft doubt : unconfirmed) {
-        if (draft.restsOn().stream().anyMatch(doubt.anchors()::contains)) {
-          parents.putIfAbsent(draft, doubt);
-          break;
-        }
+    Map<String, Integer> firstDoubt = new HashMap<>();
+    for (int index = 0; index < doubts.size(); index++) {
+      for (String anchor : doubts.get(index).anchors()) {
+        firstDoubt.putIfAbsent(anchor, index);
       }
+    }
+    for (Draft draft : drafts) {
+      draft.restsOn().stream()
+          .filter(firstDoubt::containsKey)
+          .map(firstDoubt::get)
+          .min(Comparator.naturalOrder())
+          .ifPresent(first -> parents.putIfAbsent(draft, doubts.get(first)));
     }
   }
 
