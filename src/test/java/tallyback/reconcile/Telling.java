@@ -42,6 +42,13 @@ final class Telling {
 
   private final List<Told> told = new ArrayList<>();
 
+  /** A job of what was told elsewhere. */
+  static Telling of(List<Told> told) {
+    Telling job = new Telling();
+    job.told.addAll(told);
+    return job;
+  }
+
   /** From a place on, the clock shows so much more, or less. */
   void setClock(int from, long seconds) {
     told.subList(from, told.size()).forEach(each -> each.lateSeconds += seconds);
