@@ -2,6 +2,7 @@ package tallyback.reconcile;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.time.Duration;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -23,6 +24,7 @@ import tallyback.model.Statement.Level;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.Trouble;
 import tallyback.model.Unit;
@@ -91,6 +93,8 @@ final class FindingText {
   static final String NOT_JUDGED_STRETCH = "stretch bolt";
   static final String NOT_JUDGED_UNKNOWN = "thread or property class not in the plan";
   static final String LEAK = "leak";
+  static final String CLOCK = "clock";
+  static final String NOT_RUN_YET = "not run yet";
   static final String MACHINE = "machine";
   static final String JOB = "job";
   static final String SHEARED = "sheared, stump left";
@@ -192,6 +196,14 @@ final class FindingText {
         null,
         null,
         "Machine stopped: count what is in the tray; either the plan or the number said is wrong.");
+    text(
+        "lengths-swapped",
+        "each length in its own place: {many} {manyLength}, {few} {fewLength}",
+        "{more} {many} more on than there are places; {left} {few} left in the tray",
+        null,
+        null,
+        "Machine stopped: take them out, measure them and put each length where it belongs; one too"
+            + " long can break the casting, one too short strips.");
     text(
         "wrong-head-size",
         "head size {head}",
@@ -415,18 +427,18 @@ final class FindingText {
         "mixture-weak",
         "{limit} (plan)",
         "{strength}",
-        "{difference}",
+        "{difference}; {pour}",
         "k = 2, root sum of squares after JCGM 100:2008: {origin}; freezing points after ASHRAE and"
             + " Melinder",
-        "Stopped and cold: measure the strength before it goes out into the frost; {pour}.");
+        "Stopped and cold: measure the strength before it goes out into the frost, and mix it anew.");
     text(
         "mixture-strong",
         "{limit} (plan)",
         "{strength}",
-        "{difference}",
+        "{difference}; {pour}",
         "k = 2, root sum of squares after JCGM 100:2008: {origin}; freezing points after ASHRAE and"
             + " Melinder",
-        "Stopped and cold: measure the strength; {pour}.");
+        "Stopped and cold: measure the strength, and mix it anew if it is so.");
     text(
         "old-fluid-left",
         "at most {most} old fluid (plan)",
@@ -471,7 +483,7 @@ final class FindingText {
         "read hot at {when}: not comparable",
         null,
         null,
-        "Stopped, and left until it is cold, before any cap is opened: read it again.");
+        "Stopped and cold, before any cap is opened: read it again.");
     text(
         "hold-not-comparable",
         "{first} held at one temperature",
@@ -516,6 +528,13 @@ final class FindingText {
         null,
         "Machine stopped: finish it and say so.");
     text(
+        "step-redone",
+        "done once",
+        "done again at {when}{resting}",
+        null,
+        null,
+        "Machine stopped: look whether what was done after the first time still holds.");
+    text(
         "step-skipped",
         "done",
         "left out on purpose",
@@ -544,12 +563,37 @@ final class FindingText {
         null,
         "Stop the engine and wait until everything stands still, then fit the guards.");
     text(
+        "not-turned-by-hand",
+        "turned over by hand after timing work, before it runs (timing work by its name; common"
+            + " practice, no source)",
+        "fitted at {fitted}, never said to be turned by hand since; {run}",
+        null,
+        null,
+        "Don't start it: key out, turn it over by hand as the maker says, feel that nothing"
+            + " touches, and say so.");
+    text(
         "battery-on-early",
         "battery on last",
         "on at {when}, work went on until {last}",
         null,
         null,
         "Take the battery's earth lead off again and look at what was touched since.");
+    text(
+        "half-tight-over-pause",
+        "the whole group tightened before a long pause, or all of it again after",
+        "{done} of {count} finished when work stopped at {when} ({lasted})",
+        null,
+        "long: {least} min or more, or the night (common practice, no source)",
+        "Machine stopped: go over the whole group again to the maker's figure and say so.");
+    text(
+        "clock-set-back",
+        "each entry noted later than the one before",
+        "noted at {later}, after one noted at {earlier}",
+        "{minutes} min back",
+        "up to {least} min is left aside (clocks are put right now and then; common practice, no"
+            + " source)",
+        "Machine stopped: set the clock right, and say again when things happened where the order"
+            + " matters.");
     text(
         "leak-seen",
         "no leak",
@@ -678,8 +722,32 @@ final class FindingText {
     return clockTime(said.entry());
   }
 
-  private static String clockTime(Entry entry) {
+  static String clockTime(Entry entry) {
     return HOUR_AND_MINUTE.format(entry.happenedAt().atZone(entry.zone()));
+  }
+
+  static String notedAt(Entry entry) {
+    return HOUR_AND_MINUTE.format(entry.recordedAt().atZone(entry.zone()));
+  }
+
+  /** For example "for 45 min" or "for the night". */
+  static String lasted(Duration pause, boolean overnight) {
+    return overnight ? "for the night" : "for " + pause.toMinutes() + " min";
+  }
+
+  static String runAt(At<StateSaid> run) {
+    return "run at " + when(run.said());
+  }
+
+  /** What rested on a step that was done again; empty when nothing did. */
+  static String doneInBetween(List<String> steps) {
+    return steps.isEmpty()
+        ? ""
+        : "; \"" + String.join("\", \"", steps) + "\" came after it and was done before that";
+  }
+
+  static String singleUseByName(String sort) {
+    return "by its name: " + sort + ", new each time (common practice, no source)";
   }
 
   static String entryAt(Entry entry) {

@@ -6,7 +6,7 @@ import tallyback.books.Posting;
 import tallyback.model.Account;
 import tallyback.model.Rational;
 import tallyback.plan.Plan.FluidSystem;
-import tallyback.reconcile.PastJob.ToppedUp;
+import tallyback.reconcile.EarlierFill.ToppedUp;
 import tallyback.trade.ControlCharts;
 import tallyback.trade.ControlCharts.Individuals;
 import tallyback.trade.Uncertainty;
@@ -63,7 +63,7 @@ final class HistoryRules implements Rule {
   @Override
   public void judge(JobView job, Drafts found) {
     for (FluidSystem system : job.plan().systems()) {
-      List<ToppedUp> past = PastJob.ofSystem(job.past(), system.id());
+      List<ToppedUp> past = EarlierFill.ofSystem(job.past(), system.id());
       if (!past.isEmpty() && job.account(system).mentioned()) {
         FluidSums sums = job.sums(system);
         if (!sums.someAmountUnsaid() && !sums.reads().isEmpty()) {
@@ -90,7 +90,7 @@ final class HistoryRules implements Rule {
       this.past = past;
       this.sums = sums;
       this.before =
-          past.stream().mapToDouble(each -> PastJob.litres(each.amount()).toDouble()).toArray();
+          past.stream().mapToDouble(each -> EarlierFill.litres(each.amount()).toDouble()).toArray();
       this.now = -sums.shortage().value().toDouble();
       this.expanded = sums.shortage().uncertainty().toDouble();
     }
@@ -118,9 +118,9 @@ final class HistoryRules implements Rule {
 
     private void moreThanLastTime(Drafts found) {
       ToppedUp last = past.get(past.size() - 1);
-      double lastLitres = PastJob.litres(last.amount()).toDouble();
+      double lastLitres = EarlierFill.litres(last.amount()).toDouble();
       double uncertainty =
-          Uncertainty.quadrature(expanded, PastJob.litres(last.uncertainty()).toDouble());
+          Uncertainty.quadrature(expanded, EarlierFill.litres(last.uncertainty()).toDouble());
       if (now - lastLitres > uncertainty) {
         start(MORE, found)
             .with("last", FindingText.toppedUp(signed(lastLitres)))

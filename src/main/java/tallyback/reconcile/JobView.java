@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import tallyback.books.Books;
 import tallyback.books.FluidAccount;
 import tallyback.books.ItemAccount;
@@ -20,6 +21,7 @@ import tallyback.model.Statement;
 import tallyback.model.Statement.Aligned;
 import tallyback.model.Statement.FluidMove;
 import tallyback.model.Statement.FluidMoved;
+import tallyback.model.Statement.ItemMove;
 import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.JobOpened;
@@ -29,6 +31,7 @@ import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.Memo;
+import tallyback.model.Statement.PartCondition;
 import tallyback.model.Statement.PartFitted;
 import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.PhotoMarked;
@@ -55,7 +58,7 @@ import tallyback.reconcile.Outcome.StepStatus;
 final class JobView {
 
   private final Plan plan;
-  private final List<PastJob> past;
+  private final List<EarlierFill> past;
   private final Books books;
   private final Ledger ledger;
   private final List<Standing> entries;
@@ -71,6 +74,10 @@ final class JobView {
   private final Map<String, Tightness> tightness = new HashMap<>();
   private final Set<String> fluidWhileWarm = new HashSet<>();
   private boolean warm;
+  private final Map<String, Integer> lastRenewals = new HashMap<>();
+  private final Set<String> guardsOff = new HashSet<>();
+  private @Nullable Map<String, Standing> entriesById;
+  private @Nullable Pauses pauses;
   private boolean anyWork;
 
   /** A view without earlier jobs. */
@@ -78,7 +85,7 @@ final class JobView {
     this(plan, books, List.of(), alsoUnconfirmed);
   }
 
-  JobView(Plan plan, Books books, List<PastJob> past, boolean alsoUnconfirmed) {
+  JobView(Plan plan, Books books, List<EarlierFill> past, boolean alsoUnconfirmed) {
     this.plan = plan;
     this.past = List.copyOf(past);
     this.books = books;
@@ -98,7 +105,7 @@ final class JobView {
     if (statement instanceof ItemsMoved moved) {
       index()
           .itemMeant(moved.item(), moved.place(), moved.thing(), moved.headSize())
-          .ifPresent(item -> addEvent(item.id(), position, said));
+          .ifPresent(item -> sortMoved(item, position, said, moved));
     } else if (statement instanceof Tightened tightened) {
       sortTightened(new At<>(position, said, tightened));
     } else if (statement instanceof StepMarked marked) {
@@ -119,6 +126,7 @@ final class JobView {
       problems.add(new At<>(position, said, problem));
     } else if (statement instanceof PartFitted fitted) {
       addEvent(fitted.item(), position, said);
+      index().item(fitted.item()).ifPresent(item -> stateByFitting(item, true, position, said));
     } else if (statement instanceof Aligned aligned) {
       addEvent(aligned.item(), position, said);
     } else if (statement instanceof SecondCheck check && check.subject() != null) {
@@ -132,6 +140,36 @@ final class JobView {
       case COLD -> false;
       default -> warm;
     };
+  }
+
+  private void sortMoved(Item item, int position, Standing said, ItemsMoved moved) {
+    addEvent(item.id(), position, said);
+    boolean on = moved.move() == ItemMove.ON || moved.move() == ItemMove.NEW_ON;
+    if (on || moved.move() == ItemMove.OFF) {
+      stateByFitting(item, on, position, said);
+    }
+  }
+
+  /** Taking off the battery's earth lead or a guard says in what state the machine is. */
+  private void stateByFitting(Item item, boolean on, int position, Standing said) {
+    if (TradeNames.batteryEarth(item)) {
+      addState(on ? MachineState.BATTERY_ON : MachineState.BATTERY_OFF, position, said);
+    } else if (TradeNames.guard(item)) {
+      boolean wereOff = !guardsOff.isEmpty();
+      if (on) {
+        guardsOff.remove(item.id());
+      } else {
+        guardsOff.add(item.id());
+      }
+      if (wereOff || !guardsOff.isEmpty()) {
+        addState(
+            guardsOff.isEmpty() ? MachineState.GUARDS_ON : MachineState.GUARDS_OFF, position, said);
+      }
+    }
+  }
+
+  private void addState(MachineState state, int position, Standing said) {
+    states.add(new At<>(position, said, new StateSaid(state, null)));
   }
 
   private void sortTightened(At<Tightened> tightened) {
@@ -189,7 +227,7 @@ final class JobView {
   }
 
   /** Earlier jobs on the same machine, in any order. */
-  List<PastJob> past() {
+  List<EarlierFill> past() {
     return past;
   }
 
@@ -304,6 +342,44 @@ final class JobView {
             .anyMatch(event -> !(event.statement() instanceof SecondCheck))
         || index().stepsWith(item.id()).stream()
             .anyMatch(step -> told(step).status() != StepStatus.SKIPPED);
+  }
+
+  /** Where an item was last said to be renewed; -1 when it never was. */
+  int lastRenewal(String item) {
+    return lastRenewals.computeIfAbsent(
+        item,
+        key -> {
+          int last = -1;
+          for (At<Statement> event : eventsOf(key)) {
+            last = renews(event.statement()) ? event.position() : last;
+          }
+          return last;
+        });
+  }
+
+  private static boolean renews(Statement statement) {
+    if (statement instanceof ItemsMoved moved) {
+      return moved.move() == ItemMove.NEW_ON;
+    }
+    return statement instanceof PartFitted fitted && fitted.condition() == PartCondition.NEW;
+  }
+
+  /** The entry with this id, as it stands. */
+  Optional<Standing> entry(String id) {
+    if (entriesById == null) {
+      Map<String, Standing> byId = new HashMap<>();
+      entries.forEach(said -> byId.putIfAbsent(said.entry().id(), said));
+      entriesById = byId;
+    }
+    return Optional.ofNullable(entriesById.get(id));
+  }
+
+  /** When work stood still. */
+  Pauses pauses() {
+    if (pauses == null) {
+      pauses = Pauses.of(entries.stream().map(Standing::entry).toList());
+    }
+    return pauses;
   }
 
   /** Entries about an item. */

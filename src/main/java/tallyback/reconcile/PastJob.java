@@ -1,63 +1,40 @@
 package tallyback.reconcile;
 
+import java.time.Duration;
 import java.time.Instant;
-import java.util.HashMap;
-import java.util.List;
+import java.util.LinkedHashMap;
 import java.util.Map;
-import java.util.Optional;
-import tallyback.model.Amount;
-import tallyback.model.Dimension;
-import tallyback.model.Rational;
 
 /**
- * What is kept of an earlier job on the same machine to compare with.
+ * The times of an earlier job of the same plan. Immutable.
  *
- * @param at when it was opened
- * @param toppedUp how much more went in than came out, by fluid system; negative when less
+ * @param job its id
+ * @param openedAt when it began
+ * @param worked working time from first to last, pauses left out
+ * @param steps working time by plan id of the step, of those that were told from start to end
  */
-public record PastJob(Instant at, Map<String, ToppedUp> toppedUp) {
+public record PastJob(String job, Instant openedAt, Duration worked, Map<String, Duration> steps) {
 
-  /** Copies the amounts. */
+  /** Copies the map. */
   public PastJob {
-    toppedUp = Map.copyOf(toppedUp);
+    steps = Map.copyOf(steps);
   }
 
   /**
-   * How much more went into a system than came out.
+   * The times of a job that has been judged.
    *
-   * @param amount a volume
-   * @param uncertainty its expanded uncertainty (k = 2), a volume
+   * @param job its id
+   * @param openedAt when it began
+   * @param outcome what was made of it
    */
-  public record ToppedUp(Amount amount, Amount uncertainty) {}
-
-  /** What is kept of a job that was reconciled. */
-  public static PastJob of(Instant openedAt, Outcome outcome) {
-    Map<String, ToppedUp> toppedUp = new HashMap<>();
-    for (Outcome.FluidSum sum : outcome.fluids()) {
-      Amount shortage = sum.shortage();
-      toppedUp.put(
-          sum.system(),
-          new ToppedUp(new Amount(shortage.value().negate(), shortage.unit()), sum.uncertainty()));
+  public static PastJob of(String job, Instant openedAt, Outcome outcome) {
+    Map<String, Duration> steps = new LinkedHashMap<>();
+    for (Outcome.StepLine step : outcome.steps()) {
+      Duration took = step.took();
+      if (took != null) {
+        steps.put(step.step(), took);
+      }
     }
-    return new PastJob(openedAt, toppedUp);
-  }
-
-  private Optional<ToppedUp> of(String system) {
-    return Optional.ofNullable(toppedUp.get(system))
-        .filter(each -> each.amount().unit().dimension() == Dimension.VOLUME)
-        .filter(each -> each.uncertainty().unit().dimension() == Dimension.VOLUME);
-  }
-
-  /** What was topped up of one system, oldest job first. */
-  static List<ToppedUp> ofSystem(List<PastJob> past, String system) {
-    return past.stream()
-        .sorted(java.util.Comparator.comparing(PastJob::at))
-        .flatMap(job -> job.of(system).stream())
-        .toList();
-  }
-
-  /** Litres, exact. */
-  static Rational litres(Amount volume) {
-    return volume.base();
+    return new PastJob(job, openedAt, JobTimes.of(outcome, java.util.List.of()).worked(), steps);
   }
 }

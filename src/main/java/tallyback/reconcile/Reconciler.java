@@ -38,6 +38,7 @@ public final class Reconciler {
           new ItemRules(),
           new TightnessRules(),
           new BoltRules(),
+          new HalfTightRule(),
           new FluidRules(),
           new MixtureRules(),
           new HistoryRules(),
@@ -45,6 +46,7 @@ public final class Reconciler {
           new StepRules(),
           new StateRules(),
           new TalkRules(),
+          new ClockRule(),
           new NightRule());
 
   private Reconciler() {}
@@ -71,7 +73,7 @@ public final class Reconciler {
    * @param entries every entry of one job, in any order; none is refused, whatever it says
    * @param past what is kept of earlier jobs on the same machine, in any order
    */
-  public static Outcome reconcile(Plan plan, List<Entry> entries, List<PastJob> past) {
+  public static Outcome reconcile(Plan plan, List<Entry> entries, List<EarlierFill> past) {
     Books books = Books.of(plan, entries);
     JobView confirmed = new JobView(plan, books, past, false);
     List<Finding> findings = findings(plan, books, past, confirmed);
@@ -88,7 +90,7 @@ public final class Reconciler {
   }
 
   private static List<Finding> findings(
-      Plan plan, Books books, List<PastJob> past, JobView confirmed) {
+      Plan plan, Books books, List<EarlierFill> past, JobView confirmed) {
     boolean anyWork = books.standing().stream().anyMatch(said -> JobView.isWork(said.statement()));
     Drafts sure = judge(confirmed, anyWork);
     Map<Draft, Draft> parents = new HashMap<>();
@@ -155,20 +157,25 @@ public final class Reconciler {
 
   private static void hangUnderUnconfirmed(
       List<Draft> drafts, List<Draft> candidates, Map<Draft, Draft> parents) {
-    List<Draft> unconfirmed =
+    List<Draft> doubts =
         candidates.stream()
             .filter(draft -> draft.kind().id().equals(TalkRules.UNCONFIRMED.id()))
             .toList();
-    for (Draft draft : drafts) {
-      if (unconfirmed.size() == 1) {
-        // Whatever the two views differ in, this one entry makes the difference.
-        parents.putIfAbsent(draft, unconfirmed.get(0));
+    Map<String, Integer> firstDoubt = new HashMap<>();
+    for (int index = 0; index < doubts.size(); index++) {
+      for (String anchor : doubts.get(index).anchors()) {
+        firstDoubt.putIfAbsent(anchor, index);
       }
-      for (Draft doubt : unconfirmed) {
-        if (draft.restsOn().stream().anyMatch(doubt.anchors()::contains)) {
-          parents.putIfAbsent(draft, doubt);
-          break;
-        }
+    }
+    for (Draft draft : drafts) {
+      draft.restsOn().stream()
+          .filter(firstDoubt::containsKey)
+          .map(firstDoubt::get)
+          .min(Comparator.naturalOrder())
+          .ifPresent(first -> parents.putIfAbsent(draft, doubts.get(first)));
+      if (doubts.size() == 1) {
+        // Whatever the two views differ in, this one entry makes the difference.
+        parents.putIfAbsent(draft, doubts.get(0));
       }
     }
   }

@@ -29,7 +29,9 @@ import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.Memo;
 import tallyback.model.Statement.PartCondition;
 import tallyback.model.Statement.PartFitted;
+import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.ProblemSeen;
+import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.StepMark;
 import tallyback.model.Statement.StepMarked;
@@ -45,7 +47,7 @@ import tallyback.plan.Plan;
 import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.Step;
 import tallyback.plan.Plan.Torque;
-import tallyback.reconcile.PastJob.ToppedUp;
+import tallyback.reconcile.EarlierFill.ToppedUp;
 
 /**
  * One thing going wrong in a job that was told perfectly. Each damages one place and leaves the
@@ -132,7 +134,12 @@ final class Fault {
         "topped-up-more",
         "topped-up-unusual",
         "topped-up-drifting",
-        "left-half-open");
+        "left-half-open",
+        "lengths-swapped",
+        "step-redone",
+        "not-turned-by-hand",
+        "half-tight-over-pause",
+        "clock-set-back");
   }
 
   /** Damages the job; false when this plan has no place for it. */
@@ -211,6 +218,11 @@ final class Fault {
       case "topped-up-unusual" -> fault.past("-1.2", "-1.3", "-1.2", "-1.1", "-1.2", "-1.2");
       case "topped-up-drifting" ->
           fault.past("-1.5", "-1.2", "-1.7", "-1.4", "-1.5", "-0.9", "-0.6", "-0.3");
+      case "lengths-swapped" -> fault.oneInTheOthersPlace();
+      case "step-redone" -> fault.doneOnceMore();
+      case "not-turned-by-hand" -> fault.notTurned();
+      case "half-tight-over-pause" -> fault.pauseInBetween();
+      case "clock-set-back" -> fault.clockSetBack();
       case "left-half-open" -> fault.leaveHalfWay();
       default -> throw new IllegalArgumentException(kind);
     };
@@ -599,7 +611,7 @@ final class Fault {
     Instant at = Instant.parse("2025-01-01T08:00:00Z");
     for (String each : litres) {
       ToppedUp toppedUp = new ToppedUp(Amount.of(each, Unit.LITRE), Amount.of("0.2", Unit.LITRE));
-      job.past().add(new PastJob(at, Map.of("cooling", toppedUp)));
+      job.past().add(new EarlierFill(at, Map.of("cooling", toppedUp)));
       at = at.plus(30, ChronoUnit.DAYS);
     }
     return true;
@@ -707,10 +719,14 @@ final class Fault {
   }
 
   private boolean stateUnsaid() {
-    MachineState[] states = {
-      MachineState.COLD, MachineState.BATTERY_OFF, MachineState.GUARDS_ON, MachineState.NO_LEAK
-    };
-    MachineState state = states[random.nextInt(states.length)];
+    List<MachineState> states = new ArrayList<>(List.of(MachineState.COLD, MachineState.NO_LEAK));
+    if (plan.item("earth-lead").isEmpty()) {
+      states.add(MachineState.BATTERY_OFF);
+    }
+    if (plan.item("belt-guard").isEmpty()) {
+      states.add(MachineState.GUARDS_ON);
+    }
+    MachineState state = states.get(random.nextInt(states.size()));
     return job.remove(each -> each instanceof StateSaid said && said.state() == state);
   }
 
@@ -757,6 +773,51 @@ final class Fault {
       job.told().remove(job.size() - 1);
     }
     job.say(new LeftForNight());
+    return true;
+  }
+
+  private boolean oneInTheOthersPlace() {
+    Item many = plan.item(random.nextBoolean() ? "short-bolts" : "long-bolts").orElseThrow();
+    Item few =
+        plan.item(many.id().equals("short-bolts") ? "long-bolts" : "short-bolts").orElseThrow();
+    return recount(job.find(moves(ItemMove.ON, many.id())), many.count() + 1)
+        && recount(job.find(moves(ItemMove.ON, few.id())), few.count() - 1);
+  }
+
+  private boolean doneOnceMore() {
+    Step step = someStep();
+    int done = mark(step.id(), StepMark.DONE);
+    job.insert(
+        random.nextBoolean() ? done + 1 : job.size(), new StepMarked(step.id(), StepMark.REDONE));
+    return true;
+  }
+
+  private boolean notTurned() {
+    return job.remove(
+        each -> each instanceof StateSaid said && said.state() == MachineState.TURNED_BY_HAND);
+  }
+
+  /** Some of the group, a pause of 30 to 90 minutes, then the rest. */
+  private boolean pauseInBetween() {
+    Item item = some(each -> each.torque() != null && each.torque().angle() == null);
+    if (item == null) {
+      return false;
+    }
+    int last = lastTorqueOf(item);
+    Statement whole = job.told().get(last).statement;
+    int first = 1 + random.nextInt(item.count() - 1);
+    retell(last, told -> tightened(told, first, told.torque(), told.wrench()));
+    job.insert(last + 1, new Paused());
+    job.insert(last + 2, new Resumed());
+    job.insert(last + 3, whole);
+    job.setClock(last + 2, 60L * (30 + random.nextInt(60)));
+    return retell(
+        last + 3, told -> tightened(told, item.count() - first, told.torque(), told.wrench()));
+  }
+
+  /** For the last entry, which is about nothing that depends on order. */
+  private boolean clockSetBack() {
+    job.setClock(job.size() - 1, -150);
     return true;
   }
 }

@@ -103,6 +103,9 @@ final class PerfectJob {
 
   private void fillAndClose() {
     plan.systems().forEach(this::fill);
+    if (plan.items().stream().anyMatch(TradeNames::timing)) {
+      say(MachineState.TURNED_BY_HAND);
+    }
     say(MachineState.TOOLS_OUT);
     say(MachineState.BATTERY_ON);
   }

@@ -56,6 +56,8 @@ final class RandomPlan {
       fasteners("group-" + group);
     }
     add(item("wheel-nuts", Thing.NUT, 5, againWarm(), false, false, false, null), true);
+    lengths("short-bolts", "35");
+    lengths("long-bolts", "70");
     add(item("cover", Thing.PART, 1, null, false, false, false, null), true);
     add(item("plug-lead", Thing.CONNECTOR, 1, null, false, false, false, null), true);
     add(item("water-hose", Thing.HOSE, 1, null, random.nextBoolean(), false, false, null), true);
@@ -63,6 +65,16 @@ final class RandomPlan {
     add(item("bracket", Thing.PART, 1, null, false, true, false, null), false);
     Alignment mark =
         new Alignment(degrees(30 * random.nextInt(12)), degrees(10 + random.nextInt(20)));
+    if (random.nextBoolean()) {
+      add(item("timing-belt", Thing.PART, 1, null, false, false, false, null), true);
+    }
+    if (random.nextBoolean()) {
+      add(item("belt-guard", Thing.PART, 1, null, false, false, false, null), true);
+    }
+    if (random.nextBoolean()) {
+      off.add(0, "earth-lead");
+      items.add(item("earth-lead", Thing.CONNECTOR, 1, null, false, false, false, null));
+    }
     add(item("valve", Thing.PART, 1, null, false, false, false, mark), true);
     items.add(item("lock-pin", Thing.PIN, 1, null, false, false, true, null));
     items.add(item("pliers", Thing.CLAMP, 2, null, false, false, true, null));
@@ -151,6 +163,29 @@ final class RandomPlan {
         null);
   }
 
+  /** Two groups of one thread that differ in length only. */
+  private void lengths(String id, String millimetres) {
+    Item item =
+        new Item(
+            id,
+            List.of(id.replace('-', ' ')),
+            Thing.BOLT,
+            2 + random.nextInt(5),
+            null,
+            "M8x1.25",
+            amount("13", Unit.MILLIMETRE),
+            null,
+            amount(millimetres, Unit.MILLIMETRE),
+            null,
+            null,
+            false,
+            false,
+            false,
+            false,
+            null);
+    add(item, true);
+  }
+
   private Torque torque() {
     int value = 10 + random.nextInt(60);
     Amount tolerance = amount(String.valueOf(1 + value / 20), Unit.NEWTON_METRE);
@@ -183,7 +218,7 @@ final class RandomPlan {
       @Nullable Alignment alignment) {
     return new Item(
         id,
-        List.of(id),
+        List.of(id.replace('-', ' ')),
         thing,
         count,
         null,
@@ -280,6 +315,9 @@ final class RandomPlan {
     for (int part = 0; part < together; part++) {
       List<String> comesOut = part == 0 ? List.of("lock-pin", "pliers") : List.of();
       steps.add(step("fit-" + part, comesOut, share(on, part, together), needs(steps), none));
+    }
+    if (items.stream().anyMatch(each -> each.id().equals("earth-lead"))) {
+      steps.add(step("connect", List.of(), List.of("earth-lead"), needs(steps), none));
     }
     steps.add(step("run", List.of(), List.of(), needs(steps), EnumSet.of(MachineState.GUARDS_ON)));
     steps.add(step("look", List.of(), List.of(), needs(steps), EnumSet.of(MachineState.NO_LEAK)));

@@ -361,21 +361,21 @@ class TradeRulesTest {
         () -> unsaid + " " + said);
   }
 
-  private static List<PastJob> past(String... litres) {
-    List<PastJob> past = new java.util.ArrayList<>();
+  private static List<EarlierFill> past(String... litres) {
+    List<EarlierFill> past = new java.util.ArrayList<>();
     for (int index = 0; index < litres.length; index++) {
       past.add(
-          new PastJob(
+          new EarlierFill(
               Instant.ofEpochSecond(1_700_000_000L + index),
               Map.of(
                   "cooling",
-                  new PastJob.ToppedUp(
+                  new EarlierFill.ToppedUp(
                       Amount.of(litres[index], Unit.LITRE), Amount.of("0.02", Unit.LITRE)))));
     }
     return past;
   }
 
-  private static List<String> historyOf(List<PastJob> past) {
+  private static List<String> historyOf(List<EarlierFill> past) {
     List<String> kinds = new java.util.ArrayList<>();
     for (Finding finding :
         Reconciler.reconcile(
@@ -417,8 +417,8 @@ class TradeRulesTest {
 
   @Test
   void theOrderInWhichEarlierJobsComeDoesNotMatter() {
-    List<PastJob> past = past("-1.5", "-1.2", "-1.7", "-1.4", "-1.5", "-0.9", "-0.6", "-0.3");
-    List<PastJob> turned = new java.util.ArrayList<>(past);
+    List<EarlierFill> past = past("-1.5", "-1.2", "-1.7", "-1.4", "-1.5", "-0.9", "-0.6", "-0.3");
+    List<EarlierFill> turned = new java.util.ArrayList<>(past);
     java.util.Collections.reverse(turned);
     assertEquals(List.of("topped-up-drifting"), historyOf(past));
     assertEquals(historyOf(past), historyOf(turned));

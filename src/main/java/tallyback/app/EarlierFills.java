@@ -8,22 +8,22 @@ import tallyback.log.LogReader;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.Machine;
 import tallyback.plan.PlanReader;
-import tallyback.reconcile.PastJob;
+import tallyback.reconcile.EarlierFill;
 import tallyback.reconcile.Reconciler;
 
 /**
  * The jobs done before on the same machine, to compare with. Two plans mean the same machine only
  * when both give the same name and the same serial number: a shop has many of one model.
  */
-final class EarlierJobs {
+final class EarlierFills {
 
   /** So many of the newest are compared: enough for a chart, and quickly read. */
   private static final int MOST = 24;
 
-  private EarlierJobs() {}
+  private EarlierFills() {}
 
-  static List<PastJob> of(LogReader log, JobSummary job, Plan plan) {
-    List<PastJob> past = new ArrayList<>();
+  static List<EarlierFill> of(LogReader log, JobSummary job, Plan plan) {
+    List<EarlierFill> past = new ArrayList<>();
     if (plan.machine().serial() == null) {
       return past;
     }
@@ -39,7 +39,7 @@ final class EarlierJobs {
         planOf(log, each)
             .filter(other -> sameMachine(other.machine(), plan.machine()))
             .map(other -> Reconciler.reconcile(other, log.entries(each.id())))
-            .ifPresent(outcome -> past.add(PastJob.of(each.openedAt(), outcome)));
+            .ifPresent(outcome -> past.add(EarlierFill.of(each.openedAt(), outcome)));
       }
     }
     return past;
