@@ -57,8 +57,7 @@ public record CheckedJob(
       String text = log.planText(summary.id()).orElse("");
       Plan plan = frozenPlan(summary, text);
       List<Entry> entries = log.entries(summary.id());
-      Outcome outcome =
-          Reconciler.reconcile(plan, entries, EarlierFills.of(log, summary, plan));
+      Outcome outcome = Reconciler.reconcile(plan, entries, EarlierFills.of(log, summary, plan));
       return new CheckedJob(summary.id(), plan, entries, outcome, past(log, summary));
     }
   }

@@ -5,8 +5,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Map;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
@@ -38,7 +38,10 @@ public record Example(String name, Plan plan, List<Entry> entries, Outcome outco
         reading.plan().orElseThrow(() -> new IllegalStateException(reading.faults().toString()));
     List<Entry> entries = JobText.read(Files.readString(folder.resolve("job.txt")));
     return new Example(
-        String.valueOf(folder.getFileName()), plan, entries, Reconciler.reconcile(plan, entries, past(folder.resolve("past.txt"))));
+        String.valueOf(folder.getFileName()),
+        plan,
+        entries,
+        Reconciler.reconcile(plan, entries, past(folder.resolve("past.txt"))));
   }
 
   /** Lines such as {@code 2025-09-01 cooling 0.2 L ± 0.1 L}; none when there is no file. */
@@ -52,7 +55,8 @@ public record Example(String name, Plan plan, List<Entry> entries, Outcome outco
               Instant.parse(parts[0] + "T08:00:00Z"),
               Map.of(
                   parts[1],
-                  new EarlierFill.ToppedUp(JobText.amount(amounts[0]), JobText.amount(amounts[1])))));
+                  new EarlierFill.ToppedUp(
+                      JobText.amount(amounts[0]), JobText.amount(amounts[1])))));
     }
     return past;
   }
