@@ -2,9 +2,12 @@ package tallyback.app;
 
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.log.JobSummary;
+import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
@@ -16,6 +19,7 @@ import tallyback.plan.PlanFault;
 import tallyback.plan.PlanReader;
 import tallyback.plan.PlanReading;
 import tallyback.reconcile.Outcome;
+import tallyback.reconcile.PastJob;
 import tallyback.reconcile.Reconciler;
 import tallyback.report.JobRecord;
 
@@ -27,12 +31,18 @@ import tallyback.report.JobRecord;
  * @param plan the plan frozen in it
  * @param entries all its entries
  * @param outcome the reconciliation
+ * @param past the times of earlier jobs of the same plan
  */
-public record CheckedJob(String job, Plan plan, List<Entry> entries, Outcome outcome) {
+public record CheckedJob(
+    String job, Plan plan, List<Entry> entries, Outcome outcome, List<PastJob> past) {
 
-  /** Copies the entries. */
+  /** So many earlier jobs are enough to tell what is usual. */
+  private static final int MOST_PAST_JOBS = 20;
+
+  /** Copies the lists. */
   public CheckedJob {
     entries = List.copyOf(entries);
+    past = List.copyOf(past);
   }
 
   /**
@@ -45,13 +55,43 @@ public record CheckedJob(String job, Plan plan, List<Entry> entries, Outcome out
     try (LogReader log = SqliteLogs.openForReading(data)) {
       JobSummary summary = log.choose(job);
       String text = log.planText(summary.id()).orElse("");
-      return of(summary.id(), frozenPlan(summary, text), log.entries(summary.id()));
+      Plan plan = frozenPlan(summary, text);
+      List<Entry> entries = log.entries(summary.id());
+      Outcome outcome = Reconciler.reconcile(plan, entries, EarlierFills.of(log, summary, plan));
+      return new CheckedJob(summary.id(), plan, entries, outcome, past(log, summary));
     }
   }
 
   /** Reconciles entries that are at hand. */
   public static CheckedJob of(String job, Plan plan, List<Entry> entries) {
-    return new CheckedJob(job, plan, entries, Reconciler.reconcile(plan, entries));
+    return new CheckedJob(job, plan, entries, Reconciler.reconcile(plan, entries), List.of());
+  }
+
+  private static List<PastJob> past(LogReader log, JobSummary now) {
+    List<JobSummary> earlier =
+        log.jobs().stream()
+            .filter(each -> each.closed() && each.planName().equals(now.planName()))
+            .filter(each -> !each.id().equals(now.id()) && !each.openedAt().isAfter(now.openedAt()))
+            .toList();
+    List<PastJob> past = new ArrayList<>();
+    for (JobSummary each :
+        earlier.subList(Math.max(0, earlier.size() - MOST_PAST_JOBS), earlier.size())) {
+      pastJob(log, each).ifPresent(past::add);
+    }
+    return past;
+  }
+
+  /** Damage in an earlier job is told by {@code verify}; it does not keep this one from a check. */
+  private static Optional<PastJob> pastJob(LogReader log, JobSummary job) {
+    try {
+      return PlanReader.read(
+              "the plan frozen in job " + job.id(), log.planText(job.id()).orElse(""))
+          .plan()
+          .map(plan -> Reconciler.reconcile(plan, log.entries(job.id())))
+          .map(outcome -> PastJob.of(job.id(), job.openedAt(), outcome));
+    } catch (LogFailed damaged) {
+      return Optional.empty();
+    }
   }
 
   private static Plan frozenPlan(JobSummary summary, String text) {
@@ -87,6 +127,6 @@ public record CheckedJob(String job, Plan plan, List<Entry> entries, Outcome out
             .orElse(null);
     JobRecord.Heading heading =
         new JobRecord.Heading(job, opening.happenedAt(), closedAt, madeAt, opening.zone());
-    return new JobRecord(plan, heading, outcome, entries, heard);
+    return new JobRecord(plan, heading, outcome, entries, heard, past);
   }
 }

@@ -6,7 +6,9 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.NavigableSet;
 import java.util.Optional;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
@@ -39,9 +41,13 @@ final class Editing {
   private final Map<String, Slot> slotById = new HashMap<>();
   private final List<Remark> remarks = new ArrayList<>();
 
+  /** Places of the entries that a bare undo could still withdraw. */
+  private final NavigableSet<Integer> withdrawable = new TreeSet<>();
+
   /** What is known of one entry while edits are applied. */
   private static final class Slot {
     final Entry entry;
+    final int place;
     final List<String> evidence = new ArrayList<>();
     final List<Slot> openCorrections = new ArrayList<>();
     boolean withdrawn;
@@ -53,12 +59,17 @@ final class Editing {
     Certainty certainty;
     Instant happenedAt;
 
-    Slot(Entry entry) {
+    Slot(Entry entry, int place) {
       this.entry = entry;
+      this.place = place;
       this.statement = entry.statement();
       this.certainty = entry.certainty();
       this.happenedAt = entry.happenedAt();
       evidence.add(entry.id());
+    }
+
+    boolean withdrawableByBareUndo() {
+      return !(statement instanceof Undone) && !(entry.statement() instanceof JobOpened);
     }
 
     boolean edits() {
@@ -104,9 +115,12 @@ final class Editing {
     List<Entry> bySeq = new ArrayList<>(entries);
     bySeq.sort(Comparator.comparingLong(Entry::seq));
     for (Entry entry : bySeq) {
-      Slot slot = new Slot(entry);
+      Slot slot = new Slot(entry, slots.size());
       if (slotById.putIfAbsent(entry.id(), slot) == null) {
         slots.add(slot);
+        if (slot.withdrawableByBareUndo()) {
+          withdrawable.add(slot.place);
+        }
       } else {
         remark(slot, Remark.Why.NOTED_TWICE);
       }
@@ -144,22 +158,21 @@ final class Editing {
   }
 
   /** Withdrawing an undo brings back what that had withdrawn, and so on down the line. */
-  private static void setWithdrawn(Slot slot, boolean withdrawn) {
-    slot.withdrawn = withdrawn;
-    if (slot.withdrew != null) {
-      setWithdrawn(slot.withdrew, !withdrawn);
+  private void setWithdrawn(Slot slot, boolean withdrawn) {
+    boolean now = withdrawn;
+    for (Slot each = slot; each != null; each = each.withdrew) {
+      each.withdrawn = now;
+      if (now) {
+        withdrawable.remove(each.place);
+      } else if (each.withdrawableByBareUndo()) {
+        withdrawable.add(each.place);
+      }
+      now = !now;
     }
   }
 
   private Optional<Slot> lastStandingBefore(int index) {
-    for (int earlier = index - 1; earlier >= 0; earlier--) {
-      Slot slot = slots.get(earlier);
-      boolean opening = slot.entry.statement() instanceof JobOpened;
-      if (!slot.withdrawn && !opening && !(slot.statement instanceof Undone)) {
-        return Optional.of(slot);
-      }
-    }
-    return Optional.empty();
+    return Optional.ofNullable(withdrawable.lower(index)).map(slots::get);
   }
 
   private Optional<Slot> find(String id, Slot editor) {
@@ -220,6 +233,7 @@ final class Editing {
       return;
     }
     root.openCorrections.forEach(open -> open.settled = true);
+    root.openCorrections.clear();
     root.statement = now;
     root.certainty = Certainty.CONFIRMED;
     root.doubtedBySeq =

@@ -398,6 +398,18 @@ final class Faults {
         "give the system a mark (the field \"marks\") in place of a limit");
   }
 
+  void overHundred(Spot spot, String found) {
+    fault(spot, "a share up to 100 %", quote(found), "correct it");
+  }
+
+  void adapterOnlyOnWrench(Spot spot, String kind) {
+    fault(spot, "an adapter on a wrench", "one on a " + kind, "take it out or correct the kind");
+  }
+
+  void holdOnlyOfPressure(Spot spot, String measure) {
+    fault(spot, "a hold of a pressure", "one of " + measure, "take it out or correct the measure");
+  }
+
   void notDate(Spot spot, String found) {
     fault(spot, "a date", quote(found), "write it like 2026-03-31");
   }

@@ -10,6 +10,8 @@ import tallyback.model.Dimension;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Unit;
 import tallyback.plan.Naming.Called;
+import tallyback.plan.Plan.Adapter;
+import tallyback.plan.Plan.AdapterValue;
 import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.InstrumentKind;
 import tallyback.plan.Plan.Limit;
@@ -17,6 +19,8 @@ import tallyback.plan.Section.Sign;
 
 /** Reads what is measured with, and what readings are expected. One file each. */
 final class Measuring {
+
+  private static final int MOST_MINUTES = 1_440;
 
   private final Faults faults;
 
@@ -45,7 +49,8 @@ final class Measuring {
             to,
             percent ? tolerance.value() : null,
             percent ? null : tolerance,
-            calibrated(section));
+            calibrated(section),
+            adapter(section, kind));
     section.finish();
     return instrument;
   }
@@ -107,6 +112,27 @@ final class Measuring {
     }
   }
 
+  private @Nullable Adapter adapter(Section instrument, @Nullable InstrumentKind kind) {
+    Section section =
+        instrument.section("adapter", "adapter: {wrench: 300 mm, reach: 50 mm, angle: 0°}");
+    if (section == null) {
+      return null;
+    }
+    if (kind != null && kind != InstrumentKind.WRENCH) {
+      faults.adapterOnlyOnWrench(instrument.spot("adapter"), Section.word(kind));
+    }
+    Set<Dimension> length = EnumSet.of(Dimension.LENGTH);
+    Adapter adapter =
+        new Adapter(
+            section.requiredAmount("wrench", "wrench: 300 mm", Sign.ABOVE_NOUGHT, length),
+            section.requiredAmount("reach", "reach: 50 mm", Sign.ABOVE_NOUGHT, length),
+            section.requiredAmount(
+                "angle", "angle: 0° (in line)", Sign.NOUGHT_OR_MORE, EnumSet.of(Dimension.ANGLE)),
+            section.choice("said", AdapterValue.class));
+    section.finish();
+    return adapter;
+  }
+
   private void checkLimit(Section section, @Nullable Amount from, @Nullable Amount to) {
     if (!section.has("from") && !section.has("to")) {
       faults.noLimit(section.spot());
@@ -150,7 +176,13 @@ final class Measuring {
     Amount from = section.amount("from", Sign.ANY, wanted);
     Amount to = section.amount("to", Sign.ANY, wanted);
     checkLimit(section, from, to);
+    Amount drop = section.amount("drop", Sign.NOUGHT_OR_MORE, EnumSet.of(Dimension.PRESSURE));
+    Integer minutes = section.whole("minutes", 1, MOST_MINUTES);
+    if ((drop != null || minutes != null) && measure != null && measure != Measure.PRESSURE) {
+      faults.holdOnlyOfPressure(
+          section.spot(drop != null ? "drop" : "minutes"), Section.word(measure));
+    }
     section.finish();
-    return new Limit(subject, measure == null ? Measure.LEVEL : measure, from, to);
+    return new Limit(subject, measure == null ? Measure.LEVEL : measure, from, to, drop, minutes);
   }
 }

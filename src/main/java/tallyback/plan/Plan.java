@@ -91,9 +91,35 @@ public record Plan(
    * @param say spoken names
    * @param grade maker's grade in words, compared as text
    * @param form concentrate, premix or water; null for oils
+   * @param base what it is made of, or null when unknown: then nothing is worked out from it
+   * @param strength glycol in it in percent by volume, or null when unknown
    */
-  public record Fluid(String id, List<String> say, String grade, @Nullable FluidForm form)
-      implements Named {}
+  public record Fluid(
+      String id,
+      List<String> say,
+      String grade,
+      @Nullable FluidForm form,
+      @Nullable FluidBase base,
+      @Nullable Amount strength)
+      implements Named {
+
+    /** A fluid of which nothing more is known. */
+    public Fluid(String id, List<String> say, String grade, @Nullable FluidForm form) {
+      this(id, say, grade, form, null, null);
+    }
+  }
+
+  /** What a fluid is made of. */
+  public enum FluidBase {
+    /** Ethylene glycol, neat or with water. */
+    ETHYLENE_GLYCOL,
+    /** Propylene glycol, neat or with water. */
+    PROPYLENE_GLYCOL,
+    /** Plain water. */
+    WATER,
+    /** Engine, gear or hydraulic oil. */
+    OIL
+  }
 
   /**
    * A drain or fill point.
@@ -124,6 +150,8 @@ public record Plan(
    * @param capacity book capacity, or null when unknown
    * @param before content before the job, or null when unknown
    * @param matters a shortage or excess smaller than this does not matter to the machine, or null
+   * @param dryParts what new parts that go in dry will hold, or null for none
+   * @param oldAtMost the largest share of old fluid that may stay, in percent, or null
    * @param drains drain points
    * @param fills fill points
    * @param marks level marks
@@ -135,10 +163,27 @@ public record Plan(
       @Nullable Amount capacity,
       @Nullable Amount before,
       @Nullable Amount matters,
+      @Nullable Amount dryParts,
+      @Nullable Amount oldAtMost,
       List<Point> drains,
       List<Point> fills,
       List<LevelMark> marks)
-      implements Named {}
+      implements Named {
+
+    /** A system without dry parts, in which old fluid may stay. */
+    public FluidSystem(
+        String id,
+        List<String> say,
+        String fluid,
+        @Nullable Amount capacity,
+        @Nullable Amount before,
+        @Nullable Amount matters,
+        List<Point> drains,
+        List<Point> fills,
+        List<LevelMark> marks) {
+      this(id, say, fluid, capacity, before, matters, null, null, drains, fills, marks);
+    }
+  }
 
   /** A place that is neither an item nor a drain or fill point. */
   public record Place(String id, List<String> say) implements Named {}
@@ -163,6 +208,10 @@ public record Plan(
    * @param passes number of passes the maker asks for; 1 when he doesn't
    * @param angle further turn in degrees, or null
    * @param threads dry, oiled or thread-lock, or null when the maker doesn't say
+   * @param into what the thread is cut into, or null when the plan doesn't say
+   * @param sequence true when the maker gives a sequence
+   * @param againAfterHeat true when it must be tightened again after running warm
+   * @param againAfter distance or running time after which it must be tightened again, or null
    */
   public record Torque(
       Amount value,
@@ -171,7 +220,38 @@ public record Plan(
       String toleranceFrom,
       int passes,
       @Nullable Amount angle,
-      @Nullable ThreadState threads) {}
+      @Nullable ThreadState threads,
+      @Nullable ThreadedInto into,
+      boolean sequence,
+      boolean againAfterHeat,
+      @Nullable Amount againAfter) {
+
+    /** A torque with nothing more asked for. */
+    public Torque(
+        Amount value,
+        Amount plus,
+        Amount minus,
+        String toleranceFrom,
+        int passes,
+        @Nullable Amount angle,
+        @Nullable ThreadState threads) {
+      this(value, plus, minus, toleranceFrom, passes, angle, threads, null, false, false, null);
+    }
+  }
+
+  /** What a thread is cut into. */
+  public enum ThreadedInto {
+    /** Steel, or a nut. */
+    STEEL,
+    /** Cast iron. */
+    IRON,
+    /** Aluminium or another light metal. */
+    ALUMINIUM,
+    /** Brass. */
+    BRASS,
+    /** Plastic. */
+    PLASTIC
+  }
 
   /**
    * An alignment mark on an item.
@@ -265,6 +345,7 @@ public record Plan(
    * @param tolerancePercent tolerance in percent of the reading, or null
    * @param tolerance tolerance as an amount, or null; exactly one of the two is given
    * @param calibrated date of calibration as ISO 8601, or null
+   * @param adapter a crowfoot or other adapter that is on the wrench, or null
    */
   public record Instrument(
       String id,
@@ -275,8 +356,42 @@ public record Plan(
       Amount to,
       java.math.@Nullable BigDecimal tolerancePercent,
       @Nullable Amount tolerance,
-      @Nullable String calibrated)
-      implements Named {}
+      @Nullable String calibrated,
+      @Nullable Adapter adapter)
+      implements Named {
+
+    /** An instrument as it is. */
+    public Instrument(
+        String id,
+        List<String> say,
+        InstrumentKind kind,
+        Unit unit,
+        Amount from,
+        Amount to,
+        java.math.@Nullable BigDecimal tolerancePercent,
+        @Nullable Amount tolerance,
+        @Nullable String calibrated) {
+      this(id, say, kind, unit, from, to, tolerancePercent, tolerance, calibrated, null);
+    }
+  }
+
+  /** Where a torque is meant when an adapter is on the wrench. */
+  public enum AdapterValue {
+    /** What the wrench shows. */
+    AT_WRENCH,
+    /** What reaches the bolt. */
+    AT_BOLT
+  }
+
+  /**
+   * A crowfoot or other adapter that lengthens a wrench.
+   *
+   * @param wrench length of the wrench, from its square to the middle of its grip
+   * @param reach reach of the adapter, from the square to the bolt
+   * @param angle angle between wrench and adapter in degrees; 0 is in line
+   * @param said what the values said with it mean, or null when that has to be asked
+   */
+  public record Adapter(Amount wrench, Amount reach, Amount angle, @Nullable AdapterValue said) {}
 
   /**
    * What a reading is expected to show.
@@ -285,12 +400,26 @@ public record Plan(
    * @param measure what is read
    * @param from lowest right value, or null
    * @param to highest right value, or null
+   * @param drop how far a pressure may fall while it is held, or null
+   * @param minutes how long a pressure must be held, or null
    */
   public record Limit(
       String subject,
       tallyback.model.Statement.Measure measure,
       @Nullable Amount from,
-      @Nullable Amount to) {}
+      @Nullable Amount to,
+      @Nullable Amount drop,
+      @Nullable Integer minutes) {
+
+    /** A limit without a hold. */
+    public Limit(
+        String subject,
+        tallyback.model.Statement.Measure measure,
+        @Nullable Amount from,
+        @Nullable Amount to) {
+      this(subject, measure, from, to, null, null);
+    }
+  }
 
   /** Everything with an id, in file order. */
   public List<Named> named() {

@@ -19,6 +19,7 @@ import tallyback.plan.Names.Kind;
 import tallyback.plan.Naming.Called;
 import tallyback.plan.Plan.Alignment;
 import tallyback.plan.Plan.Fluid;
+import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.Item;
@@ -167,7 +168,9 @@ final class PlanBuilder {
             called.id(),
             called.say(),
             section.requiredText("grade", "grade: SAE 30 (the maker's words)"),
-            section.choice("form", FluidForm.class));
+            section.choice("form", FluidForm.class),
+            section.choice("base", FluidBase.class),
+            share(section, "strength"));
     section.finish();
     return fluid;
   }
@@ -182,6 +185,8 @@ final class PlanBuilder {
             volume(section, "capacity", Sign.ABOVE_NOUGHT),
             volume(section, "before", Sign.NOUGHT_OR_MORE),
             volume(section, "matters", Sign.ABOVE_NOUGHT),
+            volume(section, "dry-parts", Sign.ABOVE_NOUGHT),
+            share(section, "old-at-most"),
             section.sections("drains").stream().map(this::point).toList(),
             section.sections("fills").stream().map(this::point).toList(),
             section.sections("marks").stream().map(this::mark).toList());
@@ -191,6 +196,15 @@ final class PlanBuilder {
 
   private static @Nullable Amount volume(Section section, String field, Sign sign) {
     return section.amount(field, sign, EnumSet.of(Dimension.VOLUME));
+  }
+
+  private @Nullable Amount share(Section section, String field) {
+    Amount share = section.amount(field, Sign.NOUGHT_OR_MORE, EnumSet.of(Dimension.SHARE));
+    if (share != null && share.value().compareTo(BigDecimal.valueOf(100)) > 0) {
+      faults.overHundred(section.spot(field), share.toString());
+      return null;
+    }
+    return share;
   }
 
   private Point point(Section section) {

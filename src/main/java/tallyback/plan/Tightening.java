@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Dimension;
 import tallyback.plan.Plan.ThreadState;
+import tallyback.plan.Plan.ThreadedInto;
 import tallyback.plan.Plan.Torque;
 import tallyback.plan.Section.Sign;
 
@@ -41,7 +42,12 @@ final class Tightening {
             from,
             passes == null ? 1 : passes,
             section.amount("angle", Sign.ABOVE_NOUGHT, EnumSet.of(Dimension.ANGLE)),
-            section.choice("threads", ThreadState.class));
+            section.choice("threads", ThreadState.class),
+            section.choice("into", ThreadedInto.class),
+            section.flag("sequence"),
+            section.flag("again-after-heat"),
+            section.amount(
+                "again-after", Sign.ABOVE_NOUGHT, EnumSet.of(Dimension.DISTANCE, Dimension.TIME)));
     section.finish();
     return torque;
   }

@@ -2,6 +2,7 @@ package tallyback.reconcile;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.time.Duration;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -10,7 +11,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import tallyback.books.Books;
 import tallyback.books.Standing;
 import tallyback.model.Amount;
 import tallyback.model.Entry;
@@ -21,10 +24,13 @@ import tallyback.model.Statement.Level;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.Trouble;
 import tallyback.model.Unit;
+import tallyback.plan.Plan.ThreadedInto;
 import tallyback.plan.Plan.Torque;
+import tallyback.trade.Dilution;
 
 /**
  * Every text of the reconciler that a user may see, one entry per kind of finding. English only. A
@@ -35,6 +41,21 @@ final class FindingText {
 
   static final String ABOUT = "said \"about\": ±15 % (common practice, no source)";
   static final String FROM_PLAN = " (plan)";
+  static final String DRY_PARTS = "dry parts: ±20 % of the plan (common practice, no source)";
+  static final String SAID_HOT = "said hot: 60 to 100 °C (common practice, no source)";
+  static final String MACHINE_WARM =
+      "out of a warm machine, no temperature said: 20 to 100 °C (common practice, no source)";
+  static final String SHOP_TEMPERATURE =
+      "no temperature said: 5 to 35 °C as in the shop (common practice, no source)";
+  static final String CONTENT_AS_CAPACITY =
+      "content before not said: as the capacity, ±10 % (common practice, no source)";
+  static final String STRENGTH_NOT_READ =
+      "strength before not read: as the label, ±50 % of it (common practice, no source)";
+  static final String NEAT_CONCENTRATE = "concentrate: 95 to 100 % (JIS K 2234)";
+  static final String BEYOND_TABLES = "stronger than the tables go";
+  static final String MIX_AFTER_MANUAL = "mix after the maker's manual";
+  static final String DRAIN_AGAIN = "drain and fill again";
+  static final String SUM_AT_20 = " Volumes read warm are brought to 20 °C.";
   static final String BY_EYE = "spilled, by eye: ±50 % (common practice, no source)";
   static final String VESSEL_NOT_SAID =
       "vessel not said: ±5 % as for a shop jug (common practice, no source)";
@@ -67,7 +88,13 @@ final class FindingText {
   static final String CAP = "cap";
   static final String GUARDS = "guards";
   static final String BATTERY = "battery";
+  static final String NOT_JUDGED_PLUG = "drain or filler plug";
+  static final String NOT_JUDGED_HOLLOW = "hollow bolt";
+  static final String NOT_JUDGED_STRETCH = "stretch bolt";
+  static final String NOT_JUDGED_UNKNOWN = "thread or property class not in the plan";
   static final String LEAK = "leak";
+  static final String CLOCK = "clock";
+  static final String NOT_RUN_YET = "not run yet";
   static final String MACHINE = "machine";
   static final String JOB = "job";
   static final String SHEARED = "sheared, stump left";
@@ -169,6 +196,14 @@ final class FindingText {
         null,
         null,
         "Machine stopped: count what is in the tray; either the plan or the number said is wrong.");
+    text(
+        "lengths-swapped",
+        "each length in its own place: {many} {manyLength}, {few} {fewLength}",
+        "{more} {many} more on than there are places; {left} {few} left in the tray",
+        null,
+        null,
+        "Machine stopped: take them out, measure them and put each length where it belongs; one too"
+            + " long can break the casting, one too short strips.");
     text(
         "wrong-head-size",
         "head size {head}",
@@ -305,8 +340,42 @@ final class FindingText {
         "none in the plan",
         "Don't start it: stretch bolts turned wrongly are renewed; follow the maker's manual.");
     text(
+        "overloaded",
+        "preload below the proof load of {bolt}: {proof}",
+        "{value}: {least} even with nut factor {highestFactor}",
+        null,
+        "T / (K d) with K {lowestFactor} to {highestFactor} (Shigley; Bickford and Nassar; NASA"
+            + " TM-106943); proof load after ISO 898-1 or SAE J429, within 1 %",
+        "Machine stopped: bolt and thread are suspect until inspected: renew the bolt, look at the"
+            + " thread, and torque to the maker's figure.");
+    text(
+        "load-high",
+        "preload below the proof load of {bolt}: {proof}",
+        "{value}: {usual} with the usual nut factor {usualFactor}, {least} with {highestFactor}",
+        null,
+        "T / (K d) with K {lowestFactor} to {highestFactor} (Shigley; Bickford and Nassar; NASA"
+            + " TM-106943); proof load after ISO 898-1 or SAE J429, within 1 %",
+        "Machine stopped: look whether the maker asks for it, and whether the class of the bolt is"
+            + " the right one.");
+    text(
+        "adapter-unsaid",
+        "said whether at the wrench or at the bolt",
+        "{value} with the {wrench}",
+        "shown by the wrench it is {atBolt} at the bolt; at the bolt it is a wrench set to {setting}",
+        "wrench × (L + E cos a) / L (US Army TM 9-2350-261-20-1), lengths from the plan",
+        "Machine stopped: torque again so that the maker's figure is at the bolt, with a plain wrench if"
+            + " one fits, or have a second person check.");
+    text(
+        "tighten-again-unsaid",
+        "{spec} once more after running warm",
+        "not said since it ran at {when}",
+        null,
+        null,
+        "Machine stopped, as cold or warm as the maker says: tighten again to his figure and say"
+            + " so.");
+    text(
         "fluid-short",
-        "in as much as out: {out}",
+        "{expected}",
         "{in} in",
         "short {amount} ± {uncertainty}",
         "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
@@ -315,7 +384,7 @@ final class FindingText {
             + " mind that air may still be inside.");
     text(
         "fluid-excess",
-        "in as much as out: {out}",
+        "{expected}",
         "{in} in",
         "over by {amount} ± {uncertainty}",
         "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
@@ -355,6 +424,29 @@ final class FindingText {
         "Stopped and cold: measure the strength of what is inside and say it before it goes to"
             + " work.");
     text(
+        "mixture-weak",
+        "{limit} (plan)",
+        "{strength}",
+        "{difference}; {pour}",
+        "k = 2, root sum of squares after JCGM 100:2008: {origin}; freezing points after ASHRAE and"
+            + " Melinder",
+        "Stopped and cold: measure the strength before it goes out into the frost, and mix it anew.");
+    text(
+        "mixture-strong",
+        "{limit} (plan)",
+        "{strength}",
+        "{difference}; {pour}",
+        "k = 2, root sum of squares after JCGM 100:2008: {origin}; freezing points after ASHRAE and"
+            + " Melinder",
+        "Stopped and cold: measure the strength, and mix it anew if it is so.");
+    text(
+        "old-fluid-left",
+        "at most {most} old fluid (plan)",
+        "about {left} % ± {uncertainty} % by what was drained and poured",
+        null,
+        "k = 2, root sum of squares after JCGM 100:2008, mixed perfectly: {origin}",
+        "Stopped and cold: drain and fill once more if the maker asks for it; {rounds}.");
+    text(
         "amount-unsaid",
         "an amount",
         "{what}, no amount said",
@@ -378,13 +470,34 @@ final class FindingText {
             + " stopped.");
     text(
         "pressure-fallen",
-        "{first} held",
-        "{last} after {minutes} min",
+        "{first} held{allowed}",
+        "{last} after {minutes} min{temperatures}",
         "{drop} less ± {uncertainty}",
         "k = 2, root sum of squares after JCGM 100:2008: {origin}, each read to the last figure"
             + " said",
         "Stopped and cold: look for the leak by eye, let the pressure off, put it right and test"
             + " again.");
+    text(
+        "level-read-hot",
+        "read cold at {mark}",
+        "read hot at {when}: not comparable",
+        null,
+        null,
+        "Stopped and cold, before any cap is opened: read it again.");
+    text(
+        "hold-not-comparable",
+        "{first} held at one temperature",
+        "{last} at the end{temperatures}: not comparable",
+        "the change of temperature alone makes {change} in shut-in air",
+        "absolute pressure goes with absolute temperature (ideal gas); more than the gauge can tell",
+        "Stopped and cold: let the pressure off, wait until the temperature stays, and test again.");
+    text(
+        "hold-too-short",
+        "held for {wanted} min (plan)",
+        "{held} min between the first reading and the last",
+        null,
+        null,
+        "Stopped and cold: hold the pressure as long as the maker asks for, and read it again.");
     text(
         "reading-outside",
         "{limit} (plan)",
@@ -415,6 +528,13 @@ final class FindingText {
         null,
         "Machine stopped: finish it and say so.");
     text(
+        "step-redone",
+        "done once",
+        "done again at {when}{resting}",
+        null,
+        null,
+        "Machine stopped: look whether what was done after the first time still holds.");
+    text(
         "step-skipped",
         "done",
         "left out on purpose",
@@ -443,12 +563,37 @@ final class FindingText {
         null,
         "Stop the engine and wait until everything stands still, then fit the guards.");
     text(
+        "not-turned-by-hand",
+        "turned over by hand after timing work, before it runs (timing work by its name; common"
+            + " practice, no source)",
+        "fitted at {fitted}, never said to be turned by hand since; {run}",
+        null,
+        null,
+        "Don't start it: key out, turn it over by hand as the maker says, feel that nothing"
+            + " touches, and say so.");
+    text(
         "battery-on-early",
         "battery on last",
         "on at {when}, work went on until {last}",
         null,
         null,
         "Take the battery's earth lead off again and look at what was touched since.");
+    text(
+        "half-tight-over-pause",
+        "the whole group tightened before a long pause, or all of it again after",
+        "{done} of {count} finished when work stopped at {when} ({lasted})",
+        null,
+        "long: {least} min or more, or the night (common practice, no source)",
+        "Machine stopped: go over the whole group again to the maker's figure and say so.");
+    text(
+        "clock-set-back",
+        "each entry noted later than the one before",
+        "noted at {later}, after one noted at {earlier}",
+        "{minutes} min back",
+        "up to {least} min is left aside (clocks are put right now and then; common practice, no"
+            + " source)",
+        "Machine stopped: set the clock right, and say again when things happened where the order"
+            + " matters.");
     text(
         "leak-seen",
         "no leak",
@@ -491,6 +636,29 @@ final class FindingText {
         null,
         null,
         "Machine stopped: look at the list of entries and say anew what holds.");
+    text(
+        "topped-up-more",
+        "{last} last time",
+        "{now} this time",
+        "{more} more than last time ± {uncertainty}",
+        "k = 2, of both jobs; {jobs} earlier jobs are too few to say more",
+        "Stopped and cold: nothing to do for it now; read the level again before long.");
+    text(
+        "topped-up-unusual",
+        "{middle} as the middle of {jobs} earlier jobs",
+        "{now} this time",
+        "{more} more ± {uncertainty}",
+        "modified z-score above 3.5, median deviation {spread} (NIST/SEMATECH e-Handbook 1.3.5.17)",
+        "Stopped and cold: look for where it goes, and tell the owner to watch the level.");
+    text(
+        "topped-up-drifting",
+        "{mean} as in the first five jobs",
+        "{now} this time; moving average {average}",
+        "average up to {reach} off; summed up {sum}, limit {limit}",
+        "EWMA, weight 0.3, 3 sigma, and CUSUM, slack 0.5 and limit 5 sigma (NIST/SEMATECH"
+            + " e-Handbook 6.3.2); {jobs} earlier jobs",
+        "Stopped and cold: it sinks job after job; look for where it goes, and tell the owner to"
+            + " watch the level.");
     text(
         "left-half-open",
         "closed up, or marked as open",
@@ -554,8 +722,32 @@ final class FindingText {
     return clockTime(said.entry());
   }
 
-  private static String clockTime(Entry entry) {
+  static String clockTime(Entry entry) {
     return HOUR_AND_MINUTE.format(entry.happenedAt().atZone(entry.zone()));
+  }
+
+  static String notedAt(Entry entry) {
+    return HOUR_AND_MINUTE.format(entry.recordedAt().atZone(entry.zone()));
+  }
+
+  /** For example "for 45 min" or "for the night". */
+  static String lasted(Duration pause, boolean overnight) {
+    return overnight ? "for the night" : "for " + pause.toMinutes() + " min";
+  }
+
+  static String runAt(At<StateSaid> run) {
+    return "run at " + when(run.said());
+  }
+
+  /** What rested on a step that was done again; empty when nothing did. */
+  static String doneInBetween(List<String> steps) {
+    return steps.isEmpty()
+        ? ""
+        : "; \"" + String.join("\", \"", steps) + "\" came after it and was done before that";
+  }
+
+  static String singleUseByName(String sort) {
+    return "by its name: " + sort + ", new each time (common practice, no source)";
   }
 
   static String entryAt(Entry entry) {
@@ -600,6 +792,84 @@ final class FindingText {
       return to == null ? "any" : "at most " + to;
     }
     return to == null ? "at least " + from : from + " to " + to;
+  }
+
+  static String broughtTo20(Amount temperature) {
+    return "brought from " + temperature + " to 20 °C";
+  }
+
+  static String warmUnknownFluid() {
+    return "read warm, and the plan doesn't say what the fluid is made of: as much as oil grows"
+        + " (API MPMS 11.1)";
+  }
+
+  static String sumDry(String litres) {
+    return " New parts that went in dry hold " + litres + " of it by the plan.";
+  }
+
+  /** For example "0.30 L more in than out". */
+  static String toppedUp(Rational litres) {
+    String size = Books.shown(litres.abs(), 2).toString();
+    if (litres.signum() == 0) {
+      return "as much in as out";
+    }
+    return size + (litres.signum() > 0 ? " more in than out" : " more out than in");
+  }
+
+  static String temperatures(Amount first, Amount last) {
+    return ", " + first + " at the first reading and " + last + " at the last";
+  }
+
+  static String allowedDrop(Amount drop) {
+    return ", at most " + drop + " less (plan)";
+  }
+
+  static String mixture(String byVolume, @Nullable String byMass, @Nullable String freezesAt) {
+    String mass = byMass == null ? "" : " (" + byMass + " % by mass)";
+    String freezes = freezesAt == null ? "" : ", freezes at " + freezesAt + " °C";
+    return "by what was poured about " + byVolume + " % by volume" + mass + freezes;
+  }
+
+  static String tooFar(String amount, String uncertainty, boolean kelvin, boolean weak) {
+    String unit = kelvin ? " K" : " % by volume";
+    return amount + " ± " + uncertainty + unit + (weak ? " too weak" : " too strong");
+  }
+
+  static String recipe(Dilution.Recipe recipe, Function<Rational, String> litres) {
+    if (recipe instanceof Dilution.Pour pour) {
+      return "by arithmetic it is reached with " + pour(pour, litres);
+    }
+    if (recipe instanceof Dilution.DrainFirst first) {
+      return "by arithmetic filling up can't reach it: "
+          + litres.apply(first.drain())
+          + " must come out first, then "
+          + pour(first.then(), litres)
+          + " in";
+    }
+    return "no filling with this concentrate gets there";
+  }
+
+  private static String pour(Dilution.Pour pour, Function<Rational, String> litres) {
+    List<String> parts = new ArrayList<>();
+    if (pour.concentrate().signum() > 0) {
+      parts.add(litres.apply(pour.concentrate()) + " of concentrate");
+    }
+    if (pour.water().signum() > 0) {
+      parts.add(litres.apply(pour.water()) + " of water");
+    }
+    return parts.isEmpty() ? "nothing" : String.join(" and ", parts);
+  }
+
+  static String moreRounds(int rounds) {
+    return "by arithmetic "
+        + rounds
+        + " more like it bring"
+        + (rounds == 1 ? "s" : "")
+        + " it there";
+  }
+
+  static String inAsMuchAsOut(String out, @Nullable String dry) {
+    return "in as much as out: " + out + (dry == null ? "" : ", and " + dry + " for the dry parts");
   }
 
   /** For example "N·m or lbf·in". */
@@ -732,6 +1002,30 @@ final class FindingText {
 
   static String uncheckedTightness(String label) {
     return label + ": how tight (the plan gives no torque)";
+  }
+
+  static String threadInto(ThreadedInto into) {
+    return "thread in " + lower(into.name());
+  }
+
+  static String atWrenchAndBolt(Amount atWrench, String atBolt) {
+    return atWrench + " at the wrench, which is " + atBolt + " at the bolt";
+  }
+
+  static String notJudgedUnknown(int groups) {
+    return groups + (groups == 1 ? " group (" : " groups (") + NOT_JUDGED_UNKNOWN + ")";
+  }
+
+  static String uncheckedLoad(List<String> groups) {
+    return "overload, not judged: " + String.join(", ", groups);
+  }
+
+  static String uncheckedSequence(String label) {
+    return label + ": whether in the maker's sequence";
+  }
+
+  static String uncheckedAgain(String label, Amount after) {
+    return label + ": tightened again after " + after + " (tell the owner)";
   }
 
   static String uncheckedWrench(String label) {

@@ -74,12 +74,18 @@ final class FluidRules implements Rule {
     Kind kind = shortage.value().signum() > 0 ? SHORT : EXCESS;
     found
         .add(kind, system.id(), system.label())
-        .with("out", sums.litres(sums.out().value()))
-        .with("in", sums.litres(sums.out().value().minus(shortage.value())))
+        .with("expected", expected(sums))
+        .with("in", sums.litres(sums.out().value().plus(sums.dryParts()).minus(shortage.value())))
         .with("amount", sums.litres(shortage.value()))
         .with("uncertainty", sums.litres(shortage.uncertainty()))
         .with("origin", shortage.origin())
         .seenIn(moving(sums.account()));
+  }
+
+  private static String expected(FluidSums sums) {
+    Rational dry = sums.dryParts();
+    return FindingText.inAsMuchAsOut(
+        sums.litres(sums.out().value()), dry.signum() > 0 ? sums.litres(dry) : null);
   }
 
   /**
@@ -204,7 +210,9 @@ final class FluidRules implements Rule {
       }
       Optional<Fluid> said = fluid(job, moved.fluid());
       FluidForm form = moved.form() != null ? moved.form() : said.map(Fluid::form).orElse(null);
-      boolean water = form == FluidForm.WATER && planned.get().form() != null;
+      boolean water =
+          form == FluidForm.WATER
+              && (planned.get().form() != null || Mixture.glycolOf(planned).isPresent());
       if (moved.fluid() != null && !water && !sameGrade(planned.get(), said)) {
         found
             .add(WRONG_FLUID, system.id() + " " + moved.fluid(), system.label())
@@ -215,7 +223,8 @@ final class FluidRules implements Rule {
       } else if (form != null
           && planned.get().form() != null
           && form != planned.get().form()
-          && !strengthProved(job, system, poured.position())) {
+          && !strengthProved(job, system, poured.position())
+          && !MixtureRules.proved(job, system)) {
         found
             .add(WRONG_FORM, system.id(), system.label())
             .with("planned", FindingText.form(planned.get().form()))

@@ -15,6 +15,7 @@ import tallyback.model.Rational;
 import tallyback.model.Statement.FluidMove;
 import tallyback.model.Statement.FluidMoved;
 import tallyback.model.Unit;
+import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Instrument;
 import tallyback.reconcile.Outcome.FluidSum;
@@ -37,16 +38,50 @@ final class FluidSums {
     }
   }
 
+  /**
+   * One move into the system or out of it, as it counts in the sums.
+   *
+   * @param posting the move
+   * @param litres its volume at 20 degC where that can be told, else as read
+   * @param halfWidths how far it may be off, by source, each source being one error for all moves;
+   *     with the sign of the move, plus for out
+   * @param origins where that comes from, in words
+   */
+  record Read(
+      Posting posting,
+      Rational litres,
+      List<Uncertainty.Component> halfWidths,
+      List<String> origins) {}
+
   private final JobView job;
   private final FluidSystem system;
   private final FluidAccount account;
+  private final List<Read> reads;
+  private final boolean anyWarm;
   private final Sum shortage;
 
   FluidSums(JobView job, FluidSystem system) {
     this.job = job;
     this.system = system;
     this.account = job.account(system);
-    this.shortage = sum(account.postings());
+    this.reads =
+        account.postings().stream().filter(each -> signOf(each) != 0).map(this::read).toList();
+    this.anyWarm =
+        reads.stream().anyMatch(each -> !each.litres().equals(each.posting().quantity()));
+    this.shortage = shortageOf();
+  }
+
+  /** What the new parts that go in dry will hold; nought when nothing came out or went in. */
+  Rational dryParts() {
+    Amount dry = system.dryParts();
+    return dry == null || dry.unit().dimension() != Dimension.VOLUME || reads.isEmpty()
+        ? Rational.ZERO
+        : dry.base();
+  }
+
+  /** What went in and what came out, by when it happened. */
+  List<Read> reads() {
+    return reads;
   }
 
   FluidAccount account() {
@@ -64,27 +99,43 @@ final class FluidSums {
 
   /** All that came out, whichever way. */
   Sum out() {
-    return sum(account.postings().stream().filter(each -> each.from() == Account.SYSTEM).toList());
+    return sum(reads.stream().filter(each -> each.posting().from() == Account.SYSTEM).toList());
   }
 
   /** All that came out at one drain point. */
   Sum outAt(String point) {
     return sum(
-        account.postings().stream()
-            .filter(each -> each.from() == Account.SYSTEM && point.equals(moved(each).place()))
+        reads.stream()
+            .filter(each -> each.posting().from() == Account.SYSTEM)
+            .filter(each -> point.equals(moved(each.posting()).place()))
             .toList());
   }
 
-  private Sum sum(List<Posting> postings) {
+  private Sum shortageOf() {
+    Sum moved = sum(reads);
+    Rational dry = dryParts();
+    if (dry.signum() == 0) {
+      return moved;
+    }
+    double width = dry.times(Tolerances.DRY_PARTS_SHARE).toDouble();
+    Rational uncertainty =
+        Tolerances.roundedUp(
+            Uncertainty.quadrature(
+                moved.uncertainty().toDouble(),
+                Uncertainty.COVERAGE_FACTOR * Uncertainty.ofRectangular(width)));
+    return new Sum(
+        moved.value().plus(dry), uncertainty, moved.origin() + ", " + FindingText.DRY_PARTS);
+  }
+
+  private static Sum sum(List<Read> reads) {
     List<Uncertainty.Component> components = new ArrayList<>();
     Set<String> origins = new LinkedHashSet<>();
     Rational total = Rational.ZERO;
-    for (Posting posting : postings) {
-      int sign = signOf(posting);
-      if (sign != 0) {
-        total = total.plus(posting.quantity().times(Rational.of(sign, 1)));
-        addComponents(components, origins, posting, sign);
-      }
+    for (Read read : reads) {
+      int sign = signOf(read.posting());
+      total = sign > 0 ? total.plus(read.litres()) : total.minus(read.litres());
+      components.addAll(read.halfWidths());
+      origins.addAll(read.origins());
     }
     Rational uncertainty = Tolerances.roundedUp(Uncertainty.expanded(components));
     return new Sum(total, uncertainty, String.join(", ", origins));
@@ -97,14 +148,16 @@ final class FluidSums {
     return posting.to() == Account.SYSTEM ? -1 : 0;
   }
 
-  private void addComponents(
-      List<Uncertainty.Component> components, Set<String> origins, Posting posting, int sign) {
+  private Read read(Posting posting) {
     FluidMoved moved = moved(posting);
     String own = posting.said().entry().id();
+    int sign = signOf(posting);
     Optional<Instrument> vessel = job.index().instrument(moved.vessel());
+    List<Uncertainty.Component> halfWidths = new ArrayList<>();
+    List<String> origins = new ArrayList<>();
     Rational scale = scaleHalfWidth(moved, posting.quantity(), vessel);
     origins.add(originOf(moved, vessel));
-    components.add(
+    halfWidths.add(
         new Uncertainty.Component(
             vessel.map(Instrument::id).orElse("scale of " + own), sign * scale.toDouble()));
     Rational reading = scale;
@@ -115,7 +168,23 @@ final class FluidSums {
       Rational figure = Tolerances.halfLastFigure(moved.amount());
       reading = figure.compareTo(scale) < 0 ? figure : scale;
     }
-    components.add(new Uncertainty.Component("reading of " + own, sign * reading.toDouble()));
+    halfWidths.add(new Uncertainty.Component("reading of " + own, sign * reading.toDouble()));
+    Warmths.At20 at20 = Warmths.of(job, posting.said(), moved, fluidOf(moved));
+    if (at20.halfWidth().signum() > 0) {
+      halfWidths.add(
+          new Uncertainty.Component(
+              "temperature of " + own,
+              sign * posting.quantity().times(at20.halfWidth()).toDouble()));
+    }
+    if (!at20.origin().isEmpty()) {
+      origins.add(at20.origin());
+    }
+    return new Read(posting, posting.quantity().times(at20.factor()), halfWidths, origins);
+  }
+
+  private Optional<Fluid> fluidOf(FluidMoved moved) {
+    String id = moved.fluid() == null ? system.fluid() : moved.fluid();
+    return job.plan().fluids().stream().filter(each -> each.id().equals(id)).findFirst();
   }
 
   private static Rational scaleHalfWidth(
@@ -150,7 +219,7 @@ final class FluidSums {
     return moved.move() == FluidMove.LOST ? FindingText.BY_EYE : FindingText.VESSEL_NOT_SAID;
   }
 
-  private static FluidMoved moved(Posting posting) {
+  static FluidMoved moved(Posting posting) {
     if (posting.said().statement() instanceof FluidMoved moved) {
       return moved;
     }
@@ -160,9 +229,9 @@ final class FluidSums {
   /** Litres that moved in one of the ways given. */
   private Rational total(Set<FluidMove> moves) {
     Rational total = Rational.ZERO;
-    for (Posting posting : account.postings()) {
-      if (moves.contains(moved(posting).move())) {
-        total = total.plus(posting.quantity());
+    for (Read read : reads) {
+      if (moves.contains(moved(read.posting()).move())) {
+        total = total.plus(read.litres());
       }
     }
     return total;
@@ -225,6 +294,12 @@ final class FluidSums {
     if (!account.mentioned()) {
       return FindingText.SUM_NOTHING_SAID;
     }
+    return sentence()
+        + (dryParts().signum() > 0 ? FindingText.sumDry(litres(dryParts())) : "")
+        + (anyWarm ? FindingText.SUM_AT_20 : "");
+  }
+
+  private String sentence() {
     String sum = litres(shortage.value()) + " ± " + litres(shortage.uncertainty());
     if (job.levelSettled(system)) {
       return FindingText.SUM_SETTLED + sum + ".";

@@ -29,6 +29,7 @@ final class ItemRules implements Rule {
   private static final Kind LEFT_IN_TRAY =
       Kind.stop("left-in-tray", Kind.ALL)
           .following(
+              "lengths-swapped",
               "step-not-done",
               "step-not-finished",
               "step-skipped",
@@ -42,7 +43,9 @@ final class ItemRules implements Rule {
   private static final Kind MISSING =
       Kind.stop("missing", Kind.ALL).following("dropped-in-machine").whileUnfinished();
   private static final Kind DROPPED = Kind.stop("dropped-in-machine", Kind.ALL);
-  private static final Kind MORE_ON = Kind.check("more-on-than-off", Kind.AFTER_TEST);
+  private static final Kind MORE_ON =
+      Kind.check("more-on-than-off", Kind.AFTER_TEST).following("lengths-swapped");
+  private static final Kind LENGTHS_SWAPPED = Kind.check("lengths-swapped", Kind.ALL);
   private static final Kind MORE_OFF = Kind.check("more-off-than-plan", Kind.AFTER_TEST);
   private static final Kind WRONG_HEAD = Kind.check("wrong-head-size", Kind.AFTER_TEST);
   private static final Kind OLD_PUT_BACK = Kind.stop("old-put-back", Kind.ALL);
@@ -97,6 +100,7 @@ final class ItemRules implements Rule {
         DROPPED,
         MORE_ON,
         MORE_OFF,
+        LENGTHS_SWAPPED,
         WRONG_HEAD,
         OLD_PUT_BACK,
         RENEWAL_UNSAID,
@@ -122,6 +126,7 @@ final class ItemRules implements Rule {
       }
       dropped(account, job.stepsFitting(item), found);
     }
+    lengthsSwapped(job, found);
     notInPlan(job, found);
   }
 
@@ -161,6 +166,61 @@ final class ItemRules implements Rule {
           .with("lost", account.count(Account.LOST))
           .with("scrap", account.count(Account.SCRAP));
     }
+  }
+
+  /** As many too many in one group as are left over of the same thread in another length. */
+  private static void lengthsSwapped(JobView job, Drafts found) {
+    List<Item> overfull = new ArrayList<>();
+    for (Item item : job.plan().items()) {
+      if (item.length() != null && job.account(item).count(Account.MACHINE) > item.count()) {
+        overfull.add(item);
+      }
+    }
+    for (Item many : overfull) {
+      for (Item few : job.plan().items()) {
+        if (fitsTheSameThread(many, few) && job.account(few).lacking() > 0) {
+          lengthsSwapped(job, many, few, found);
+        }
+      }
+    }
+  }
+
+  private static void lengthsSwapped(JobView job, Item many, Item few, Drafts found) {
+    ItemAccount tooMany = job.account(many);
+    ItemAccount tooFew = job.account(few);
+    int more = tooMany.count(Account.MACHINE) - many.count();
+    int left = Math.min(tooFew.lacking(), Math.max(0, tooFew.count(Account.TRAY)));
+    if (left > 0) {
+      found
+          .add(LENGTHS_SWAPPED, many.id() + " " + few.id(), many.label() + ", " + few.label())
+          .about(List.of(many.id(), few.id()))
+          .with("many", many.label())
+          .with("few", few.label())
+          .with("manyLength", String.valueOf(many.length()))
+          .with("fewLength", String.valueOf(few.length()))
+          .with("more", more)
+          .with("left", left)
+          .seenIn(movesOf(tooMany))
+          .seenIn(movesOf(tooFew));
+    }
+  }
+
+  private static boolean fitsTheSameThread(Item one, Item other) {
+    Amount length = one.length();
+    Amount otherLength = other.length();
+    if (length == null
+        || otherLength == null
+        || length.base().compareTo(otherLength.base()) == 0
+        || one.thing() != other.thing()
+        || other.temporary()) {
+      return false;
+    }
+    if (one.thread() != null && other.thread() != null) {
+      return one.thread().equals(other.thread());
+    }
+    return one.head() != null
+        && other.head() != null
+        && one.head().base().compareTo(other.head().base()) == 0;
   }
 
   /** How few were ever left on the machine by what was said. */
@@ -265,12 +325,29 @@ final class ItemRules implements Rule {
   private static void condition(JobView job, Item item, ItemAccount account, Drafts found) {
     if (item.renew() || item.stretch()) {
       renewal(job, item, account, found);
+    } else if (!item.carryOver()) {
+      singleUseByName(item, account, found);
     }
     if (item.carryOver() && job.expected(item) && !carriedOver(account)) {
       found
           .add(NOT_CARRIED_OVER, item.id(), item.label())
           .restingOn(job.stepsFitting(item))
           .seenIn(job.evidenceOf(item));
+    }
+  }
+
+  /** The plan does not ask for a new one, but its name says that it is used once. */
+  private static void singleUseByName(Item item, ItemAccount account, Drafts found) {
+    List<Standing> old = account.fittedOld();
+    if (!old.isEmpty() && !renewedAfter(account, old.get(old.size() - 1))) {
+      TradeNames.singleUse(item)
+          .ifPresent(
+              sort ->
+                  found
+                      .add(OLD_PUT_BACK, item.id(), item.label())
+                      .weighs(Weight.CHECK, Kind.AFTER_TEST)
+                      .with("what", FindingText.singleUseByName(sort))
+                      .seenIn(old));
     }
   }
 

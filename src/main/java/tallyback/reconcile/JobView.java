@@ -3,10 +3,12 @@ package tallyback.reconcile;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import tallyback.books.Books;
 import tallyback.books.FluidAccount;
 import tallyback.books.ItemAccount;
@@ -19,6 +21,7 @@ import tallyback.model.Statement;
 import tallyback.model.Statement.Aligned;
 import tallyback.model.Statement.FluidMove;
 import tallyback.model.Statement.FluidMoved;
+import tallyback.model.Statement.ItemMove;
 import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.JobOpened;
@@ -28,6 +31,7 @@ import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.Memo;
+import tallyback.model.Statement.PartCondition;
 import tallyback.model.Statement.PartFitted;
 import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.PhotoMarked;
@@ -54,6 +58,7 @@ import tallyback.reconcile.Outcome.StepStatus;
 final class JobView {
 
   private final Plan plan;
+  private final List<EarlierFill> past;
   private final Books books;
   private final Ledger ledger;
   private final List<Standing> entries;
@@ -67,10 +72,22 @@ final class JobView {
   private final StateHistory states = new StateHistory();
   private final Map<String, FluidSums> sums = new HashMap<>();
   private final Map<String, Tightness> tightness = new HashMap<>();
+  private final Set<String> fluidWhileWarm = new HashSet<>();
+  private boolean warm;
+  private final Map<String, Integer> lastRenewals = new HashMap<>();
+  private final Set<String> guardsOff = new HashSet<>();
+  private @Nullable Map<String, Standing> entriesById;
+  private @Nullable Pauses pauses;
   private boolean anyWork;
 
+  /** A view without earlier jobs. */
   JobView(Plan plan, Books books, boolean alsoUnconfirmed) {
+    this(plan, books, List.of(), alsoUnconfirmed);
+  }
+
+  JobView(Plan plan, Books books, List<EarlierFill> past, boolean alsoUnconfirmed) {
     this.plan = plan;
+    this.past = List.copyOf(past);
     this.books = books;
     this.ledger = alsoUnconfirmed ? books.all() : books.confirmed();
     this.entries =
@@ -88,16 +105,20 @@ final class JobView {
     if (statement instanceof ItemsMoved moved) {
       index()
           .itemMeant(moved.item(), moved.place(), moved.thing(), moved.headSize())
-          .ifPresent(item -> addEvent(item.id(), position, said));
+          .ifPresent(item -> sortMoved(item, position, said, moved));
     } else if (statement instanceof Tightened tightened) {
       sortTightened(new At<>(position, said, tightened));
     } else if (statement instanceof StepMarked marked) {
       stepTold(marked.step()).add(new At<>(position, said, marked));
     } else if (statement instanceof StateSaid state) {
       states.add(new At<>(position, said, state));
+      warm = warmAfter(state.state());
     } else if (statement instanceof Measured measured) {
       sortMeasured(new At<>(position, said, measured));
     } else if (statement instanceof FluidMoved moved) {
+      if (warm) {
+        fluidWhileWarm.add(said.entry().id());
+      }
       index()
           .systemMeant(moved.system(), moved.place(), moved.fluid())
           .ifPresent(system -> addFluid(system, new At<>(position, said, moved)));
@@ -105,11 +126,50 @@ final class JobView {
       problems.add(new At<>(position, said, problem));
     } else if (statement instanceof PartFitted fitted) {
       addEvent(fitted.item(), position, said);
+      index().item(fitted.item()).ifPresent(item -> stateByFitting(item, true, position, said));
     } else if (statement instanceof Aligned aligned) {
       addEvent(aligned.item(), position, said);
     } else if (statement instanceof SecondCheck check && check.subject() != null) {
       addEvent(check.subject(), position, said);
     }
+  }
+
+  private boolean warmAfter(MachineState state) {
+    return switch (state) {
+      case HOT, RUNNING -> true;
+      case COLD -> false;
+      default -> warm;
+    };
+  }
+
+  private void sortMoved(Item item, int position, Standing said, ItemsMoved moved) {
+    addEvent(item.id(), position, said);
+    boolean on = moved.move() == ItemMove.ON || moved.move() == ItemMove.NEW_ON;
+    if (on || moved.move() == ItemMove.OFF) {
+      stateByFitting(item, on, position, said);
+    }
+  }
+
+  /** Taking off the battery's earth lead or a guard says in what state the machine is. */
+  private void stateByFitting(Item item, boolean on, int position, Standing said) {
+    if (TradeNames.batteryEarth(item)) {
+      addState(on ? MachineState.BATTERY_ON : MachineState.BATTERY_OFF, position, said);
+    } else if (TradeNames.guard(item)) {
+      boolean wereOff = !guardsOff.isEmpty();
+      if (on) {
+        guardsOff.remove(item.id());
+      } else {
+        guardsOff.add(item.id());
+      }
+      if (wereOff || !guardsOff.isEmpty()) {
+        addState(
+            guardsOff.isEmpty() ? MachineState.GUARDS_ON : MachineState.GUARDS_OFF, position, said);
+      }
+    }
+  }
+
+  private void addState(MachineState state, int position, Standing said) {
+    states.add(new At<>(position, said, new StateSaid(state, null)));
   }
 
   private void sortTightened(At<Tightened> tightened) {
@@ -166,6 +226,11 @@ final class JobView {
     return plan;
   }
 
+  /** Earlier jobs on the same machine, in any order. */
+  List<EarlierFill> past() {
+    return past;
+  }
+
   PlanIndex index() {
     return books.index();
   }
@@ -180,6 +245,11 @@ final class JobView {
 
   List<Standing> entries() {
     return entries;
+  }
+
+  /** True when a move of fluid was told while the machine was last said to be hot or running. */
+  boolean saidWhileWarm(Standing said) {
+    return fluidWhileWarm.contains(said.entry().id());
   }
 
   /** False until something was said of the machine itself. */
@@ -274,6 +344,44 @@ final class JobView {
             .anyMatch(step -> told(step).status() != StepStatus.SKIPPED);
   }
 
+  /** Where an item was last said to be renewed; -1 when it never was. */
+  int lastRenewal(String item) {
+    return lastRenewals.computeIfAbsent(
+        item,
+        key -> {
+          int last = -1;
+          for (At<Statement> event : eventsOf(key)) {
+            last = renews(event.statement()) ? event.position() : last;
+          }
+          return last;
+        });
+  }
+
+  private static boolean renews(Statement statement) {
+    if (statement instanceof ItemsMoved moved) {
+      return moved.move() == ItemMove.NEW_ON;
+    }
+    return statement instanceof PartFitted fitted && fitted.condition() == PartCondition.NEW;
+  }
+
+  /** The entry with this id, as it stands. */
+  Optional<Standing> entry(String id) {
+    if (entriesById == null) {
+      Map<String, Standing> byId = new HashMap<>();
+      entries.forEach(said -> byId.putIfAbsent(said.entry().id(), said));
+      entriesById = byId;
+    }
+    return Optional.ofNullable(entriesById.get(id));
+  }
+
+  /** When work stood still. */
+  Pauses pauses() {
+    if (pauses == null) {
+      pauses = Pauses.of(entries.stream().map(Standing::entry).toList());
+    }
+    return pauses;
+  }
+
   /** Entries about an item. */
   List<Standing> evidenceOf(Item item) {
     return eventsOf(item.id()).stream().map(At::said).toList();
@@ -295,6 +403,12 @@ final class JobView {
         && fluidOf(system.id()).stream()
             .filter(moved -> moved.statement().move() != FluidMove.TO_WASTE)
             .noneMatch(moved -> moved.position() > before.position());
+  }
+
+  /** True when a level was read hot against a mark that holds for a cold machine. */
+  boolean readHotAtColdMark(At<Measured> reading) {
+    return index().mark(reading.statement().mark()).map(LevelMark::cold).orElse(false)
+        && !readCold(reading);
   }
 
   private boolean atColdMark(At<Measured> reading) {

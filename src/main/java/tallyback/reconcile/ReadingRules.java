@@ -29,6 +29,12 @@ final class ReadingRules implements Rule {
   private static final Kind LEVEL_FALLEN =
       Kind.check("level-fallen", Kind.AFTER_TEST).following("level-below-mark");
   private static final Kind PRESSURE_FALLEN = Kind.check("pressure-fallen", Kind.AFTER_TEST);
+  private static final Kind NOT_COMPARABLE = Kind.check("hold-not-comparable", Kind.AFTER_TEST);
+  private static final Kind HOLD_SHORT =
+      Kind.check("hold-too-short", Kind.AFTER_TEST)
+          .following("pressure-fallen", "hold-not-comparable");
+  private static final Kind READ_HOT =
+      Kind.check("level-read-hot", Kind.AFTER_TEST).following("level-below-mark");
   private static final Kind OUTSIDE = Kind.stop("reading-outside", Kind.AFTER_TEST);
 
   /**
@@ -48,7 +54,8 @@ final class ReadingRules implements Rule {
 
   @Override
   public List<Kind> kinds() {
-    return List.of(LEVEL_BELOW, LEVEL_FALLEN, PRESSURE_FALLEN, OUTSIDE);
+    return List.of(
+        LEVEL_BELOW, LEVEL_FALLEN, READ_HOT, PRESSURE_FALLEN, NOT_COMPARABLE, HOLD_SHORT, OUTSIDE);
   }
 
   @Override
@@ -68,6 +75,13 @@ final class ReadingRules implements Rule {
     At<Measured> last = levels.get(levels.size() - 1);
     boolean below = last.statement().level() == Level.BELOW;
     boolean toppedUp = addedAfter(job, system, last.position());
+    if (job.readHotAtColdMark(last)) {
+      found
+          .add(READ_HOT, system.id(), system.label())
+          .with("mark", markLabel(job, last))
+          .with("when", FindingText.when(last.said()))
+          .seenIn(last.said());
+    }
     if (below && !toppedUp) {
       found
           .add(LEVEL_BELOW, system.id(), system.label())
@@ -184,11 +198,22 @@ final class ReadingRules implements Rule {
     At<Measured> highest = highest(readings);
     Rational drop = base(highest).minus(base(last));
     Rational uncertainty = uncertaintyOfDrop(job, highest, last);
-    if (drop.compareTo(uncertainty) > 0) {
+    Optional<Limit> limit = holdLimit(job, subject);
+    Rational allowed = limit.map(Limit::drop).map(Tolerances::span).orElse(Rational.ZERO);
+    String key = subject.isEmpty() ? "pressure" : subject;
+    String label = subject.isEmpty() ? FindingText.PRESSURE : job.index().label(subject);
+    Warming warming = Warming.between(job, subject, highest, last).orElse(null);
+    if (readings.size() > 1) {
+      limit.ifPresent(each -> heldLongEnough(key, label, each, readings, found));
+    }
+    if (warming != null && warming.changeOf(base(highest)).compareTo(uncertainty) > 0) {
+      notComparable(key, label, highest, last, warming, found);
+    } else if (drop.minus(allowed).compareTo(uncertainty) > 0) {
       Amount shown = amountOf(last);
-      String label = subject.isEmpty() ? FindingText.PRESSURE : job.index().label(subject);
       found
-          .add(PRESSURE_FALLEN, subject.isEmpty() ? "pressure" : subject, label)
+          .add(PRESSURE_FALLEN, key, label)
+          .with("temperatures", warming == null ? "" : warming.inWords())
+          .with("allowed", limit.map(Limit::drop).map(FindingText::allowedDrop).orElse(""))
           .with("first", amountOf(highest))
           .with("last", shown)
           .with("minutes", minutes(highest, last))
@@ -197,6 +222,48 @@ final class ReadingRules implements Rule {
           .with("origin", gauge(job, last).map(Tolerances::inWords).orElse(FindingText.NO_GAUGE))
           .seenIn(highest.said())
           .seenIn(last.said());
+    }
+  }
+
+  private static Optional<Limit> holdLimit(JobView job, String subject) {
+    List<Limit> holds =
+        job.plan().limits().stream()
+            .filter(each -> each.measure() == Measure.PRESSURE)
+            .filter(each -> each.drop() != null || each.minutes() != null)
+            .filter(each -> subject.isEmpty() || each.subject().equals(subject))
+            .toList();
+    return holds.size() == 1 ? Optional.of(holds.get(0)) : Optional.empty();
+  }
+
+  private static void notComparable(
+      String key,
+      String label,
+      At<Measured> first,
+      At<Measured> last,
+      Warming warming,
+      Drafts found) {
+    Amount shown = amountOf(last);
+    found
+        .add(NOT_COMPARABLE, key, label)
+        .with("first", amountOf(first))
+        .with("last", shown)
+        .with("temperatures", warming.inWords())
+        .with("change", FindingText.inUnit(warming.changeOf(base(first)), shown.unit()))
+        .seenIn(first.said())
+        .seenIn(last.said())
+        .seenIn(warming.said());
+  }
+
+  private static void heldLongEnough(
+      String key, String label, Limit limit, List<At<Measured>> readings, Drafts found) {
+    Integer wanted = limit.minutes();
+    long held = minutes(readings.get(0), readings.get(readings.size() - 1));
+    if (wanted != null && held < wanted) {
+      found
+          .add(HOLD_SHORT, key, label)
+          .with("wanted", wanted)
+          .with("held", held)
+          .seenIn(readings.stream().map(At::said).toList());
     }
   }
 

@@ -37,11 +37,16 @@ public final class Reconciler {
       List.of(
           new ItemRules(),
           new TightnessRules(),
+          new BoltRules(),
+          new HalfTightRule(),
           new FluidRules(),
+          new MixtureRules(),
+          new HistoryRules(),
           new ReadingRules(),
           new StepRules(),
           new StateRules(),
           new TalkRules(),
+          new ClockRule(),
           new NightRule());
 
   private Reconciler() {}
@@ -58,9 +63,20 @@ public final class Reconciler {
    * @param entries every entry of one job, in any order; none is refused, whatever it says
    */
   public static Outcome reconcile(Plan plan, List<Entry> entries) {
+    return reconcile(plan, entries, List.of());
+  }
+
+  /**
+   * Judges a job beside earlier ones.
+   *
+   * @param plan the expected job
+   * @param entries every entry of one job, in any order; none is refused, whatever it says
+   * @param past what is kept of earlier jobs on the same machine, in any order
+   */
+  public static Outcome reconcile(Plan plan, List<Entry> entries, List<EarlierFill> past) {
     Books books = Books.of(plan, entries);
-    JobView confirmed = new JobView(plan, books, false);
-    List<Finding> findings = findings(plan, books, confirmed);
+    JobView confirmed = new JobView(plan, books, past, false);
+    List<Finding> findings = findings(plan, books, past, confirmed);
     List<Silence.Unsaid> unsaid = Silence.of(confirmed);
     return new Outcome(
         verdict(findings, unsaid),
@@ -73,13 +89,14 @@ public final class Reconciler {
         books.standing().stream().map(Standing::entry).toList());
   }
 
-  private static List<Finding> findings(Plan plan, Books books, JobView confirmed) {
+  private static List<Finding> findings(
+      Plan plan, Books books, List<EarlierFill> past, JobView confirmed) {
     boolean anyWork = books.standing().stream().anyMatch(said -> JobView.isWork(said.statement()));
     Drafts sure = judge(confirmed, anyWork);
     Map<Draft, Draft> parents = new HashMap<>();
     List<Draft> drafts = sure.all();
     if (books.anyUnconfirmed()) {
-      Drafts all = judge(new JobView(plan, books, true), anyWork);
+      Drafts all = judge(new JobView(plan, books, past, true), anyWork);
       List<Draft> opened = all.all().stream().filter(draft -> !sure.has(draft)).toList();
       List<Draft> closed = sure.all().stream().filter(draft -> !all.has(draft)).toList();
       drafts.addAll(opened);
@@ -140,16 +157,25 @@ public final class Reconciler {
 
   private static void hangUnderUnconfirmed(
       List<Draft> drafts, List<Draft> candidates, Map<Draft, Draft> parents) {
-    List<Draft> unconfirmed =
+    List<Draft> doubts =
         candidates.stream()
             .filter(draft -> draft.kind().id().equals(TalkRules.UNCONFIRMED.id()))
             .toList();
+    Map<String, Integer> firstDoubt = new HashMap<>();
+    for (int index = 0; index < doubts.size(); index++) {
+      for (String anchor : doubts.get(index).anchors()) {
+        firstDoubt.putIfAbsent(anchor, index);
+      }
+    }
     for (Draft draft : drafts) {
-      for (Draft doubt : unconfirmed) {
-        if (draft.restsOn().stream().anyMatch(doubt.anchors()::contains)) {
-          parents.putIfAbsent(draft, doubt);
-          break;
-        }
+      draft.restsOn().stream()
+          .filter(firstDoubt::containsKey)
+          .map(firstDoubt::get)
+          .min(Comparator.naturalOrder())
+          .ifPresent(first -> parents.putIfAbsent(draft, doubts.get(first)));
+      if (doubts.size() == 1) {
+        // Whatever the two views differ in, this one entry makes the difference.
+        parents.putIfAbsent(draft, doubts.get(0));
       }
     }
   }

@@ -11,6 +11,7 @@ import tallyback.model.Statement.FluidMove;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.SecondCheck;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.Thing;
 import tallyback.plan.Plan.FluidSystem;
@@ -18,6 +19,7 @@ import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.LevelMark;
 import tallyback.plan.Plan.Limit;
 import tallyback.plan.Plan.Step;
+import tallyback.plan.Plan.Torque;
 import tallyback.reconcile.Outcome.StepStatus;
 
 /** What nobody said. Silence is no pass: it leaves a stage open. */
@@ -48,6 +50,7 @@ final class Silence {
       silence.add(FindingText.UNCHECKED_NOTHING_SAID, FOR_ALL);
     } else {
       silence.items();
+      silence.load();
       silence.states();
       silence.fluids();
       silence.readings();
@@ -93,6 +96,27 @@ final class Silence {
     }
     if (item.torque() != null && !tightness.values().isEmpty() && tightness.wrench().isEmpty()) {
       add(FindingText.uncheckedWrench(item.label()), List.of());
+    }
+    if (item.torque() != null && !tightness.values().isEmpty()) {
+      sequenceAndAgain(item, item.torque());
+    }
+  }
+
+  private void sequenceAndAgain(Item item, Torque torque) {
+    boolean lookedAt =
+        job.eventsOf(item.id()).stream().anyMatch(each -> each.statement() instanceof SecondCheck);
+    if (torque.sequence() && !lookedAt) {
+      add(FindingText.uncheckedSequence(item.label()), List.of());
+    }
+    if (torque.againAfter() != null) {
+      add(FindingText.uncheckedAgain(item.label(), torque.againAfter()), List.of());
+    }
+  }
+
+  private void load() {
+    List<String> notJudged = BoltRules.notJudged(job);
+    if (!notJudged.isEmpty()) {
+      add(FindingText.uncheckedLoad(notJudged), List.of());
     }
   }
 

@@ -36,6 +36,8 @@ final class StateHistory {
   private static final Map<MachineState, Set<MachineState>> ENDED_BY = endings();
 
   private final List<At<StateSaid>> said = new ArrayList<>();
+  private final Map<MachineState, List<At<StateSaid>>> saidByState =
+      new EnumMap<>(MachineState.class);
 
   private static Map<MachineState, Set<MachineState>> endings() {
     Map<MachineState, Set<MachineState>> endings = new EnumMap<>(MachineState.class);
@@ -58,27 +60,32 @@ final class StateHistory {
     return endings;
   }
 
+  /** Adds the next state; positions never go back. */
   void add(At<StateSaid> state) {
     said.add(state);
+    saidByState.computeIfAbsent(state.statement().state(), key -> new ArrayList<>()).add(state);
   }
 
   List<At<StateSaid>> all() {
     return said;
   }
 
+  List<At<StateSaid>> all(MachineState state) {
+    return saidByState.getOrDefault(state, List.of());
+  }
+
   boolean everSaid(MachineState state) {
-    return lastBefore(Integer.MAX_VALUE, EnumSet.of(state)).isPresent();
+    return !all(state).isEmpty();
   }
 
   /** The last time one of the states was said before a position. */
   Optional<At<StateSaid>> lastBefore(int position, Set<MachineState> states) {
     At<StateSaid> last = null;
-    for (At<StateSaid> each : said) {
-      if (each.position() >= position) {
-        break;
-      }
-      if (states.contains(each.statement().state())) {
-        last = each;
+    for (MachineState state : states) {
+      List<At<StateSaid>> ofState = all(state);
+      int next = firstFrom(ofState, position);
+      if (next > 0 && (last == null || ofState.get(next - 1).position() > last.position())) {
+        last = ofState.get(next - 1);
       }
     }
     return Optional.ofNullable(last);
@@ -86,9 +93,31 @@ final class StateHistory {
 
   /** The first time one of the states was said after a position. */
   Optional<At<StateSaid>> firstAfter(int position, Set<MachineState> states) {
-    return said.stream()
-        .filter(each -> each.position() > position && states.contains(each.statement().state()))
-        .findFirst();
+    At<StateSaid> first = null;
+    for (MachineState state : states) {
+      List<At<StateSaid>> ofState = all(state);
+      int next = firstFrom(ofState, position + 1);
+      if (next < ofState.size()
+          && (first == null || ofState.get(next).position() < first.position())) {
+        first = ofState.get(next);
+      }
+    }
+    return Optional.ofNullable(first);
+  }
+
+  /** Index of the first at or after a position: long jobs ask this often, so it halves its way. */
+  private static int firstFrom(List<At<StateSaid>> ofState, int position) {
+    int low = 0;
+    int high = ofState.size();
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (ofState.get(middle).position() < position) {
+        low = middle + 1;
+      } else {
+        high = middle;
+      }
+    }
+    return low;
   }
 
   /** True when one of the states was said between two positions, both left out. */

@@ -1,17 +1,24 @@
 package tallyback.reconcile;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import tallyback.books.Standing;
+import tallyback.model.Statement;
 import tallyback.model.Statement.FellWhere;
 import tallyback.model.Statement.ItemMove;
 import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.MachineState;
+import tallyback.model.Statement.PartFitted;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.Tightened;
 import tallyback.model.Weight;
+import tallyback.plan.Plan.Item;
+import tallyback.plan.Plan.Named;
 import tallyback.plan.Plan.Step;
 
 /**
@@ -23,6 +30,18 @@ final class StateRules implements Rule {
   private static final Kind CAP_HOT = Kind.stop("cap-opened-hot", Kind.ALL);
   private static final Kind NO_GUARDS = Kind.stop("run-without-guards", Kind.ALL);
   private static final Kind BATTERY_EARLY = Kind.check("battery-on-early", Kind.ALL);
+  private static final Kind NOT_TURNED =
+      Kind.stop("not-turned-by-hand", Kind.ALL)
+          .following(
+              "temporary-still-in",
+              "left-in-tray",
+              "missing",
+              "said-not-counted",
+              "not-connected",
+              "step-not-done",
+              "step-not-finished",
+              "step-skipped")
+          .whileUnfinished();
   static final Kind LEAK = Kind.stop("leak-seen", Kind.ALL);
 
   private static final Set<MachineState> WARMTH =
@@ -38,7 +57,7 @@ final class StateRules implements Rule {
 
   @Override
   public List<Kind> kinds() {
-    return List.of(CAP_HOT, NO_GUARDS, BATTERY_EARLY, LEAK);
+    return List.of(CAP_HOT, NO_GUARDS, BATTERY_EARLY, NOT_TURNED, LEAK);
   }
 
   @Override
@@ -54,6 +73,7 @@ final class StateRules implements Rule {
         }
       }
     }
+    turnedByHand(job, found);
   }
 
   /** What stands for a state where ids of things stand for things. */
@@ -94,9 +114,7 @@ final class StateRules implements Rule {
   }
 
   private static void batteryOn(JobView job, At<StateSaid> on, Drafts found) {
-    boolean wasOff =
-        job.states().lastBefore(on.position(), EnumSet.of(MachineState.BATTERY_OFF)).isPresent();
-    if (!wasOff) {
+    if (!job.states().holdsBefore(on.position(), MachineState.BATTERY_OFF)) {
       return;
     }
     int end =
@@ -120,7 +138,9 @@ final class StateRules implements Rule {
     }
   }
 
-  /** What goes on in the step in which the battery went on, such as the nut of its earth lead. */
+  /**
+   * What goes on in the step in which the battery went on, and its earth lead with what fastens it.
+   */
   private static Set<String> itemsOfTheStepUnderWay(JobView job, int position) {
     Step underWay = null;
     int end = Integer.MAX_VALUE;
@@ -133,7 +153,16 @@ final class StateRules implements Rule {
         end = done;
       }
     }
-    return underWay == null ? Set.of() : Set.copyOf(underWay.on());
+    Set<String> items = new HashSet<>(underWay == null ? List.of() : underWay.on());
+    for (Item item : job.plan().items()) {
+      if (TradeNames.batteryEarth(item)) {
+        items.add(item.id());
+        job.plan().items().stream()
+            .filter(each -> item.id().equals(each.of()))
+            .forEach(each -> items.add(each.id()));
+      }
+    }
+    return items;
   }
 
   /** Hands in the machine: things coming off or going on, or being tightened. */
@@ -150,6 +179,66 @@ final class StateRules implements Rule {
     }
     return said.statement() instanceof Tightened tightened
         && (tightened.item() == null || !exempt.contains(tightened.item()));
+  }
+
+  /** The last timing work done. */
+  private record Timing(int position, Standing said, Named what) {}
+
+  /** After timing work it is turned over by hand before it runs. */
+  private static void turnedByHand(JobView job, Drafts found) {
+    timing(job).ifPresent(timing -> turnedByHand(job, timing, found));
+  }
+
+  private static void turnedByHand(JobView job, Timing timing, Drafts found) {
+    Optional<At<StateSaid>> turned = after(timing, job, MachineState.TURNED_BY_HAND);
+    Optional<At<StateSaid>> ran =
+        after(timing, job, MachineState.RUNNING)
+            .filter(run -> turned.isEmpty() || run.position() < turned.get().position());
+    if (turned.isPresent() && ran.isEmpty()) {
+      return;
+    }
+    Draft draft =
+        found
+            .add(NOT_TURNED, "timing", timing.what().label())
+            .about(List.of(timing.what().id()))
+            .with("fitted", FindingText.when(timing.said()))
+            .with("run", ran.map(FindingText::runAt).orElse(FindingText.NOT_RUN_YET))
+            .seenIn(timing.said())
+            .seenIn(ran.stream().map(At::said).toList());
+    if (ran.isEmpty()) {
+      draft.weighs(Weight.CHECK, Kind.ALL);
+    } else {
+      past(draft, turned.isPresent());
+    }
+  }
+
+  private static Optional<At<StateSaid>> after(Timing timing, JobView job, MachineState state) {
+    return job.states().firstAfter(timing.position(), EnumSet.of(state));
+  }
+
+  private static Optional<Timing> timing(JobView job) {
+    List<Timing> all = new ArrayList<>();
+    for (Item item : job.plan().items()) {
+      if (TradeNames.timing(item)) {
+        job.eventsOf(item.id()).stream()
+            .filter(event -> goesOn(event.statement()))
+            .forEach(event -> all.add(new Timing(event.position(), event.said(), item)));
+      }
+    }
+    for (Step step : job.plan().steps()) {
+      if (TradeNames.timing(step)) {
+        job.told(step)
+            .done()
+            .ifPresent(done -> all.add(new Timing(done.position(), done.said(), step)));
+      }
+    }
+    return all.stream().max(Comparator.comparingInt(Timing::position));
+  }
+
+  private static boolean goesOn(Statement statement) {
+    return statement instanceof PartFitted
+        || (statement instanceof ItemsMoved moved
+            && (moved.move() == ItemMove.ON || moved.move() == ItemMove.NEW_ON));
   }
 
   private static void leak(JobView job, At<StateSaid> leak, Drafts found) {

@@ -10,12 +10,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import tallyback.books.Standing;
 import tallyback.model.Finding.Stage;
-import tallyback.model.Statement.LeftForNight;
 import tallyback.model.Statement.MachineState;
-import tallyback.model.Statement.Paused;
-import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.StepMarked;
 import tallyback.model.Weight;
 import tallyback.plan.Plan.Step;
@@ -25,7 +21,8 @@ import tallyback.reconcile.Outcome.StepStatus;
 /** Every step done, in an order that its needs allow, with the machine in the state it asks for. */
 final class StepRules implements Rule {
 
-  private static final Kind BEFORE_NEED = Kind.stop("step-before-need", Kind.ALL);
+  private static final Kind BEFORE_NEED =
+      Kind.stop("step-before-need", Kind.ALL).following("clock-set-back");
   private static final Kind NOT_DONE =
       Kind.check("step-not-done", Kind.ALL)
           .following("step-not-done", "step-not-finished", "step-skipped")
@@ -33,6 +30,7 @@ final class StepRules implements Rule {
   private static final Kind NOT_FINISHED =
       Kind.check("step-not-finished", Kind.ALL).whileUnfinished();
   private static final Kind SKIPPED = Kind.check("step-skipped", Kind.AFTER_TEST);
+  private static final Kind REDONE = Kind.note("step-redone");
   private static final Kind STATE_UNSAID =
       Kind.check("state-unsaid", Kind.ALL)
           .following("battery-on-early", "cap-opened-hot", "run-without-guards");
@@ -55,7 +53,7 @@ final class StepRules implements Rule {
 
   @Override
   public List<Kind> kinds() {
-    return List.of(BEFORE_NEED, NOT_DONE, NOT_FINISHED, SKIPPED, STATE_UNSAID);
+    return List.of(BEFORE_NEED, NOT_DONE, NOT_FINISHED, SKIPPED, REDONE, STATE_UNSAID);
   }
 
   @Override
@@ -65,6 +63,7 @@ final class StepRules implements Rule {
       List<Stage> stages = partOfTest(job, step, partOfTest) ? Kind.AFTER_TEST : Kind.ALL;
       status(job, step, stages, found);
       order(job, step, found);
+      redone(job, step, found);
       states(job, step, found);
     }
   }
@@ -126,16 +125,55 @@ final class StepRules implements Rule {
       JobView job, Step step, Step need, At<StepMarked> begun, At<StepMarked> done, Drafts found) {
     boolean known =
         timeWasTold(begun) || timeWasTold(done) || needBegunAfter(job, step, need, begun);
-    found
-        .add(BEFORE_NEED, step.id() + " " + need.id(), step.label())
-        .about(List.of(step.id(), need.id()))
-        .weighs(known ? Weight.STOP : Weight.CHECK, Kind.ALL)
+    boolean putRight =
+        job.told(step).lastRedone().filter(again -> again.position() > done.position()).isPresent();
+    Draft draft =
+        found
+            .add(BEFORE_NEED, step.id() + " " + need.id(), step.label())
+            .about(List.of(step.id(), need.id()));
+    if (putRight) {
+      draft.weighs(Weight.NOTE, List.of());
+    } else {
+      draft.weighs(known ? Weight.STOP : Weight.CHECK, Kind.ALL);
+    }
+    if (!known && begun.said().entry().seq() > done.said().entry().seq()) {
+      draft.restingOn(List.of(ClockRule.KEY));
+    }
+    draft
         .with("need", need.label())
         .with("begun", FindingText.when(begun.said()))
         .with("done", FindingText.when(done.said()))
         .with("how", known ? FindingText.TIMES_TOLD : FindingText.TIMES_OF_TELLING)
         .seenIn(begun.said())
         .seenIn(done.said());
+  }
+
+  /** What rested on a step that was done once more may have been done on the first doing. */
+  private static void redone(JobView job, Step step, Drafts found) {
+    Optional<At<StepMarked>> again = job.told(step).lastRedone();
+    if (again.isEmpty()) {
+      return;
+    }
+    int position = again.get().position();
+    List<Step> resting =
+        job.plan().steps().stream()
+            .filter(each -> each.needs().contains(step.id()))
+            .filter(each -> doneBeforeAndNotAgain(job.told(each), position))
+            .toList();
+    Draft draft =
+        found
+            .add(REDONE, step.id(), step.label())
+            .with("when", FindingText.when(again.get().said()))
+            .with("resting", FindingText.doneInBetween(resting.stream().map(Step::label).toList()))
+            .seenIn(job.told(step).evidence());
+    if (!resting.isEmpty()) {
+      draft.weighs(Weight.CHECK, Kind.AFTER_TEST);
+    }
+  }
+
+  private static boolean doneBeforeAndNotAgain(StepTold told, int position) {
+    return told.done().filter(done -> done.position() < position).isPresent()
+        && told.lastRedone().filter(again -> again.position() > position).isEmpty();
   }
 
   /** The time of telling says little: people do four things and then tell them. */
@@ -185,7 +223,6 @@ final class StepRules implements Rule {
 
   /** One line per step, in plan order. */
   static List<StepLine> lines(JobView job) {
-    List<Span> pauses = pauses(job.entries());
     List<StepLine> lines = new ArrayList<>();
     for (Step step : job.plan().steps()) {
       StepTold told = job.told(step);
@@ -198,49 +235,18 @@ final class StepRules implements Rule {
               told.status(),
               started,
               done,
-              took(started, done, pauses),
+              took(started, done, job.pauses()),
               step.minutes()));
     }
     return lines;
   }
 
-  private record Span(Instant from, Instant to) {
-
-    Duration within(Instant start, Instant end) {
-      Instant first = from.isAfter(start) ? from : start;
-      Instant last = to.isBefore(end) ? to : end;
-      return first.isBefore(last) ? Duration.between(first, last) : Duration.ZERO;
-    }
-  }
-
-  private static @Nullable Duration took(
-      @Nullable Instant started, @Nullable Instant done, List<Span> pauses) {
+  /** Working time without pauses; null when it can't be told. */
+  static @Nullable Duration took(@Nullable Instant started, @Nullable Instant done, Pauses pauses) {
     if (started == null || done == null || done.isBefore(started)) {
       return null;
     }
-    Duration took = Duration.between(started, done);
-    for (Span pause : pauses) {
-      took = took.minus(pause.within(started, done));
-    }
-    return took;
-  }
-
-  /** A pause ends with "carry on", or with the next thing said of the work. */
-  private static List<Span> pauses(List<Standing> entries) {
-    List<Span> pauses = new ArrayList<>();
-    Instant since = null;
-    for (Standing said : entries) {
-      boolean stops =
-          said.statement() instanceof Paused || said.statement() instanceof LeftForNight;
-      if (stops) {
-        since = since == null ? said.entry().happenedAt() : since;
-      } else if (since != null
-          && (said.statement() instanceof Resumed || JobView.isWork(said.statement()))) {
-        pauses.add(new Span(since, said.entry().happenedAt()));
-        since = null;
-      }
-    }
-    return pauses;
+    return Duration.between(started, done).minus(pauses.within(started, done));
   }
 
   /** True when a step was begun, skipped or done. */

@@ -36,6 +36,13 @@ final class StepTold {
     return marks.stream().filter(each -> each.statement().mark() != StepMark.SKIPPED).findFirst();
   }
 
+  /** When it was last done once more. */
+  Optional<At<StepMarked>> lastRedone() {
+    return marks.stream()
+        .filter(each -> each.statement().mark() == StepMark.REDONE)
+        .reduce((earlier, later) -> later);
+  }
+
   private Optional<At<StepMarked>> first(StepMark mark) {
     return marks.stream().filter(each -> each.statement().mark() == mark).findFirst();
   }

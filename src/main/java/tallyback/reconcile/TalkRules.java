@@ -10,7 +10,6 @@ import tallyback.books.Remark;
 import tallyback.books.Standing;
 import tallyback.model.Amount;
 import tallyback.model.Dimension;
-import tallyback.model.Entry;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Aligned;
 import tallyback.model.Statement.FluidMoved;
@@ -18,7 +17,6 @@ import tallyback.model.Statement.ItemMove;
 import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measured;
-import tallyback.model.Statement.PartCondition;
 import tallyback.model.Statement.PartFitted;
 import tallyback.model.Statement.ProblemSeen;
 import tallyback.model.Statement.StateSaid;
@@ -101,13 +99,9 @@ final class TalkRules implements Rule {
           .with("why", remark.why().text())
           .seenIn(new Standing(remark.entry(), List.of(remark.entry().id())));
     } else if (remark.why().aboutAnAmount()) {
-      standing(job, remark.entry())
+      job.entry(remark.entry().id())
           .ifPresent(said -> unusable(job, said, remark.why().text(), found));
     }
-  }
-
-  private static Optional<Standing> standing(JobView job, Entry entry) {
-    return job.entries().stream().filter(said -> said.entry().id().equals(entry.id())).findFirst();
   }
 
   private static void unusable(JobView job, Standing said, String why, Drafts found) {
@@ -159,17 +153,7 @@ final class TalkRules implements Rule {
   }
 
   private static boolean renewedAfter(JobView job, @Nullable String item, int position) {
-    return item != null
-        && job.eventsOf(item).stream()
-            .filter(event -> event.position() > position)
-            .anyMatch(event -> renews(event.statement()));
-  }
-
-  private static boolean renews(Statement statement) {
-    if (statement instanceof ItemsMoved moved) {
-      return moved.move() == ItemMove.NEW_ON;
-    }
-    return statement instanceof PartFitted fitted && fitted.condition() == PartCondition.NEW;
+    return item != null && job.lastRenewal(item) > position;
   }
 
   private static String subject(JobView job, Standing said) {

@@ -42,12 +42,34 @@ final class Tightness {
     HIGH
   }
 
-  /** A value told, with how it stands. */
-  record Value(At<Statement> at, Tightened told, Amount torque, Fit fit, List<Unit> slips) {}
+  /**
+   * A value told, with how it stands.
+   *
+   * @param torque as said
+   * @param atBolt what reaches the bolt, in newton metres
+   */
+  record Value(
+      At<Statement> at,
+      Tightened told,
+      Amount torque,
+      Rational atBolt,
+      Fit fit,
+      List<Unit> slips) {}
+
+  /**
+   * A torque told, in whichever pass and whatever the maker asks for.
+   *
+   * @param said as said
+   * @param atBolt what reaches the bolt, in newton metres
+   * @param count how many of the group
+   */
+  record Told(At<Statement> at, Amount said, Rational atBolt, int count) {}
 
   private final JobView job;
   private final Item item;
   private final List<Value> values = new ArrayList<>();
+  private final List<Told> torques = new ArrayList<>();
+  private int lastTorqued = -1;
   private final Set<Integer> passes = new TreeSet<>();
   private final List<Standing> evidence = new ArrayList<>();
   private final Set<String> told = new LinkedHashSet<>();
@@ -93,6 +115,7 @@ final class Tightness {
       }
     } else if (moved.move() == ItemMove.NEW_ON && number(moved.count()) >= item.count()) {
       values.clear();
+      torques.clear();
     }
   }
 
@@ -125,6 +148,7 @@ final class Tightness {
   private void torqued(At<Statement> event, Tightened tightened, int count) {
     Amount value = tightened.torque();
     Torque spec = item.torque();
+    lastTorqued = event.position();
     if (tightened.pass() != null) {
       passes.add(tightened.pass());
     }
@@ -132,6 +156,9 @@ final class Tightness {
       noValue.add(event.said());
       return;
     }
+    Rational gain = Adapters.gain(job.index().instrument(tightened.wrench()));
+    Rational atBolt = value.base().times(gain);
+    torques.add(new Told(event, value, atBolt, count));
     if (spec == null) {
       settle(count);
       return;
@@ -140,14 +167,14 @@ final class Tightness {
     if (tightened.pass() == null) {
       passes.add(spec.passes());
     }
-    Fit fit = fit(spec, value, tightened);
+    Fit fit = fit(spec, value, gain, tightened);
     if (!last && fit != Fit.HIGH) {
       return;
     }
     if (fit == Fit.RIGHT && count >= item.count()) {
       forgetLow();
     }
-    values.add(new Value(event, tightened, value, fit, slips(spec, value, fit)));
+    values.add(new Value(event, tightened, value, atBolt, fit, slips(spec, value, gain, fit)));
     if (last) {
       settle(count);
     }
@@ -169,20 +196,21 @@ final class Tightness {
    */
   private void forgetSuspects(At<Statement> check) {
     values.removeIf(value -> value.fit() == Fit.HIGH && value.at().position() < check.position());
+    torques.removeIf(torque -> torque.at().position() < check.position());
   }
 
   private int number(@Nullable Integer count) {
     return count == null ? item.count() : count;
   }
 
-  private Fit fit(Torque spec, Amount value, Tightened tightened) {
-    Rational said = value.base();
+  private Fit fit(Torque spec, Amount value, Rational gain, Tightened tightened) {
+    Rational said = value.base().times(gain);
     Rational lowest = lowest(spec);
     Rational highest = highest(spec);
     Rational tolerance =
         job.index()
             .instrument(tightened.wrench())
-            .map(each -> Tolerances.halfWidth(each, value))
+            .map(each -> Tolerances.halfWidth(each, value).times(gain))
             .orElse(Rational.ZERO);
     if (said.compareTo(lowest) >= 0 && said.compareTo(highest) <= 0) {
       return Fit.RIGHT;
@@ -195,9 +223,9 @@ final class Tightness {
     return high ? Fit.HIGH : Fit.LOW;
   }
 
-  private static List<Unit> slips(Torque spec, Amount value, Fit fit) {
+  private static List<Unit> slips(Torque spec, Amount value, Rational gain, Fit fit) {
     return fit == Fit.HIGH || fit == Fit.LOW
-        ? TorqueUnits.slips(value, lowest(spec), highest(spec))
+        ? TorqueUnits.slips(value, lowest(spec).dividedBy(gain), highest(spec).dividedBy(gain))
         : List.of();
   }
 
@@ -220,6 +248,16 @@ final class Tightness {
 
   List<Value> borderline() {
     return values.stream().filter(value -> value.fit() == Fit.BORDERLINE).toList();
+  }
+
+  /** Every torque told that nobody has looked at since, the first first. */
+  List<Told> torques() {
+    return torques;
+  }
+
+  /** Place of the last entry that told of a torque or of a check, or -1. */
+  int lastTorqued() {
+    return lastTorqued;
   }
 
   List<Value> values() {

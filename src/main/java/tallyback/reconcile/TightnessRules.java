@@ -99,21 +99,21 @@ final class TightnessRules implements Rule {
               .add(kind, item.id(), item.label())
               .with("spec", FindingText.torque(spec))
               .with("source", spec.toleranceFrom())
-              .with("value", value.torque())
+              .with("value", Adapters.inWords(job, value))
               .with("number", value.torque().value().toPlainString())
               .with("units", FindingText.units(value.slips()))
               .with("difference", difference(spec, value))
               .with("wrench", wrenchOrigin(job, value))
               .with("remedy", high ? FindingText.TOO_HIGH : FindingText.TOO_LOW)
               .seenIn(value.at().said());
-      draft.with("inMakersUnit", FindingText.inUnit(value.torque().base(), spec.value().unit()));
+      draft.with("inMakersUnit", FindingText.inUnit(value.atBolt(), spec.value().unit()));
     }
     for (Tightness.Value value : tightness.borderline()) {
       found
           .add(BORDERLINE, item.id(), item.label())
           .with("spec", FindingText.torque(spec))
           .with("source", spec.toleranceFrom())
-          .with("value", value.torque())
+          .with("value", Adapters.inWords(job, value))
           .with("difference", difference(spec, value))
           .with("wrench", wrenchOrigin(job, value))
           .seenIn(value.at().said());
@@ -124,7 +124,7 @@ final class TightnessRules implements Rule {
   }
 
   private static String difference(Torque spec, Tightness.Value value) {
-    Rational said = value.torque().base();
+    Rational said = value.atBolt();
     boolean high = said.compareTo(spec.value().base()) > 0;
     Rational beyond =
         high ? said.minus(Tightness.highest(spec)) : Tightness.lowest(spec).minus(said);

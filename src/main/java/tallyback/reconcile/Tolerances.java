@@ -22,6 +22,9 @@ final class Tolerances {
   /** Share of what was spilled and judged by eye. Common practice, no source. */
   static final Rational SPILLED_SHARE = Rational.of(50, 100);
 
+  /** Share of what the plan says dry parts hold. Common practice, no source. */
+  static final Rational DRY_PARTS_SHARE = Rational.of(20, 100);
+
   private static final Rational HUNDRED = Rational.of(100, 1);
 
   private Tolerances() {}

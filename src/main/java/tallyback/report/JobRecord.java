@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import tallyback.model.Entry;
 import tallyback.plan.Plan;
 import tallyback.reconcile.Outcome;
+import tallyback.reconcile.PastJob;
 
 /**
  * All that a report tells about one job. Immutable, so any thread may use it.
@@ -18,13 +19,26 @@ import tallyback.reconcile.Outcome;
  * @param outcome what the reconciler made of the entries
  * @param entries every entry of the job, withdrawn ones too; kept here by their number
  * @param heard what was listened to, or null when nothing was or nobody counted
+ * @param past the times of earlier jobs of the same plan
  */
 public record JobRecord(
-    Plan plan, Heading heading, Outcome outcome, List<Entry> entries, @Nullable Heard heard) {
+    Plan plan,
+    Heading heading,
+    Outcome outcome,
+    List<Entry> entries,
+    @Nullable Heard heard,
+    List<PastJob> past) {
 
-  /** Copies the entries and orders them by their number. */
+  /** Copies the lists and orders the entries by their number. */
   public JobRecord {
+    past = List.copyOf(past);
     entries = entries.stream().sorted(Comparator.comparingLong(Entry::seq)).toList();
+  }
+
+  /** A job without earlier ones. */
+  public JobRecord(
+      Plan plan, Heading heading, Outcome outcome, List<Entry> entries, @Nullable Heard heard) {
+    this(plan, heading, outcome, entries, heard, List.of());
   }
 
   /**

@@ -12,6 +12,8 @@ import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
 import tallyback.model.Verdict.Answer;
 import tallyback.model.Weight;
+import tallyback.reconcile.JobTimes;
+import tallyback.reconcile.JobTimes.StepTime;
 import tallyback.reconcile.Outcome;
 import tallyback.reconcile.Outcome.FluidSum;
 import tallyback.reconcile.Outcome.StepLine;
@@ -61,7 +63,15 @@ public final class TextTables {
   /** Everything, in the order to read it. */
   public String all() {
     return List.of(
-            verdict(), findings(), unsaid(), balances(), fluids(), tightness(), steps(), footer())
+            verdict(),
+            findings(),
+            unsaid(),
+            balances(),
+            fluids(),
+            tightness(),
+            steps(),
+            times(),
+            footer())
         .stream()
         .filter(part -> !part.isEmpty())
         .collect(Collectors.joining("\n"));
@@ -260,6 +270,28 @@ public final class TextTables {
     open.forEach(step -> table.row(flat(step.label()), Wording.step(step.status())));
     return head("STEPS", (steps.size() - open.size()) + " of " + steps.size() + " said to be done")
         + table;
+  }
+
+  /** How long it took, against the plan and earlier jobs; steps not told whole are left out. */
+  public String times() {
+    JobTimes times = JobTimes.of(job.outcome(), job.past());
+    List<StepTime> told = times.steps().stream().filter(step -> step.took() != null).toList();
+    if (times.total().isZero()) {
+      return "";
+    }
+    Columns table = new Columns(34, 14, 14, 30);
+    if (!told.isEmpty()) {
+      table.row("", "took", "plan", "before");
+      table.rule();
+      told.forEach(
+          step ->
+              table.row(
+                  flat(step.label()),
+                  Wording.time(step.took()),
+                  Wording.time(step.planned()),
+                  Wording.past(step.past())));
+    }
+    return head("TIME", Wording.worked(times)) + wrapped(Wording.compared(times)) + table;
   }
 
   private String footer() {

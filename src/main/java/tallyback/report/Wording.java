@@ -1,11 +1,13 @@
 package tallyback.report;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import tallyback.model.Account;
 import tallyback.model.Amount;
 import tallyback.model.Balance;
@@ -17,6 +19,7 @@ import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
 import tallyback.model.Weight;
 import tallyback.plan.Plan;
+import tallyback.reconcile.JobTimes;
 import tallyback.reconcile.Outcome.FluidSum;
 import tallyback.reconcile.Outcome.StepStatus;
 import tallyback.reconcile.Outcome.TightnessStatus;
@@ -138,6 +141,40 @@ final class Wording {
       case 1 -> "1 thing, listed below";
       default -> uncheckedCount + " things, listed below";
     };
+  }
+
+  /** A time, or nothing where none is known. */
+  static String time(@Nullable Duration time) {
+    return time == null ? "" : ShopTime.took(time);
+  }
+
+  /** What earlier jobs took, such as {@code last time 22 min}. */
+  static String past(JobTimes.@Nullable Past past) {
+    if (past == null) {
+      return "";
+    }
+    return past.median() == null
+        ? "last time " + time(past.last())
+        : "median of " + past.jobs() + " jobs: " + time(past.median());
+  }
+
+  /** The whole job in a few words. */
+  static String worked(JobTimes times) {
+    return time(times.worked()) + " worked, " + time(times.paused()) + " paused as told";
+  }
+
+  /** The job against its plan and earlier ones. */
+  static String compared(JobTimes times) {
+    List<String> parts = new ArrayList<>();
+    if (times.planned() != null) {
+      parts.add(
+          "steps told whole: "
+              + time(times.againstPlan())
+              + ", by the plan "
+              + time(times.planned()));
+    }
+    parts.add(times.past() == null ? "no earlier job to compare" : past(times.past()));
+    return String.join("; ", parts);
   }
 
   static String step(StepStatus status) {

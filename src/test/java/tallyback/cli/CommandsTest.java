@@ -14,6 +14,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.time.ZoneOffset;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -74,6 +75,39 @@ class CommandsTest {
   }
 
   @Test
+  void aKindOfFindingIsExplainedByItsExample() {
+    assertEquals(0, run("findings", "left-in-tray"));
+    assertTrue(out.startsWith("### left-in-tray\n"), out);
+    assertTrue(out.contains("left over"), out);
+    assertEquals(0, run("findings"));
+    assertTrue(out.startsWith("# What is found"), out);
+  }
+
+  @Test
+  void anUnknownKindOfFindingIsRefusedWithTheKindsThereAre() {
+    assertEquals(2, run("findings", "no-such-kind"));
+    assertOneLineWith("no kind of finding is called \"no-such-kind\"; there are: ");
+  }
+
+  @Test
+  void anEarlierJobOfThePlanIsThePastOfTheNext() {
+    for (String day : List.of("02", "03")) {
+      String job = "job-" + day;
+      for (String line :
+          List.of(
+              "@2026-03-" + day + "T09:00:00Z starting strip belt",
+              "@2026-03-" + day + "T09:20:00Z strip belt done")) {
+        assertEquals(0, run("enter", "--plan", PLAN, "--data", data(), "--job", job, line), err);
+      }
+      if (day.equals("02")) {
+        assertEquals(0, run("close", "--data", data(), "--job", job), err);
+      }
+    }
+    run("check", "--data", data(), "--job", "job-03");
+    assertTrue(out.contains("last time 20 min"), out);
+  }
+
+  @Test
   void whatIsNoEntryIsRefusedWithTheNearestPhraseAndNothingIsNoted() {
     assertEquals(2, enter("six splash guard boltz off"));
     assertOneLineWith("not noted: \"six splash guard boltz off\"");
@@ -103,6 +137,16 @@ class CommandsTest {
     assertEquals(
         2, run("enter", "--plan", PLAN, "--data", data(), "--job", "job-1", "belly pan on"));
     assertOneLineWith("closed");
+  }
+
+  @Test
+  void whatIsToppedUpIsComparedWithTheJobBefore() {
+    assertEquals(0, enter("@2026-02-02T09:00:00Z poured in half a litre of coolant"));
+    assertEquals(0, run("close", "--data", data()));
+    assertEquals(0, enter("@2026-03-02T09:00:00Z poured in one point five litres of coolant"));
+    assertEquals(1, run("check", "--data", data(), "--json"));
+    assertTrue(out.contains("topped-up-more"), out);
+    assertTrue(out.contains("1.00 L more than last time"), out);
   }
 
   @Test

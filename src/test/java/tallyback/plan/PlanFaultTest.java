@@ -956,4 +956,34 @@ class PlanFaultTest {
               - {say: [strip], off: [nut], on: [pin]}
             """));
   }
+
+  @Test
+  void aShareOverHundred() {
+    assertEquals(
+        "p.yaml:3:47: fluids.1.strength: expected a share up to 100 %, found \"150 %\"; correct it",
+        faults("fluids: [{say: [coolant], grade: b, strength: 150 %}]\n"));
+  }
+
+  @Test
+  void anAdapterOnAJug() {
+    assertEquals(
+        "p.yaml:4:77: instruments.1.adapter: expected an adapter on a wrench, found one on a vessel;"
+            + " take it out or correct the kind",
+        faults(
+            "instruments:\n  - {say: [jug], kind: vessel, from: 0 L, to: 5 L, tolerance: 5 %,"
+                + " adapter: {wrench: 300 mm, reach: 50 mm, angle: 0°}}\n"));
+  }
+
+  @Test
+  void aHoldOfATemperature() {
+    assertEquals(
+        "p.yaml:5:64: limits.1.minutes: expected a hold of a pressure, found one of temperature;"
+            + " take it out or correct the measure",
+        faults(
+            """
+            places: [{say: [block]}]
+            limits:
+              - {subject: block, measure: temperature, to: 98 °C, minutes: 10}
+            """));
+  }
 }

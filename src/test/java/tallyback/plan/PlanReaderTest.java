@@ -15,8 +15,11 @@ import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Thing;
 import tallyback.model.Unit;
+import tallyback.plan.Plan.Adapter;
+import tallyback.plan.Plan.AdapterValue;
 import tallyback.plan.Plan.Alignment;
 import tallyback.plan.Plan.Fluid;
+import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.InstrumentKind;
@@ -29,6 +32,7 @@ import tallyback.plan.Plan.Place;
 import tallyback.plan.Plan.Point;
 import tallyback.plan.Plan.Step;
 import tallyback.plan.Plan.ThreadState;
+import tallyback.plan.Plan.ThreadedInto;
 import tallyback.plan.Plan.Torque;
 
 /** What a right plan becomes. */
@@ -221,6 +225,59 @@ class PlanReaderTest {
         plan.limits());
     assertEquals(
         Map.of("grommet", List.of("G R AA M AH T", "G R AH M AH T")), plan.pronunciations());
+  }
+
+  @Test
+  void whatIsOnlySometimesGivenIsReadToo() {
+    Plan plan =
+        plan(
+            HEAD
+                + """
+                fluids:
+                  - {id: mix, say: [coolant], grade: blue, base: propylene-glycol, strength: 45 %}
+                systems:
+                  - {id: cooling, say: [cooling], fluid: mix, dry-parts: 0.4 L, old-at-most: 10 %}
+                items:
+                  - id: nut
+                    say: [hub nut]
+                    thing: nut
+                    torque:
+                      value: 90 N·m
+                      tolerance: 5 %
+                      tolerance-from: manual p. 9
+                      into: steel
+                      sequence: true
+                      again-after-heat: true
+                      again-after: 50 km
+                instruments:
+                  - id: crowfoot
+                    say: [crowfoot]
+                    kind: wrench
+                    from: 5 N·m
+                    to: 100 N·m
+                    tolerance: 4 %
+                    adapter: {wrench: 300 mm, reach: 50 mm, angle: 45°, said: at-wrench}
+                limits:
+                  - {subject: cooling, measure: pressure, to: 90 kPa, drop: 3 kPa, minutes: 10}
+                """);
+
+    assertEquals(FluidBase.PROPYLENE_GLYCOL, plan.fluids().get(0).base());
+    assertEquals(Amount.of("45", Unit.PERCENT), plan.fluids().get(0).strength());
+    assertEquals(Amount.of("0.4", Unit.LITRE), plan.systems().get(0).dryParts());
+    assertEquals(Amount.of("10", Unit.PERCENT), plan.systems().get(0).oldAtMost());
+    Torque torque = plan.items().get(0).torque();
+    assertEquals(ThreadedInto.STEEL, torque == null ? null : torque.into());
+    assertTrue(torque != null && torque.sequence() && torque.againAfterHeat());
+    assertEquals(Amount.of("50", Unit.KILOMETRE), torque == null ? null : torque.againAfter());
+    assertEquals(
+        new Adapter(
+            Amount.of("300", Unit.MILLIMETRE),
+            Amount.of("50", Unit.MILLIMETRE),
+            Amount.of("45", Unit.DEGREE),
+            AdapterValue.AT_WRENCH),
+        plan.instruments().get(0).adapter());
+    assertEquals(Amount.of("3", Unit.KILOPASCAL), plan.limits().get(0).drop());
+    assertEquals(10, plan.limits().get(0).minutes());
   }
 
   @Test

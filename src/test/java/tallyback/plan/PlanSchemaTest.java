@@ -27,8 +27,11 @@ import tallyback.model.Statement.FluidForm;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Thing;
+import tallyback.plan.Plan.AdapterValue;
+import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.InstrumentKind;
 import tallyback.plan.Plan.ThreadState;
+import tallyback.plan.Plan.ThreadedInto;
 
 /**
  * The published schema and the reader are the same format; the schema is applied by a validator
@@ -58,6 +61,7 @@ class PlanSchemaTest {
               Map.entry("alignment", "items: [{alignment: {%s}}]"),
               Map.entry("step", "steps: [{%s}]"),
               Map.entry("instrument", "instruments: [{%s}]"),
+              Map.entry("adapter", "instruments: [{adapter: {%s}}]"),
               Map.entry("limit", "limits: [{%s}]")));
 
   private static JsonNode schema() throws IOException {
@@ -155,6 +159,9 @@ class PlanSchemaTest {
     assertEquals(Section.words(Thing.class), words("/$defs/item/properties/thing"));
     assertEquals(Section.words(FluidForm.class), words("/$defs/fluid/properties/form"));
     assertEquals(Section.words(ThreadState.class), words("/$defs/torque/properties/threads"));
+    assertEquals(Section.words(ThreadedInto.class), words("/$defs/torque/properties/into"));
+    assertEquals(Section.words(FluidBase.class), words("/$defs/fluid/properties/base"));
+    assertEquals(Section.words(AdapterValue.class), words("/$defs/adapter/properties/said"));
     assertEquals(Section.words(InstrumentKind.class), words("/$defs/instrument/properties/kind"));
     List<String> measures = new ArrayList<>(Section.words(Measure.class));
     measures.remove("level");

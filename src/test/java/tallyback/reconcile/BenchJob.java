@@ -25,4 +25,13 @@ public final class BenchJob {
     }
     return new ArrayList<>(job.entries().subList(0, count));
   }
+
+  /** One job in which one thing went wrong, where the plan has a place for it. */
+  public static List<Entry> faultyJob(Plan plan, long seed) {
+    Random random = new Random(seed);
+    Telling job = PerfectJob.of(plan, random);
+    List<String> kinds = Fault.kinds();
+    Fault.inject(kinds.get(random.nextInt(kinds.size())), plan, job, random);
+    return job.entries();
+  }
 }

@@ -2,8 +2,11 @@ package tallyback.reconcile;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
@@ -23,9 +26,12 @@ import tallyback.model.Statement.Level;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.Memo;
 import tallyback.model.Statement.PartCondition;
 import tallyback.model.Statement.PartFitted;
+import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.ProblemSeen;
+import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.StepMark;
 import tallyback.model.Statement.StepMarked;
@@ -35,11 +41,13 @@ import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.TightnessState;
 import tallyback.model.Statement.Trouble;
 import tallyback.model.Statement.Undone;
+import tallyback.model.Statement.Warmth;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.Step;
 import tallyback.plan.Plan.Torque;
+import tallyback.reconcile.EarlierFill.ToppedUp;
 
 /**
  * One thing going wrong in a job that was told perfectly. Each damages one place and leaves the
@@ -88,16 +96,26 @@ final class Fault {
         "passes-missing",
         "angle-unsaid",
         "angle-differs",
+        "overloaded",
+        "load-high",
+        "adapter-unsaid",
+        "tighten-again-unsaid",
         "fluid-short",
         "fluid-excess",
         "drain-low",
         "more-out-than-holds",
         "wrong-fluid",
         "wrong-form",
+        "mixture-weak",
+        "mixture-strong",
+        "old-fluid-left",
         "amount-unsaid",
         "level-below-mark",
         "level-fallen",
+        "level-read-hot",
         "pressure-fallen",
+        "hold-not-comparable",
+        "hold-too-short",
         "reading-outside",
         "step-before-need",
         "step-not-done",
@@ -113,7 +131,15 @@ final class Fault {
         "unit-unsaid",
         "amount-unusable",
         "edit-without-effect",
-        "left-half-open");
+        "topped-up-more",
+        "topped-up-unusual",
+        "topped-up-drifting",
+        "left-half-open",
+        "lengths-swapped",
+        "step-redone",
+        "not-turned-by-hand",
+        "half-tight-over-pause",
+        "clock-set-back");
   }
 
   /** Damages the job; false when this plan has no place for it. */
@@ -139,7 +165,7 @@ final class Fault {
           fault.torque(torque -> new Amount(torque.value().value(), Unit.POUND_FOOT));
       case "torque-outside" -> fault.torque(torque -> times(torque.value(), "1.9"));
       case "torque-borderline" -> fault.torque(Fault::justAbove);
-      case "wrench-range" -> fault.tinyWrench();
+      case "wrench-range" -> fault.wrench("tiny-wrench");
       case "torque-unsaid" -> fault.tightness(null);
       case "hand-tight-only" -> fault.tightness(TightnessState.HAND_TIGHT);
       case "tight-by-feel" -> fault.tightness(TightnessState.BY_FEEL);
@@ -147,18 +173,32 @@ final class Fault {
       case "passes-missing" -> fault.firstPassLeftOut();
       case "angle-unsaid" -> fault.angle(null);
       case "angle-differs" -> fault.angle(Amount.of("60", Unit.DEGREE));
+      case "overloaded" -> fault.hard("900");
+      case "load-high" -> fault.hard("260");
+      case "adapter-unsaid" -> fault.wrench("crowfoot");
+      case "tighten-again-unsaid" ->
+          job.remove(
+              each -> each instanceof Tightened told && told.state() == TightnessState.CHECKED);
       case "fluid-short" -> fault.filled("0.5");
       case "fluid-excess" -> fault.filled("1.6");
       case "drain-low" -> fault.drainGivesLittle();
       case "more-out-than-holds" -> fault.everythingTwice();
       case "wrong-fluid" -> fault.pour(moved -> fluid(moved, moved.amount(), "gear-oil", null));
       case "wrong-form" ->
-          fault.pour(moved -> fluid(moved, moved.amount(), "coolant", FluidForm.CONCENTRATE));
+          fault.strengthUnread()
+              && fault.pour(
+                  moved -> fluid(moved, moved.amount(), "coolant", FluidForm.CONCENTRATE));
+      case "mixture-weak" -> fault.strengthUnread() && fault.pourAll("thin-coolant");
+      case "mixture-strong" -> fault.strengthUnread() && fault.pourAll("thick-coolant");
+      case "old-fluid-left" -> fault.pourBack();
       case "amount-unsaid" -> fault.pour(moved -> fluid(moved, null, moved.fluid(), null));
       case "amount-unusable" -> fault.pour(moved -> fluid(moved, MILLIMETRES, moved.fluid(), null));
       case "level-below-mark" -> fault.level(job.findLast(Fault::isLevel), Level.BELOW);
       case "level-fallen" -> fault.level(job.find(Fault::isLevel), Level.ABOVE);
-      case "pressure-fallen" -> fault.pressureDrops();
+      case "level-read-hot" -> fault.levelHot();
+      case "pressure-fallen" -> fault.hold("80", 15, "20", "20");
+      case "hold-not-comparable" -> fault.hold("112", 15, "20", "60");
+      case "hold-too-short" -> fault.hold("120", 3, "20", "20");
       case "reading-outside" -> fault.gapTooWide();
       case "step-before-need" -> fault.beforeNeed();
       case "step-not-done" -> fault.notDone();
@@ -174,6 +214,15 @@ final class Fault {
       case "entry-unconfirmed" -> fault.oneUnconfirmed();
       case "unit-unsaid" -> fault.torque(torque -> new Amount(torque.value().value(), Unit.UNSAID));
       case "edit-without-effect" -> fault.atEnd(new Undone("no-such-entry"));
+      case "topped-up-more" -> fault.past("0.2", "-1.2");
+      case "topped-up-unusual" -> fault.past("-1.2", "-1.3", "-1.2", "-1.1", "-1.2", "-1.2");
+      case "topped-up-drifting" ->
+          fault.past("-1.5", "-1.2", "-1.7", "-1.4", "-1.5", "-0.9", "-0.6", "-0.3");
+      case "lengths-swapped" -> fault.oneInTheOthersPlace();
+      case "step-redone" -> fault.doneOnceMore();
+      case "not-turned-by-hand" -> fault.notTurned();
+      case "half-tight-over-pause" -> fault.pauseInBetween();
+      case "clock-set-back" -> fault.clockSetBack();
       case "left-half-open" -> fault.leaveHalfWay();
       default -> throw new IllegalArgumentException(kind);
     };
@@ -358,12 +407,31 @@ final class Fault {
     return new Amount(highest.multiply(new BigDecimal("1.02")), torque.value().unit());
   }
 
-  private boolean tinyWrench() {
+  /** A group of M14, class 8.8, whose torque the plan leaves open: proof load 67 kN. */
+  private boolean hard(String newtonMetres) {
+    Item item = some(each -> each.torque() == null && !each.stretch());
+    if (item == null) {
+      return false;
+    }
+    job.say(
+        new Tightened(
+            TightnessState.TORQUED,
+            item.id(),
+            null,
+            null,
+            null,
+            false,
+            Amount.of(newtonMetres, Unit.NEWTON_METRE),
+            null,
+            null,
+            null));
+    return true;
+  }
+
+  private boolean wrench(String wrench) {
     Item item = some(each -> each.torque() != null);
     return item != null
-        && retell(
-            lastTorqueOf(item),
-            told -> tightened(told, told.count(), told.torque(), "tiny-wrench"));
+        && retell(lastTorqueOf(item), told -> tightened(told, told.count(), told.torque(), wrench));
   }
 
   private boolean tightness(@Nullable TightnessState instead) {
@@ -457,6 +525,41 @@ final class Fault {
     return changeFluid(job.find(each -> isMove(each, FluidMove.IN)), change);
   }
 
+  private boolean strengthUnread() {
+    return job.remove(
+        each -> each instanceof Measured measured && measured.measure() == Measure.STRENGTH);
+  }
+
+  private boolean pourAll(String fluid) {
+    for (Telling.Told told : job.told()) {
+      if (isMove(told.statement, FluidMove.IN) && told.statement instanceof FluidMoved moved) {
+        told.statement = fluid(moved, moved.amount(), fluid, null);
+      }
+    }
+    return true;
+  }
+
+  /** What was drained goes back in. */
+  private boolean pourBack() {
+    for (Telling.Told told : job.told()) {
+      if (isMove(told.statement, FluidMove.IN) && told.statement instanceof FluidMoved moved) {
+        told.statement =
+            new FluidMoved(
+                FluidMove.PUT_BACK,
+                moved.amount(),
+                false,
+                null,
+                null,
+                moved.system(),
+                moved.place(),
+                moved.vessel(),
+                null,
+                null);
+      }
+    }
+    return true;
+  }
+
   private static FluidMoved scaled(FluidMoved told, String factor) {
     Amount amount = told.amount();
     return fluid(told, amount == null ? null : times(amount, factor), told.fluid(), told.form());
@@ -503,23 +606,62 @@ final class Fault {
                 : each);
   }
 
-  private boolean pressureDrops() {
+  /** Earlier jobs, oldest first, with how many litres more went in than came out. */
+  private boolean past(String... litres) {
+    Instant at = Instant.parse("2025-01-01T08:00:00Z");
+    for (String each : litres) {
+      ToppedUp toppedUp = new ToppedUp(Amount.of(each, Unit.LITRE), Amount.of("0.2", Unit.LITRE));
+      job.past().add(new EarlierFill(at, Map.of("cooling", toppedUp)));
+      at = at.plus(30, ChronoUnit.DAYS);
+    }
+    return true;
+  }
+
+  private boolean levelHot() {
+    return job.change(
+        job.findLast(Fault::isLevel),
+        each ->
+            each instanceof Measured told
+                ? new Measured(
+                    told.measure(),
+                    null,
+                    told.level(),
+                    told.mark(),
+                    told.subject(),
+                    Warmth.HOT,
+                    null)
+                : each);
+  }
+
+  /** The pressure once more after so many minutes, with a temperature at either end. */
+  private boolean hold(String kilopascals, int minutes, String before, String after) {
     int index =
         job.find(each -> each instanceof Measured told && told.measure() == Measure.PRESSURE);
     if (index < 0 || !(job.told().get(index).statement instanceof Measured told)) {
       return false;
     }
+    job.insert(index, temperature(before));
+    for (int minute = 3; minute < minutes; minute++) {
+      job.insert(index + 2, new Memo());
+    }
+    int last = index + 2 + Math.max(0, minutes - 3);
+    job.insert(last, temperature(after));
     job.insert(
-        index + 1,
+        last + 1,
         new Measured(
             Measure.PRESSURE,
-            Amount.of("80", Unit.KILOPASCAL),
+            Amount.of(kilopascals, Unit.KILOPASCAL),
             null,
             null,
             told.subject(),
             null,
             told.instrument()));
     return true;
+  }
+
+  private static Measured temperature(String celsius) {
+    return new Measured(
+        Measure.TEMPERATURE, Amount.of(celsius, Unit.CELSIUS), null, null, null, null, null);
   }
 
   private boolean gapTooWide() {
@@ -577,10 +719,14 @@ final class Fault {
   }
 
   private boolean stateUnsaid() {
-    MachineState[] states = {
-      MachineState.COLD, MachineState.BATTERY_OFF, MachineState.GUARDS_ON, MachineState.NO_LEAK
-    };
-    MachineState state = states[random.nextInt(states.length)];
+    List<MachineState> states = new ArrayList<>(List.of(MachineState.COLD, MachineState.NO_LEAK));
+    if (plan.item("earth-lead").isEmpty()) {
+      states.add(MachineState.BATTERY_OFF);
+    }
+    if (plan.item("belt-guard").isEmpty()) {
+      states.add(MachineState.GUARDS_ON);
+    }
+    MachineState state = states.get(random.nextInt(states.size()));
     return job.remove(each -> each instanceof StateSaid said && said.state() == state);
   }
 
@@ -627,6 +773,51 @@ final class Fault {
       job.told().remove(job.size() - 1);
     }
     job.say(new LeftForNight());
+    return true;
+  }
+
+  private boolean oneInTheOthersPlace() {
+    Item many = plan.item(random.nextBoolean() ? "short-bolts" : "long-bolts").orElseThrow();
+    Item few =
+        plan.item(many.id().equals("short-bolts") ? "long-bolts" : "short-bolts").orElseThrow();
+    return recount(job.find(moves(ItemMove.ON, many.id())), many.count() + 1)
+        && recount(job.find(moves(ItemMove.ON, few.id())), few.count() - 1);
+  }
+
+  private boolean doneOnceMore() {
+    Step step = someStep();
+    int done = mark(step.id(), StepMark.DONE);
+    job.insert(
+        random.nextBoolean() ? done + 1 : job.size(), new StepMarked(step.id(), StepMark.REDONE));
+    return true;
+  }
+
+  private boolean notTurned() {
+    return job.remove(
+        each -> each instanceof StateSaid said && said.state() == MachineState.TURNED_BY_HAND);
+  }
+
+  /** Some of the group, a pause of 30 to 90 minutes, then the rest. */
+  private boolean pauseInBetween() {
+    Item item = some(each -> each.torque() != null && each.torque().angle() == null);
+    if (item == null) {
+      return false;
+    }
+    int last = lastTorqueOf(item);
+    Statement whole = job.told().get(last).statement;
+    int first = 1 + random.nextInt(item.count() - 1);
+    retell(last, told -> tightened(told, first, told.torque(), told.wrench()));
+    job.insert(last + 1, new Paused());
+    job.insert(last + 2, new Resumed());
+    job.insert(last + 3, whole);
+    job.setClock(last + 2, 60L * (30 + random.nextInt(60)));
+    return retell(
+        last + 3, told -> tightened(told, item.count() - first, told.torque(), told.wrench()));
+  }
+
+  /** For the last entry, which is about nothing that depends on order. */
+  private boolean clockSetBack() {
+    job.setClock(job.size() - 1, -150);
     return true;
   }
 }

@@ -15,9 +15,6 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import tallyback.model.Finding;
-import tallyback.plan.Plan;
-import tallyback.plan.PlanReader;
-import tallyback.plan.PlanReading;
 
 /**
  * One tiny plan and job per kind of finding, with the exact text expected. Run with {@code
@@ -25,22 +22,25 @@ import tallyback.plan.PlanReading;
  */
 class GalleryTest {
 
-  private static final Path GALLERY = Path.of("src/test/resources/gallery");
+  private static final List<String> SAFE_STATES =
+      List.of(
+          "Machine stopped",
+          "Stopped and cold",
+          "Don't start it",
+          "Stop the ",
+          "Stop, make the machine safe",
+          "Keep away",
+          "Take the battery's earth lead off",
+          "Hang a do-not-start tag on it");
 
   @TestFactory
   Stream<DynamicTest> everyExampleSaysExactlyThis() throws IOException {
-    return examples().stream()
+    return Example.folders().stream()
         .map(folder -> DynamicTest.dynamicTest(nameOf(folder), () -> compare(folder)));
   }
 
-  private static List<Path> examples() throws IOException {
-    try (Stream<Path> folders = Files.list(GALLERY)) {
-      return folders.filter(Files::isDirectory).sorted().toList();
-    }
-  }
-
   private static void compare(Path folder) throws IOException {
-    String actual = FindingLines.of(outcome(folder));
+    String actual = FindingLines.of(Example.read(folder).outcome());
     Path expected = folder.resolve("expected.txt");
     if (Boolean.getBoolean("gallery.write")) {
       Files.writeString(expected, actual);
@@ -48,21 +48,11 @@ class GalleryTest {
     assertEquals(Files.readString(expected), actual, () -> "stale: " + expected);
   }
 
-  private static Outcome outcome(Path folder) throws IOException {
-    return Reconciler.reconcile(
-        plan(folder), JobText.read(Files.readString(folder.resolve("job.txt"))));
-  }
-
-  private static Plan plan(Path folder) throws IOException {
-    PlanReading reading = PlanReader.read(folder.resolve("plan.yaml"));
-    return reading.plan().orElseThrow(() -> new IllegalStateException(reading.faults().toString()));
-  }
-
   @Test
   void everyKindHasAnExampleOfItsNameThatShowsIt() throws IOException {
     Set<String> withExample = new TreeSet<>();
-    for (Path folder : examples()) {
-      List<Finding> findings = outcome(folder).findings();
+    for (Path folder : Example.folders()) {
+      List<Finding> findings = Example.read(folder).findings();
       if (findings.stream().anyMatch(finding -> finding.kind().equals(nameOf(folder)))) {
         withExample.add(nameOf(folder));
       }
@@ -85,6 +75,25 @@ class GalleryTest {
     for (Kind kind : Reconciler.kinds()) {
       assertTrue(kinds.containsAll(kind.follows()), () -> kind.id() + " " + kind.follows());
     }
+  }
+
+  /**
+   * The safe state comes first, and it is one sentence. A remedy whose words the rule fills in is
+   * held to it by the examples.
+   */
+  @Test
+  void everyRemedyBeginsWithTheSafeStateAndIsOneSentence() throws IOException {
+    for (Path folder : Example.folders()) {
+      Example.read(folder).findings().forEach(GalleryTest::oneSafeSentence);
+    }
+  }
+
+  private static void oneSafeSentence(Finding finding) {
+    String remedy = finding.remedy();
+    assertTrue(
+        SAFE_STATES.stream().anyMatch(remedy::startsWith), () -> "no safe state: " + finding);
+    assertEquals(remedy.length() - 1, remedy.indexOf('.'), () -> "more than a sentence: " + remedy);
+    finding.followers().forEach(GalleryTest::oneSafeSentence);
   }
 
   private static String nameOf(Path folder) {

@@ -88,6 +88,7 @@ final class PerfectJob {
     }
     plan.limits().forEach(this::read);
     say(MachineState.COLD);
+    plan.items().forEach(this::tightenAgain);
     plan.systems().forEach(this::levelTwice);
     plan.systems().forEach(this::toWaste);
   }
@@ -102,6 +103,9 @@ final class PerfectJob {
 
   private void fillAndClose() {
     plan.systems().forEach(this::fill);
+    if (plan.items().stream().anyMatch(TradeNames::timing)) {
+      say(MachineState.TURNED_BY_HAND);
+    }
     say(MachineState.TOOLS_OUT);
     say(MachineState.BATTERY_ON);
   }
@@ -169,6 +173,12 @@ final class PerfectJob {
     }
     if (torque.angle() != null) {
       job.say(tightened(TightnessState.ANGLE_DONE, item, null, null, torque.angle()));
+    }
+  }
+
+  private void tightenAgain(Item item) {
+    if (item.torque() != null && item.torque().againAfterHeat()) {
+      job.say(tightened(TightnessState.CHECKED, item, item.torque().value(), null, null));
     }
   }
 

@@ -14,8 +14,10 @@ import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Thing;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
+import tallyback.plan.Plan.Adapter;
 import tallyback.plan.Plan.Alignment;
 import tallyback.plan.Plan.Fluid;
+import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.InstrumentKind;
@@ -53,6 +55,9 @@ final class RandomPlan {
     for (int group = 0; group < groups; group++) {
       fasteners("group-" + group);
     }
+    add(item("wheel-nuts", Thing.NUT, 5, againWarm(), false, false, false, null), true);
+    lengths("short-bolts", "35");
+    lengths("long-bolts", "70");
     add(item("cover", Thing.PART, 1, null, false, false, false, null), true);
     add(item("plug-lead", Thing.CONNECTOR, 1, null, false, false, false, null), true);
     add(item("water-hose", Thing.HOSE, 1, null, random.nextBoolean(), false, false, null), true);
@@ -60,6 +65,16 @@ final class RandomPlan {
     add(item("bracket", Thing.PART, 1, null, false, true, false, null), false);
     Alignment mark =
         new Alignment(degrees(30 * random.nextInt(12)), degrees(10 + random.nextInt(20)));
+    if (random.nextBoolean()) {
+      add(item("timing-belt", Thing.PART, 1, null, false, false, false, null), true);
+    }
+    if (random.nextBoolean()) {
+      add(item("belt-guard", Thing.PART, 1, null, false, false, false, null), true);
+    }
+    if (random.nextBoolean()) {
+      off.add(0, "earth-lead");
+      items.add(item("earth-lead", Thing.CONNECTOR, 1, null, false, false, false, null));
+    }
     add(item("valve", Thing.PART, 1, null, false, false, false, mark), true);
     items.add(item("lock-pin", Thing.PIN, 1, null, false, false, true, null));
     items.add(item("pliers", Thing.CLAMP, 2, null, false, false, true, null));
@@ -70,7 +85,9 @@ final class RandomPlan {
         new Machine("invented", null, "as seen from the seat"),
         List.of(),
         List.of(
-            new Fluid("coolant", List.of("coolant"), "blue", FluidForm.PREMIX),
+            coolant("coolant", "50"),
+            coolant("thin-coolant", "10"),
+            coolant("thick-coolant", "95"),
             new Fluid("gear-oil", List.of("gear oil"), "thick", null)),
         List.of(system()),
         List.of(),
@@ -78,10 +95,31 @@ final class RandomPlan {
         steps(),
         instruments(),
         List.of(
-            new Limit("cooling", Measure.PRESSURE, null, amount("120", Unit.KILOPASCAL)),
+            new Limit(
+                "cooling",
+                Measure.PRESSURE,
+                null,
+                amount("120", Unit.KILOPASCAL),
+                amount("2", Unit.KILOPASCAL),
+                10),
+            new Limit(
+                "cooling",
+                Measure.STRENGTH,
+                amount("40", Unit.PERCENT),
+                amount("60", Unit.PERCENT)),
             new Limit(
                 "cover", Measure.GAP, amount("1", Unit.MILLIMETRE), amount("2", Unit.MILLIMETRE))),
         Map.of());
+  }
+
+  private static Fluid coolant(String id, String percent) {
+    return new Fluid(
+        id,
+        List.of(id.replace('-', ' ')),
+        "blue",
+        FluidForm.PREMIX,
+        FluidBase.ETHYLENE_GLYCOL,
+        amount(percent, Unit.PERCENT));
   }
 
   private void fasteners(String id) {
@@ -95,13 +133,52 @@ final class RandomPlan {
             thing,
             2 + random.nextInt(7),
             null,
-            null,
+            "M14",
             amount(String.valueOf(8 + random.nextInt(12)), Unit.MILLIMETRE),
             null,
             null,
-            null,
+            "8.8",
             torque,
             stretch,
+            false,
+            false,
+            false,
+            null);
+    add(item, true);
+  }
+
+  private static Torque againWarm() {
+    Amount five = amount("5", Unit.NEWTON_METRE);
+    return new Torque(
+        amount("90", Unit.NEWTON_METRE),
+        five,
+        five,
+        "invented manual",
+        1,
+        null,
+        null,
+        null,
+        false,
+        true,
+        null);
+  }
+
+  /** Two groups of one thread that differ in length only. */
+  private void lengths(String id, String millimetres) {
+    Item item =
+        new Item(
+            id,
+            List.of(id.replace('-', ' ')),
+            Thing.BOLT,
+            2 + random.nextInt(5),
+            null,
+            "M8x1.25",
+            amount("13", Unit.MILLIMETRE),
+            null,
+            amount(millimetres, Unit.MILLIMETRE),
+            null,
+            null,
+            false,
             false,
             false,
             false,
@@ -141,7 +218,7 @@ final class RandomPlan {
       @Nullable Alignment alignment) {
     return new Item(
         id,
-        List.of(id),
+        List.of(id.replace('-', ' ')),
         thing,
         count,
         null,
@@ -166,6 +243,8 @@ final class RandomPlan {
         amount("8.0", Unit.LITRE),
         null,
         null,
+        null,
+        amount("50", Unit.PERCENT),
         List.of(
             new Point("drain-a", List.of("drain a"), amount("3.0", Unit.LITRE), null),
             new Point("drain-b", List.of("drain b"), amount("2.0", Unit.LITRE), null)),
@@ -179,7 +258,25 @@ final class RandomPlan {
         instrument("jug-b", InstrumentKind.VESSEL, Unit.LITRE, "0.1", "5", "5"),
         instrument("good-wrench", InstrumentKind.WRENCH, Unit.NEWTON_METRE, "1", "400", "4"),
         instrument("tiny-wrench", InstrumentKind.WRENCH, Unit.NEWTON_METRE, "1", "2", "4"),
+        crowfoot(),
         instrument("tester", InstrumentKind.GAUGE, Unit.KILOPASCAL, "0", "250", "2"));
+  }
+
+  private static Instrument crowfoot() {
+    Instrument wrench =
+        instrument("crowfoot", InstrumentKind.WRENCH, Unit.NEWTON_METRE, "1", "400", "4");
+    return new Instrument(
+        wrench.id(),
+        wrench.say(),
+        wrench.kind(),
+        wrench.unit(),
+        wrench.from(),
+        wrench.to(),
+        wrench.tolerancePercent(),
+        null,
+        null,
+        new Adapter(
+            amount("300", Unit.MILLIMETRE), amount("50", Unit.MILLIMETRE), degrees(0), null));
   }
 
   private static Instrument instrument(
@@ -218,6 +315,9 @@ final class RandomPlan {
     for (int part = 0; part < together; part++) {
       List<String> comesOut = part == 0 ? List.of("lock-pin", "pliers") : List.of();
       steps.add(step("fit-" + part, comesOut, share(on, part, together), needs(steps), none));
+    }
+    if (items.stream().anyMatch(each -> each.id().equals("earth-lead"))) {
+      steps.add(step("connect", List.of(), List.of("earth-lead"), needs(steps), none));
     }
     steps.add(step("run", List.of(), List.of(), needs(steps), EnumSet.of(MachineState.GUARDS_ON)));
     steps.add(step("look", List.of(), List.of(), needs(steps), EnumSet.of(MachineState.NO_LEAK)));

@@ -267,7 +267,8 @@ class ReconcilerTest {
         15:00 measured measure=level level=at mark=cold-mark warmth=%s
         """;
     assertEquals(List.of(), kinds(outcome(COOLING, job.formatted("cold"))));
-    assertEquals(List.of("fluid-short"), kinds(outcome(COOLING, job.formatted("hot"))));
+    assertEquals(
+        List.of("fluid-short", "level-read-hot"), kinds(outcome(COOLING, job.formatted("hot"))));
   }
 
   @Test

@@ -31,6 +31,7 @@ final class Telling {
     Statement statement;
     Certainty certainty = Certainty.CONFIRMED;
     @Nullable Told happenedBefore;
+    long lateSeconds;
 
     Told(Statement statement) {
       this.statement = statement;
@@ -40,9 +41,27 @@ final class Telling {
   private static final Instant START = Instant.parse("2026-03-02T08:00:00Z");
 
   private final List<Told> told = new ArrayList<>();
+  private final List<EarlierFill> past = new ArrayList<>();
+
+  /** A job of what was told elsewhere. */
+  static Telling of(List<Told> told) {
+    Telling job = new Telling();
+    job.told.addAll(told);
+    return job;
+  }
+
+  /** From a place on, the clock shows so much more, or less. */
+  void setClock(int from, long seconds) {
+    told.subList(from, told.size()).forEach(each -> each.lateSeconds += seconds);
+  }
 
   void say(Statement statement) {
     told.add(new Told(statement));
+  }
+
+  /** Earlier jobs, to which a test may add. */
+  List<EarlierFill> past() {
+    return past;
   }
 
   List<Told> told() {
@@ -134,7 +153,7 @@ final class Telling {
       Told before = each.happenedBefore;
       Instant happened =
           before == null
-              ? START.plusSeconds(index * 60L)
+              ? START.plusSeconds(index * 60L + each.lateSeconds)
               : START.plusSeconds(told.indexOf(before) * 60L - 30);
       String id = "e" + (index + 1);
       entries.add(
@@ -143,7 +162,7 @@ final class Telling {
               "job",
               index + 1L,
               happened,
-              START.plusSeconds(index * 60L),
+              START.plusSeconds(index * 60L + each.lateSeconds),
               ZoneOffset.UTC,
               "anna",
               "bench",
