@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
+import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
 import tallyback.model.Verdict;
@@ -113,6 +114,27 @@ class RandomJobsTest {
       List<String> byTurns =
           kindsAndSubjects(plan, Telling.of(TwoEnds.merge(front, rear, random, 0.5)));
       assertEquals(oneAfterTheOther, byTurns, where(run));
+    }
+  }
+
+  /** What confirmed entries found stays, whatever unconfirmed ones say after them. */
+  @Test
+  void whatIsNotConfirmedClosesNothing() {
+    Random random = new Random(SEED + 5);
+    for (int run = 0; run < JOBS; run++) {
+      Plan plan = RandomPlan.of(random);
+      Telling job = PerfectJob.of(plan, random);
+      String kind = Fault.kinds().get(run % Fault.kinds().size());
+      if (!kind.equals("entry-unconfirmed")) {
+        Fault.inject(kind, plan, job, random);
+      }
+      int sure = 1 + random.nextInt(job.size());
+      List<Telling.Told> rest = job.told().subList(sure, job.size());
+      List<String> without = kindsAndSubjects(plan, Telling.of(job.told().subList(0, sure)));
+      rest.forEach(told -> told.certainty = Certainty.UNCONFIRMED);
+      List<String> with = kindsAndSubjects(plan, job);
+      without.forEach(
+          finding -> assertTrue(with.contains(finding), () -> finding + " closed; " + where(kind)));
     }
   }
 
