@@ -161,8 +161,9 @@ final class Filler {
       senones.add((int) state.getMixtureId());
       for (HMMStateArc arc : state.getSuccessors()) {
         if (arc.getHMMState().isEmitting()) {
+          int target = number(arc.getHMMState(), known);
           from.add(fresh);
-          to.add(number(arc.getHMMState(), known));
+          to.add(target);
           costs.add(arc.getLogProbability());
         } else {
           ends.add(fresh);
