@@ -47,6 +47,14 @@ public final class Ear implements AutoCloseable {
   }
 
   /**
+   * Starts reading the acoustic model for the next ear to open, while the plan is read: together
+   * they are most of the time to first listening.
+   */
+  public static void loadAhead() {
+    SphinxRecognisers.loadAhead();
+  }
+
+  /**
    * Opens the ear.
    *
    * @param plan what may be said

@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import tallyback.app.Demo;
+import tallyback.app.Ear;
 import tallyback.app.RecordedSound;
 import tallyback.audio.AudioRefused;
 import tallyback.report.TextTables;
@@ -37,6 +38,7 @@ final class DemoCommand implements Callable<Integer> {
   @Override
   public Integer call() throws AudioRefused {
     console.err().println("Hearing the recordings of the demo job ...");
+    Ear.loadAhead();
     Demo.Result result = Demo.run(out, console.clock(), this::progress);
     if (console.terminal()) {
       console.err().print("\r" + " ".repeat(100) + "\r");

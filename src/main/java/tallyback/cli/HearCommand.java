@@ -68,6 +68,7 @@ final class HearCommand implements Callable<Integer> {
   public Integer call() throws AudioRefused {
     RecordedSound.requireSound(files);
     Instant begin = begin();
+    Ear.loadAhead();
     LoadedPlan loaded = LoadedPlan.of(Objects.requireNonNull(plan, "picocli asks for it"));
     String word = attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
     Ear.requireKnown(loaded, word);

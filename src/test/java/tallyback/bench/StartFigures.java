@@ -24,6 +24,7 @@ public final class StartFigures {
 
   /** Runs it. */
   public static void main(String[] args) throws IOException {
+    Ear.loadAhead();
     boolean big = args[0].equals("big");
     Path demo = Path.of("demo-data");
     LoadedPlan plan =
