@@ -346,8 +346,9 @@ record RecordPage(
     private List<Day> days() {
       Map<String, List<Line>> days = new LinkedHashMap<>();
       for (Entry entry : job.entries()) {
-        days.computeIfAbsent(
-                ShopTime.fullDay(entry.recordedAt(), entry.zone()), day -> new ArrayList<>())
+        // Lines stand as they were noted; a job noted as a whole afterwards has its own days.
+        Instant stands = allLate ? trail.happenedAt(entry) : entry.recordedAt();
+        days.computeIfAbsent(ShopTime.fullDay(stands, entry.zone()), day -> new ArrayList<>())
             .add(line(entry));
       }
       return days.entrySet().stream().map(day -> new Day(day.getKey(), day.getValue())).toList();

@@ -229,6 +229,19 @@ class CommandsTest {
   }
 
   @Test
+  void whatWasNotedAfterwardsStandsUnderTheDayItHappened() throws IOException {
+    Path clip = Path.of("demo-data/audio/009-090430.wav");
+    assertEquals(
+        0,
+        run("hear", clip, "--plan", PLAN, "--data", data(), "--at", "2026-03-02T09:04:30+00:00"),
+        err);
+    Path page = folder.resolve("record.html");
+    run("report", "--data", data(), "--out", page);
+    String html = Files.readString(page);
+    assertTrue(html.contains("<h3>Monday 2 March 2026</h3>"), "the day of the job heads its lines");
+  }
+
+  @Test
   void aRecordOfUnknownFormIsRefusedBeforeAnyWork() {
     assertEquals(2, run("report", "--data", data(), "--out", folder.resolve("record.docx")));
     assertOneLineWith(".html");
