@@ -78,6 +78,8 @@ final class PhraseCard {
       case "place" -> places(plan);
       case "temporary" -> plan.items().stream().filter(Item::temporary).toList();
       case "fastener" -> plan.items().stream().filter(item -> item.torque() != null).toList();
+      case "fasteners" ->
+          plan.items().stream().filter(item -> item.torque() != null && item.count() > 1).toList();
       default ->
           plan.items().stream()
               .filter(item -> item.thing() == Thing.PART && !item.temporary())

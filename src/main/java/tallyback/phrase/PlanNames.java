@@ -80,7 +80,10 @@ final class PlanNames {
     Map<String, String> points = points();
     slots.put("item", items);
     slots.put("item_first", without(items, STATE_NAMES));
-    slots.put("group", groups(items));
+    Map<String, String> one = groups(items, false);
+    slots.put("group", one);
+    slots.put("groups", groups(items, true));
+    slots.put("a_group", withArticle(one));
     Map<String, String> others = new LinkedHashMap<>(points);
     addAll(others, slot("place", plan.places(), "at"));
     addAll(others, fluidsAsSystems());
@@ -90,6 +93,7 @@ final class PlanNames {
     addAll(where, slot("place", plan.places(), "at"));
     items.forEach((name, tag) -> where.putIfAbsent(name, tag.replace("{item:", "{at:")));
     slots.put("where", withSides(where));
+    slots.put("place_first", without(where, STATE_NAMES));
     slots.put("vessel", instruments(InstrumentKind.VESSEL, "vessel"));
     slots.put("wrench", instruments(InstrumentKind.WRENCH, "wrench"));
     slots.put("gauge", instruments(InstrumentKind.GAUGE, "gauge"));
@@ -97,7 +101,10 @@ final class PlanNames {
     slots.put("step", steps());
     slots.put("mark", marks());
     slots.put("substance", substances());
-    slots.put("thing", things(items));
+    Map<String, String> thing = without(things(false), items.keySet());
+    slots.put("thing", thing);
+    slots.put("things_many", without(things(true), items.keySet()));
+    slots.put("a_thing", withArticle(thing));
     slots.put(
         "battery",
         items.containsKey("battery") || others.containsKey("battery")
@@ -195,15 +202,37 @@ final class PlanNames {
     return names;
   }
 
-  /** What is counted: fasteners, and whatever there is more than one of. */
-  private Map<String, String> groups(Map<String, String> items) {
+  /**
+   * What is counted: fasteners, and whatever there is more than one of. The names for one of them,
+   * or those for several; a name that does not show which it is stands in both.
+   */
+  private Map<String, String> groups(Map<String, String> items, boolean several) {
     List<Item> some =
         plan.items().stream()
             .filter(item -> item.count() > 1 || StatementReader.isFastener(item))
             .toList();
     Map<String, String> names = slot("item", some, "item");
     names.keySet().retainAll(items.keySet());
+    Map<String, Integer> counts = new LinkedHashMap<>();
+    some.forEach(item -> counts.put(item.id(), item.count()));
+    names
+        .entrySet()
+        .removeIf(
+            name -> {
+              boolean plural = !singular(name.getKey()).equals(name.getKey());
+              boolean only = counts.getOrDefault(idOf(name.getValue()), 1) == 1;
+              return several ? only && !plural : plural && !only;
+            });
     return names;
+  }
+
+  /** "A bolt", "an elbow nut": only the article that goes with the name. */
+  private static Map<String, String> withArticle(Map<String, String> names) {
+    Map<String, String> all = new LinkedHashMap<>();
+    names.forEach(
+        (name, tags) ->
+            all.put(("aeiou".indexOf(name.charAt(0)) >= 0 ? "an " : "a ") + name, tags));
+    return all;
   }
 
   private static List<Named> joined(List<? extends Named> first, List<? extends Named> second) {
@@ -289,11 +318,14 @@ final class PlanNames {
     return "{form:" + form.name() + "}";
   }
 
-  private static Map<String, String> things(Map<String, String> items) {
+  private static Map<String, String> things(boolean several) {
     Map<String, String> names = new LinkedHashMap<>();
     NOUNS.forEach(
-        (thing, nouns) -> nouns.forEach(noun -> names.put(noun, "{thing:" + thing.name() + "}")));
-    return without(names, items.keySet());
+        (thing, nouns) ->
+            nouns.stream()
+                .filter(noun -> noun.endsWith("s") == several)
+                .forEach(noun -> names.put(noun, "{thing:" + thing.name() + "}")));
+    return names;
   }
 
   private static Map<String, String> sides() {

@@ -87,16 +87,17 @@ public final class HearingFigures {
               voice.speak(phrase, spoken));
         }
         print(voice.name(), observations, meaning);
-        observations.write(tables.resolve("report-" + voice.name() + ".tsv"));
+        observations.write(tables.resolve("report-" + voice.name() + ".tsv"), meaning);
         all.all().addAll(observations.all());
       }
       System.out.printf(
           "all voices: CPU time %.4f of the length of the sound%n", all.cpuPerSecondOfSound());
-      background(recogniser, List.of(args).subList(3, args.length), tables);
+      background(recogniser, List.of(args).subList(3, args.length), tables, meaning);
     }
   }
 
-  private static void background(Recogniser recogniser, List<String> folders, Path tables)
+  private static void background(
+      Recogniser recogniser, List<String> folders, Path tables, Meaning meaning)
       throws IOException {
     Observations background = new Observations();
     for (String folder : folders) {
@@ -114,7 +115,7 @@ public final class HearingFigures {
     long asked = background.all().stream().filter(o -> judge(o.hearing()) == Judgement.ASK).count();
     long n = background.all().size();
     System.out.println("no entry: noted " + new Share(noted, n) + ", asked " + new Share(asked, n));
-    background.write(tables.resolve("report-background.tsv"));
+    background.write(tables.resolve("report-background.tsv"), meaning);
   }
 
   private static Judgement judge(Hearing hearing) {
@@ -123,7 +124,7 @@ public final class HearingFigures {
 
   static void print(String name, Observations observations, Meaning meaning) {
     long n = observations.all().size();
-    long exact = observations.all().stream().filter(o -> isRight(o, meaning)).count();
+    long exact = observations.all().stream().filter(o -> Observations.isRight(o, meaning)).count();
     long notedRight = count(observations, Judgement.NOTE, true, meaning);
     long notedWrong = count(observations, Judgement.NOTE, false, meaning);
     long askedRight = count(observations, Judgement.ASK, true, meaning);
@@ -145,14 +146,7 @@ public final class HearingFigures {
   private static long count(
       Observations observations, Judgement judgement, boolean right, Meaning meaning) {
     return observations.all().stream()
-        .filter(o -> judge(o.hearing()) == judgement && isRight(o, meaning) == right)
+        .filter(o -> judge(o.hearing()) == judgement && Observations.isRight(o, meaning) == right)
         .count();
-  }
-
-  private static boolean isRight(Observations.Observation observation, Meaning meaning) {
-    return !observation.hearing().isRejected()
-        && meaning
-            .of(observation.hearing().readings().get(0).texts())
-            .equals(meaning.of(List.of(observation.said().split(" "))));
   }
 }

@@ -13,9 +13,9 @@ import java.util.Locale;
 import tallyback.audio.Clip;
 import tallyback.speech.Hearing;
 import tallyback.speech.ListeningMode;
+import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
-import tallyback.speech.Word;
 
 /** Hears labelled clips and keeps what was heard, for tables and for tuning. */
 final class Observations {
@@ -54,46 +54,58 @@ final class Observations {
   }
 
   /**
-   * One line each: speaker, said, heard, its score, filler, rival, its score, least fit, fit of all
-   * words, SNR, seconds.
+   * One line each: whether the best reading is right, speaker, said, filler, SNR, seconds, each
+   * reading and its score, best first, and the fit and milliseconds of each word of the best.
    */
-  void write(Path file) {
+  void write(Path file, Meaning meaning) {
     try {
       Files.createDirectories(file.getParent());
       try (PrintWriter out = new PrintWriter(Files.newBufferedWriter(file))) {
-        all.forEach(observation -> out.println(line(observation)));
+        all.forEach(observation -> out.println(line(observation, meaning)));
       }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
   }
 
-  private static String line(Observation observation) {
+  private static String line(Observation observation, Meaning meaning) {
     Hearing hearing = observation.hearing();
     List<Reading> readings = hearing.readings();
-    boolean none = readings.isEmpty();
-    Reading best = none ? new Reading(List.of(), 0) : readings.get(0);
-    boolean rival = readings.size() > 1;
-    return String.format(
-        Locale.ROOT,
-        "%s\t%s\t%s\t%.2f\t%.2f\t%s\t%.2f\t%.2f\t%.1f\t%.2f\t%s",
-        observation.speaker(),
-        observation.said(),
-        none ? "-" : best.line(),
-        best.logScore(),
-        hearing.fillerScore(),
-        rival ? readings.get(1).line() : "-",
-        rival ? readings.get(1).logScore() : 0,
-        best.words().stream().mapToDouble(Word::fit).min().orElse(0),
-        hearing.level().snrDb(),
-        observation.seconds(),
-        String.join(
-            " ",
-            best.words().stream()
-                .map(
-                    w ->
-                        String.format(
-                            Locale.ROOT, "%s:%.0f:%d", w.text(), w.fit(), w.endMs() - w.startMs()))
-                .toList()));
+    StringBuilder line = new StringBuilder(isRight(observation, meaning) ? "right" : "wrong");
+    line.append('\t').append(observation.speaker()).append('\t').append(observation.said());
+    line.append(
+        String.format(
+            Locale.ROOT,
+            "\t%.2f\t%.1f\t%.2f",
+            hearing.fillerScore(),
+            hearing.level().snrDb(),
+            observation.seconds()));
+    for (Reading reading : readings) {
+      line.append(String.format(Locale.ROOT, "\t%s\t%.2f", reading.line(), reading.logScore()));
+    }
+    if (!readings.isEmpty()) {
+      line.append('\t');
+      readings
+          .get(0)
+          .words()
+          .forEach(
+              word ->
+                  line.append(
+                      String.format(
+                          Locale.ROOT,
+                          "%s:%.0f:%d ",
+                          word.text(),
+                          word.fit(),
+                          word.endMs() - word.startMs())));
+    }
+    return line.toString();
+  }
+
+  /** Whether the best reading comes to what was said. */
+  static boolean isRight(Observation observation, Meaning meaning) {
+    return !observation.hearing().isRejected()
+        && meaning
+            .of(observation.hearing().readings().get(0).texts())
+            .equals(meaning.of(List.of(observation.said().split(" "))));
   }
 }

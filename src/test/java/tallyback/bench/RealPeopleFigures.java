@@ -88,7 +88,8 @@ public final class RealPeopleFigures {
       HearingFigures.print(name, observations, meaning);
       System.out.printf(
           "  CPU time %.4f of the length of the sound%n", observations.cpuPerSecondOfSound());
-      observations.write(tables.resolve("people-" + name.replaceAll("[^a-z]+", "-") + ".tsv"));
+      observations.write(
+          tables.resolve("people-" + name.replaceAll("[^a-z]+", "-") + ".tsv"), meaning);
     }
   }
 }

@@ -52,7 +52,7 @@ public final class TuningData {
               voice.speak(phrase, spoken));
         }
       }
-      voices.write(tables.resolve("tuning.tsv"));
+      voices.write(tables.resolve("tuning.tsv"), ProvisionalEntries::meaning);
       System.out.printf(
           "tuning: %d clips, cpu per second %.4f%n",
           voices.all().size(), voices.cpuPerSecondOfSound());
@@ -67,7 +67,7 @@ public final class TuningData {
               read(file));
         }
       }
-      background.write(tables.resolve("background.tsv"));
+      background.write(tables.resolve("background.tsv"), ProvisionalEntries::meaning);
       System.out.printf("background: %d clips%n", background.all().size());
     }
   }

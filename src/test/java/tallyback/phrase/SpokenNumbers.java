@@ -93,7 +93,7 @@ final class SpokenNumbers {
     StringBuilder words = new StringBuilder();
     for (int at = 0; at < digits.length(); at++) {
       char digit = digits.charAt(at);
-      String nought = List.of("zero", "oh", "nought").get(random.nextInt(3));
+      String nought = List.of("zero", "oh").get(random.nextInt(2));
       words.append(digit == '0' ? nought : SMALL[digit - '0']).append(' ');
     }
     return words.toString().strip();
@@ -116,7 +116,7 @@ final class SpokenNumbers {
     }
     String before =
         whole.equals("0")
-            ? List.of("", "zero ", "oh ").get(random.nextInt(3))
+            ? List.of("", "zero ", "oh ", "nought ").get(random.nextInt(4))
             : toNinetyNine(Integer.parseInt(whole)) + " ";
     return before + "point " + digits(decimals);
   }
