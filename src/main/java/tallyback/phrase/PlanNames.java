@@ -66,6 +66,9 @@ final class PlanNames {
           List.of("discs", "rotors"),
           List.of("coolant pump", "water pump"));
 
+  /** A name of several things in the singular means one of them, whatever article it has. */
+  private static final String ONE = "{count:1}";
+
   private static final Map<String, String> SIDES = sides();
 
   private static final Map<Thing, List<String>> NOUNS = nouns();
@@ -83,7 +86,7 @@ final class PlanNames {
     Map<String, String> one = groups(items, false);
     slots.put("group", one);
     slots.put("groups", groups(items, true));
-    slots.put("a_group", withArticle(one));
+    slots.put("a_group", withArticle(oneOfSeveral(one)));
     Map<String, String> others = new LinkedHashMap<>(points);
     addAll(others, slot("place", plan.places(), "at"));
     addAll(others, fluidsAsSystems());
@@ -91,7 +94,7 @@ final class PlanNames {
     slots.put("point", withSides(pointsAndOpenings(points)));
     Map<String, String> where = new LinkedHashMap<>(points);
     addAll(where, slot("place", plan.places(), "at"));
-    items.forEach((name, tag) -> where.putIfAbsent(name, tag.replace("{item:", "{at:")));
+    items.forEach((name, tag) -> where.putIfAbsent(name, "{at:" + idOf(tag) + "}"));
     slots.put("where", withSides(where));
     slots.put("place_first", without(where, STATE_NAMES));
     slots.put("vessel", instruments(InstrumentKind.VESSEL, "vessel"));
@@ -139,8 +142,16 @@ final class PlanNames {
     // Only after all names that somebody wrote: a name made up here gives way to them.
     for (Named thing : things) {
       for (String said : thing.say()) {
-        variants(Spelling.ofName(said), thing)
-            .forEach(name -> names.putIfAbsent(name, "{" + key + ":" + thing.id() + "}"));
+        String tag = "{" + key + ":" + thing.id() + "}";
+        String name = Spelling.ofName(said);
+        List<String> same = variants(name);
+        same.forEach(each -> names.putIfAbsent(each, tag));
+        if (thing instanceof Item item && item.count() > 1 && key.equals("item")) {
+          same.stream()
+              .map(PlanNames::singular)
+              .filter(each -> !same.contains(each))
+              .forEach(each -> names.putIfAbsent(each, tag + " " + ONE));
+        }
       }
     }
     return names;
@@ -160,10 +171,10 @@ final class PlanNames {
   }
 
   private static String idOf(String tag) {
-    return tag.substring(tag.indexOf(':') + 1, tag.length() - 1);
+    return tag.substring(tag.indexOf(':') + 1, tag.indexOf('}'));
   }
 
-  private static List<String> variants(String name, Named thing) {
+  private static List<String> variants(String name) {
     List<String> all = new ArrayList<>();
     all.add(name);
     for (List<String> words : SYNONYMS) {
@@ -175,12 +186,6 @@ final class PlanNames {
           }
         }
       }
-    }
-    if (thing instanceof Item item && item.count() > 1) {
-      List.copyOf(all).stream()
-          .map(PlanNames::singular)
-          .filter(each -> !all.contains(each))
-          .forEach(all::add);
     }
     return all;
   }
@@ -224,6 +229,12 @@ final class PlanNames {
               return several ? only && !plural : plural && !only;
             });
     return names;
+  }
+
+  private static Map<String, String> oneOfSeveral(Map<String, String> names) {
+    Map<String, String> some = new LinkedHashMap<>(names);
+    some.values().removeIf(tags -> !tags.endsWith(ONE));
+    return some;
   }
 
   /** "A bolt", "an elbow nut": only the article that goes with the name. */
