@@ -58,6 +58,9 @@ final class PlanNames {
           "tools",
           "bay");
 
+  /** What the wrench shows, not what reaches the bolt. */
+  static final String AT_THE_WRENCH = "at the wrench";
+
   private static final List<List<String>> SYNONYMS =
       List.of(
           List.of("wrench", "spanner"),
@@ -108,6 +111,8 @@ final class PlanNames {
     slots.put("thing", thing);
     slots.put("things_many", without(things(true), items.keySet()));
     slots.put("a_thing", withArticle(thing));
+    slots.put("torque_at", torqueAt());
+    slots.put("in_order", inOrder());
     slots.put(
         "battery",
         items.containsKey("battery") || others.containsKey("battery")
@@ -284,6 +289,45 @@ final class PlanNames {
     List<Instrument> some =
         plan.instruments().stream().filter(each -> each.kind() == kind).toList();
     return slot("instrument", some, key);
+  }
+
+  /** A plan that calls a thing "bolt" has that as the answer to "where". */
+  static String atTheBolt(Plan plan) {
+    boolean taken =
+        plan.named().stream()
+            .flatMap(named -> named.say().stream())
+            .map(Spelling::ofName)
+            .anyMatch("bolt"::equals);
+    return taken ? "at the fastener" : "at the bolt";
+  }
+
+  /** Only where the plan has an adapter that changes something: fewer words are heard better. */
+  private Map<String, String> torqueAt() {
+    boolean matters =
+        plan.instruments().stream()
+            .map(Instrument::adapter)
+            .anyMatch(adapter -> adapter != null && adapter.changesTorque());
+    if (!matters) {
+      return Map.of();
+    }
+    Map<String, String> names = new LinkedHashMap<>();
+    names.put(AT_THE_WRENCH, "{torque_at:AT_WRENCH}");
+    names.put(atTheBolt(plan), "{torque_at:AT_BOLT}");
+    return names;
+  }
+
+  /** Only where the plan has a sequence. */
+  private Map<String, String> inOrder() {
+    boolean matters =
+        plan.items().stream()
+            .map(Item::torque)
+            .anyMatch(torque -> torque != null && torque.sequence());
+    Map<String, String> names = new LinkedHashMap<>();
+    if (matters) {
+      names.put("in sequence", "{order:IN_SEQUENCE}");
+      names.put("crosswise", "{order:CROSSWISE}");
+    }
+    return names;
   }
 
   private Map<String, String> steps() {

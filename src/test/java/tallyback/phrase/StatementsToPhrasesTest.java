@@ -308,6 +308,8 @@ class StatementsToPhrasesTest {
             new Amount(BigDecimal.valueOf(value), unit.unit()),
             pass,
             null,
+            null,
+            null,
             null));
   }
 
@@ -323,7 +325,8 @@ class StatementsToPhrasesTest {
   }
 
   private static Tightened tight(TightnessState state, Item item) {
-    return new Tightened(state, item.id(), null, null, null, false, null, null, null, null);
+    return new Tightened(
+        state, item.id(), null, null, null, false, null, null, null, null, null, null);
   }
 
   private Case step() {
