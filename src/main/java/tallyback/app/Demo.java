@@ -116,7 +116,7 @@ public final class Demo {
   }
 
   private Result run(InstantSource clock, Path out, Progress progress) throws IOException {
-    Files.createDirectories(out);
+    makeFolder(out);
     Path data = out.resolve("demo.tallyback");
     removeOld(data);
     JsonNode manifest = JSON.readTree(Files.readString(folder.resolve("manifest.json")));
@@ -147,6 +147,16 @@ public final class Demo {
     Path page = out.resolve("record.html");
     RecordFile.write(page, checked.record(clock.instant(), tally.heard()));
     return new Result(checked, tally.heard(), data, page, differences(checked, tally.heard()));
+  }
+
+  private static void makeFolder(Path out) {
+    try {
+      Files.createDirectories(out);
+    } catch (IOException e) {
+      throw new MachineFailed(
+          out + ": this folder can't be made; name another with --out, or go to one you may write",
+          e);
+    }
   }
 
   private static void removeOld(Path data) throws IOException {

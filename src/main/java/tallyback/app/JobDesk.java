@@ -141,7 +141,7 @@ public final class JobDesk implements AutoCloseable {
   /** What the user should know before the first entry: that a job was opened beside others. */
   public Optional<String> notice() {
     return newBesideOthers
-        ? Optional.of("job " + job + " is new in this data file; jobs lists the others")
+        ? Optional.of("job " + job + " is new in this data file; 'jobs' lists the others")
         : Optional.empty();
   }
 

@@ -9,6 +9,7 @@ import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
@@ -18,6 +19,7 @@ import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
 import tallyback.audio.Cutter;
 import tallyback.audio.CutterSettings;
+import tallyback.audio.RecordingTime;
 import tallyback.audio.WavSource;
 import tallyback.audio.WavWriter;
 import tallyback.dialogue.Dialogue;
@@ -113,6 +115,25 @@ public final class RecordedSound {
     }
     if (!refused.isEmpty()) {
       throw new WrongUse(refused);
+    }
+  }
+
+  /**
+   * When a recording began, by its file.
+   *
+   * @param file a WAV file
+   * @param earliest when the one before it ended: a time reckoned from the file's last change is
+   *     not before it, because copies are often all of one moment
+   * @param zone the time zone of the shop
+   * @return the time
+   * @throws MachineFailed if it can't be read
+   */
+  public static Instant begin(Path file, Instant earliest, ZoneId zone) {
+    try {
+      RecordingTime time = RecordingTime.of(file, zone);
+      return time.written() || time.begin().isAfter(earliest) ? time.begin() : earliest;
+    } catch (IOException e) {
+      throw unreadable(file, e);
     }
   }
 

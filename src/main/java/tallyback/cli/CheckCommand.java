@@ -12,13 +12,17 @@ import tallyback.report.TextTables;
 @Command(
     name = "check",
     mixinStandardHelpOptions = true,
-    description = "Shows balances, findings and the verdict of a job.")
+    description = {
+      "Shows what is wrong with a job: verdict, findings, balances.",
+      "Ends with 1 when there is a finding to act on."
+    })
 final class CheckCommand implements Callable<Integer> {
 
   private final Console console;
   @Mixin private DataOption data = new DataOption();
+  @Mixin private JobOption job = new JobOption();
 
-  @Option(names = "--json", description = "One JSON object instead of tables.")
+  @Option(names = "--json", description = "Print one JSON object instead of tables.")
   private boolean json;
 
   CheckCommand(Console console) {
@@ -27,7 +31,7 @@ final class CheckCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    CheckedJob checked = CheckedJob.read(data.toRead(), data.job());
+    CheckedJob checked = CheckedJob.read(data.toRead(), job.id());
     if (json) {
       console.out().println(CheckJson.line(checked.job(), checked.outcome()));
     } else {

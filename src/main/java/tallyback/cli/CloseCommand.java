@@ -9,11 +9,12 @@ import tallyback.app.JobDesk;
 @Command(
     name = "close",
     mixinStandardHelpOptions = true,
-    description = "Closes a job for good; its entries stay.")
+    description = "Closes a job for good: its entries stay, nothing more is noted in it.")
 final class CloseCommand implements Callable<Integer> {
 
   private final Console console;
   @Mixin private DataOption data = new DataOption();
+  @Mixin private JobOption job = new JobOption();
 
   CloseCommand(Console console) {
     this.console = console;
@@ -24,7 +25,7 @@ final class CloseCommand implements Callable<Integer> {
     String closed =
         JobDesk.closeJob(
             data.toRead(),
-            data.job(),
+            job.id(),
             new JobDesk.Setting("terminal", "mechanic", console.zone(), console.clock()));
     console.out().println(closed + " is closed");
     return ExitCode.CLEAR;

@@ -3,12 +3,12 @@ package tallyback.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tallyback.app.MachineFailed;
+import tallyback.app.WrongUse;
 
-/** Which data file and which job a command means. */
+/** Which data file a command means. */
 final class DataOption {
 
   @Option(
@@ -18,25 +18,37 @@ final class DataOption {
   private @Nullable Path data;
 
   @Option(
-      names = "--home",
+      names = HOME,
       paramLabel = "DIR",
-      description = "The folder for what the tool keeps; default is the user's data folder.")
+      description =
+          "The folder of the data file jobs.tallyback, used when --data isn't given. Default:"
+              + " $$TALLYBACK_HOME, else tallyback in $$XDG_DATA_HOME or ~/.local/share.")
   private @Nullable Path home;
 
-  @Option(
-      names = "--job",
-      paramLabel = "ID",
-      description = "The job; default is the only open one, else the newest.")
-  private @Nullable String job;
+  static final String HOME = "--home";
 
   /** True when a data file was named. */
   boolean named() {
     return data != null;
   }
 
-  /** The data file to read. */
+  /** The data file to read; it is there. */
   Path toRead() {
-    return data != null ? data : home(System.getenv()).resolve("jobs.tallyback");
+    if (data == null) {
+      Path usual = usualFolder().resolve("jobs.tallyback");
+      if (!Files.exists(usual)) {
+        throw new WrongUse(
+            usual
+                + ": there is no data file there yet; name one with --data, or note something"
+                + " first");
+      }
+      return usual;
+    }
+    if (!Files.exists(data)) {
+      throw new WrongUse(
+          data + ": there is no such data file; name another, or note something first");
+    }
+    return data;
   }
 
   /** The data file to write; makes the default folder when it is the one meant. */
@@ -44,7 +56,7 @@ final class DataOption {
     if (data != null) {
       return data;
     }
-    Path folder = home(System.getenv());
+    Path folder = usualFolder();
     try {
       Files.createDirectories(folder);
     } catch (IOException e) {
@@ -54,25 +66,7 @@ final class DataOption {
     return folder.resolve("jobs.tallyback");
   }
 
-  /** The job asked for, or null. */
-  @Nullable String job() {
-    return job;
-  }
-
-  /** XDG Base Directory: data go to $XDG_DATA_HOME, by default ~/.local/share. */
-  private Path home(Map<String, String> environment) {
-    if (home != null) {
-      return home;
-    }
-    String own = environment.get("TALLYBACK_HOME");
-    if (own != null && !own.isEmpty()) {
-      return Path.of(own);
-    }
-    String xdg = environment.get("XDG_DATA_HOME");
-    Path base =
-        xdg != null && Path.of(xdg).isAbsolute()
-            ? Path.of(xdg)
-            : Path.of(System.getProperty("user.home"), ".local", "share");
-    return base.resolve("tallyback");
+  private Path usualFolder() {
+    return new HomeFolder(home, System.getenv()).data();
   }
 }

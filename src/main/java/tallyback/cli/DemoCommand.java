@@ -16,9 +16,12 @@ import tallyback.report.TextTables;
 @Command(
     name = "demo",
     mixinStandardHelpOptions = true,
-    description =
-        "Hears the recordings of an invented job, notes them, reconciles, and shows what is wrong"
-            + " with it. Ends with 0 when the outcome is the expected one.")
+    description = {
+      "Hears the recordings of an invented job and shows what is wrong with it.",
+      "Takes about half a minute. Writes the record, one page for any browser, and the data file;"
+          + " those of an earlier demo in the same folder are replaced. Ends with 0 when the"
+          + " outcome is the expected one."
+    })
 final class DemoCommand implements Callable<Integer> {
 
   private static final int BAR_WIDTH = 30;
@@ -28,7 +31,7 @@ final class DemoCommand implements Callable<Integer> {
   @Option(
       names = "--out",
       paramLabel = "DIR",
-      description = "Folder for the data file and the record; default ${DEFAULT-VALUE}.")
+      description = "The folder to write to. Default: ${DEFAULT-VALUE}.")
   private Path out = Path.of("tallyback-demo");
 
   DemoCommand(Console console) {

@@ -23,18 +23,29 @@ import tallyback.dialogue.Reply;
 @Command(
     name = "enter",
     mixinStandardHelpOptions = true,
-    description =
-        "Notes typed entries: the words given, or each line of standard input. A line may begin with"
-            + " @ and the time it happened, such as @2026-03-02T09:15:00+01:00.")
+    description = {
+      "Notes typed entries: the words given, else each line of standard input.",
+      "What can be said can be typed: 'phrases' shows how. Put the time before what happened"
+          + " earlier:",
+      "  @2026-03-02T09:15:00+01:00 six pump bolts off"
+    })
 final class EnterCommand implements Callable<Integer> {
 
   private final Console console;
   @Mixin private DataOption data = new DataOption();
+  @Mixin private JobOption job = new JobOption();
 
-  @Option(names = "--plan", required = true, paramLabel = "PLAN", description = "The job's plan.")
+  @Option(
+      names = "--plan",
+      required = true,
+      paramLabel = "PLAN",
+      description = "The job's plan, always the same one for a job.")
   private @Nullable Path plan;
 
-  @Parameters(arity = "0..*", paramLabel = "WORDS", description = "One entry.")
+  @Parameters(
+      arity = "0..*",
+      paramLabel = "WORDS",
+      description = "One entry, such as: six pump bolts off")
   private List<String> words = List.of();
 
   EnterCommand(Console console) {
@@ -47,7 +58,7 @@ final class EnterCommand implements Callable<Integer> {
     JobDesk.Setting setting =
         new JobDesk.Setting("keyboard", "mechanic", console.zone(), console.clock());
     try (JobDesk desk =
-        JobDesk.open(data.toWrite(), loaded, data.job(), console.clock().instant(), setting)) {
+        JobDesk.open(data.toWrite(), loaded, job.id(), console.clock().instant(), setting)) {
       desk.notice().ifPresent(console.err()::println);
       TypedLines lines = new TypedLines(desk);
       boolean allNoted =

@@ -12,12 +12,15 @@ import tallyback.report.FindingsGuide;
 @Command(
     name = "findings",
     mixinStandardHelpOptions = true,
-    description = "Explains every kind of finding by an example, or one of them.")
+    description = "Explains what can be found wrong with a job, each by an example.")
 final class FindingsCommand implements Callable<Integer> {
 
   private final Console console;
 
-  @Parameters(arity = "0..1", paramLabel = "KIND", description = "Such as left-in-tray.")
+  @Parameters(
+      arity = "0..1",
+      paramLabel = "KIND",
+      description = "One kind only, such as left-in-tray.")
   private @Nullable String kind;
 
   FindingsCommand(Console console) {

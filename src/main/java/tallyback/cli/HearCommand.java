@@ -1,7 +1,5 @@
 package tallyback.cli;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.OffsetDateTime;
@@ -29,35 +27,47 @@ import tallyback.model.Entry;
 @Command(
     name = "hear",
     mixinStandardHelpOptions = true,
-    description =
-        "Hears recordings and notes what they say. Without --data nothing is written: it shows what"
-            + " would be noted.")
+    description = {
+      "Hears recordings and notes what they say.",
+      "Without --data nothing is written: it shows what would be noted. To hear a recording again"
+          + " notes nothing twice."
+    })
 final class HearCommand implements Callable<Integer> {
 
   private final Console console;
   @Mixin private DataOption data = new DataOption();
+  @Mixin private JobOption job = new JobOption();
 
-  @Parameters(arity = "1..*", paramLabel = "FILE", description = "WAV files, in order.")
+  @Parameters(
+      arity = "1..*",
+      paramLabel = "FILE",
+      description = "WAV files, in the order they were recorded.")
   private List<Path> files = List.of();
 
-  @Option(names = "--plan", required = true, paramLabel = "PLAN", description = "The job's plan.")
+  @Option(
+      names = "--plan",
+      required = true,
+      paramLabel = "PLAN",
+      description = "The job's plan, always the same one for a job.")
   private @Nullable Path plan;
 
   @Option(
       names = "--at",
       paramLabel = "TIME",
       description =
-          "When the first recording began, such as 2026-03-02T09:15:00+01:00; default is when its"
-              + " file was last changed. Others follow on.")
+          "When the first recording began; the others follow on it. Such as"
+              + " 2026-03-02T09:15:00+01:00. Default: the time each file holds (bext, ICRD), else"
+              + " its last change less its length.")
   private @Nullable String at;
 
   @Option(
       names = "--attention",
       paramLabel = "WORD|none",
-      description = "A word that every entry must begin with; default none.")
+      description =
+          "The word that begins every entry; what doesn't begin with it is passed over. Default: none.")
   private String attention = "none";
 
-  @Option(names = "--json", description = "One JSON object per utterance.")
+  @Option(names = "--json", description = "Print one JSON object per utterance.")
   private boolean json;
 
   HearCommand(Console console) {
@@ -76,7 +86,7 @@ final class HearCommand implements Callable<Integer> {
         new JobDesk.Setting("recording", "mechanic", console.zone(), console.clock());
     try (JobDesk desk =
             data.named()
-                ? JobDesk.open(data.toWrite(), loaded, data.job(), begin, setting)
+                ? JobDesk.open(data.toWrite(), loaded, job.id(), begin, setting)
                 : JobDesk.withoutData(loaded, begin, setting);
         Ear ear = Ear.open(loaded, word)) {
       desk.notice().ifPresent(console.err()::println);
@@ -88,6 +98,7 @@ final class HearCommand implements Callable<Integer> {
     boolean whole = true;
     Instant next = begin;
     for (Path file : files) {
+      next = at == null ? RecordedSound.begin(file, next, console.zone()) : next;
       boolean[] anySpeech = {false};
       RecordedSound.Listened listened =
           sound.hear(
@@ -111,11 +122,7 @@ final class HearCommand implements Callable<Integer> {
   private Instant begin() {
     String time = at;
     if (time == null) {
-      try {
-        return Files.getLastModifiedTime(files.get(0)).toInstant();
-      } catch (IOException e) {
-        return console.clock().instant();
-      }
+      return RecordedSound.begin(files.get(0), Instant.MIN, console.zone());
     }
     try {
       return OffsetDateTime.parse(time).toInstant();

@@ -13,7 +13,7 @@ import tallyback.log.sqlite.SqliteLogs;
 @Command(
     name = "jobs",
     mixinStandardHelpOptions = true,
-    description = "Lists the jobs in a data file.")
+    description = "Lists the jobs in a data file: name, opened when, how many entries, plan.")
 final class JobsCommand implements Callable<Integer> {
 
   private final Console console;

@@ -12,7 +12,11 @@ import tallyback.app.WrongUse;
 @Command(
     name = "lint",
     mixinStandardHelpOptions = true,
-    description = "Checks plans: every fault with its line, what was expected and what to do.")
+    description = {
+      "Checks plans: are they right, and can all of it be said.",
+      "Tells every fault with its line, what was expected and what to do, and ends with 1 if there"
+          + " is any."
+    })
 final class LintCommand implements Callable<Integer> {
 
   private final Console console;

@@ -5,9 +5,11 @@ import java.io.FileOutputStream;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -15,6 +17,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.IVersionProvider;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.Spec;
 import picocli.CommandLine.UnmatchedArgumentException;
 import tallyback.app.MachineFailed;
@@ -33,7 +36,15 @@ import tallyback.log.LogRefused;
     name = "tallyback",
     mixinStandardHelpOptions = true,
     versionProvider = Main.PackagedVersion.class,
-    description = "Hands-free job log for mechanics: what came off must be tallied back on.")
+    description = "Hands-free job log for mechanics: what came off must be tallied back on.",
+    synopsisSubcommandLabel = "COMMAND",
+    footer = {
+      "",
+      "'tallyback COMMAND --help' shows the use of one. To begin: demo, then phrases with a plan.",
+      "",
+      "Exit codes: 0 nothing to act on, 1 a finding to act on, 2 wrong use or bad input, 3 the"
+          + " machine failed (disk full, file locked and the like)."
+    })
 public final class Main implements Runnable {
   /** Commands that are announced and not there yet. */
   private static final Set<String> TO_COME =
@@ -96,31 +107,53 @@ public final class Main implements Runnable {
         .addSubcommand(new JobsCommand(console))
         .addSubcommand(new CloseCommand(console))
         .addSubcommand(new VerifyCommand(console));
+    line.setExecutionStrategy(
+        parsed -> {
+          LibraryLogging.into(homeOf(parsed).state());
+          return new CommandLine.RunLast().execute(parsed);
+        });
     line.setOut(console.out());
     line.setErr(console.err());
     line.setParameterExceptionHandler((e, arguments) -> wrongUse(console, e));
     line.setExecutionExceptionHandler((e, command, parsed) -> failed(console, e, debug));
     int code = line.execute(given);
+    LibraryLogging.stop();
     console.out().flush();
     console.err().flush();
     return code;
   }
 
-  private static int wrongUse(Console console, ParameterException e) {
-    if (e instanceof UnmatchedArgumentException unmatched
-        && e.getCommandLine().getParent() == null
-        && TO_COME.contains(unmatched.getUnmatched().get(0))) {
-      console
-          .err()
-          .println(
-              "'"
-                  + unmatched.getUnmatched().get(0)
-                  + "' is not in this version yet; 'tallyback --help' shows what is");
-      return ExitCode.WRONG_USE;
+  private static HomeFolder homeOf(ParseResult parsed) {
+    ParseResult last = parsed;
+    while (last.hasSubcommand()) {
+      last = last.subcommand();
     }
-    String verb = e.getCommandLine().getCommandSpec().qualifiedName();
-    console.err().println(oneLine(e.getMessage()) + "; '" + verb + " --help' shows the use");
+    Path named = last.matchedOptionValue(DataOption.HOME, null);
+    return new HomeFolder(named, System.getenv());
+  }
+
+  private static int wrongUse(Console console, ParameterException e) {
+    console.err().println(told(e));
     return ExitCode.WRONG_USE;
+  }
+
+  private static String told(ParameterException e) {
+    String help = "'" + e.getCommandLine().getCommandSpec().qualifiedName() + " --help' shows ";
+    if (!(e instanceof UnmatchedArgumentException unmatched) || unmatched.isUnknownOption()) {
+      return oneLine(e.getMessage()) + "; " + help + "the use";
+    }
+    String word = unmatched.getUnmatched().get(0);
+    if (e.getCommandLine().getParent() != null) {
+      return "one word too many: '" + word + "'; " + help + "the use";
+    }
+    return TO_COME.contains(word)
+        ? "'" + word + "' is not in this version yet; " + help + "what is"
+        : "'" + word + "' is no command" + likely(unmatched) + "; " + help + "them all";
+  }
+
+  private static String likely(UnmatchedArgumentException unmatched) {
+    List<String> alike = unmatched.getSuggestions();
+    return alike.isEmpty() ? "" : "; did you mean " + String.join(" or ", alike) + "?";
   }
 
   /**

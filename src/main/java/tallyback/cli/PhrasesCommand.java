@@ -14,15 +14,15 @@ import tallyback.phrase.CardSection;
 @Command(
     name = "phrases",
     mixinStandardHelpOptions = true,
-    description = "Prints what can be said for a plan, by topic.")
+    description = "Shows what can be said and typed in a job with this plan.")
 final class PhrasesCommand implements Callable<Integer> {
 
   private final Console console;
 
-  @Parameters(arity = "1", paramLabel = "PLAN", description = "A plan file.")
+  @Parameters(arity = "1", paramLabel = "PLAN", description = "A plan file, YAML or JSON.")
   private @Nullable Path plan;
 
-  @Option(names = "--jsgf", description = "The whole grammar as one JSGF file instead.")
+  @Option(names = "--jsgf", description = "Print the whole grammar as one JSGF file instead.")
   private boolean jsgf;
 
   PhrasesCommand(Console console) {

@@ -13,17 +13,21 @@ import tallyback.app.RecordFile;
 @Command(
     name = "report",
     mixinStandardHelpOptions = true,
-    description = "Writes the record of a job: verdict, findings, balances, tightness, timeline.")
+    description = {
+      "Writes the record of a job as one page for any browser and for print.",
+      "Verdict, findings, balances, tightness, timeline, entries. A file of that name is replaced."
+    })
 final class ReportCommand implements Callable<Integer> {
 
   private final Console console;
   @Mixin private DataOption data = new DataOption();
+  @Mixin private JobOption job = new JobOption();
 
   @Option(
       names = "--out",
       required = true,
       paramLabel = "FILE",
-      description = "Where to write it; the ending decides the form: .html")
+      description = "The file to write; its name ends in .html.")
   private @Nullable Path out;
 
   ReportCommand(Console console) {
@@ -34,7 +38,7 @@ final class ReportCommand implements Callable<Integer> {
   public Integer call() {
     Path file = java.util.Objects.requireNonNull(out, "picocli asks for it");
     RecordFile.requireKnownEnding(file);
-    CheckedJob checked = CheckedJob.read(data.toRead(), data.job());
+    CheckedJob checked = CheckedJob.read(data.toRead(), job.id());
     RecordFile.write(file, checked.record(console.clock().instant(), null));
     console.out().println(file.toAbsolutePath());
     return ExitCode.CLEAR;

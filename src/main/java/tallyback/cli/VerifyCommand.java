@@ -11,7 +11,11 @@ import tallyback.log.sqlite.SqliteLogs;
 @Command(
     name = "verify",
     mixinStandardHelpOptions = true,
-    description = "Checks a data file: hash chain, guards against change, sound clips.")
+    description = {
+      "Tells whether anything in a data file was altered after it was noted.",
+      "Checks every entry, every sound clip and the guards against change; ends with 1 if something"
+          + " is wrong."
+    })
 final class VerifyCommand implements Callable<Integer> {
 
   private final Console console;
@@ -30,14 +34,20 @@ final class VerifyCommand implements Callable<Integer> {
       console
           .out()
           .println(
-              report.jobCount()
-                  + " jobs, "
-                  + report.entryCount()
-                  + " entries, "
-                  + report.clipCount()
-                  + " clips: "
-                  + (report.sound() ? "sound" : report.problems().size() + " problems"));
+              count(report.jobCount(), "job", "jobs")
+                  + ", "
+                  + count(report.entryCount(), "entry", "entries")
+                  + ", "
+                  + count(report.clipCount(), "sound clip", "sound clips")
+                  + ": "
+                  + (report.sound()
+                      ? "all in order"
+                      : count(report.problems().size(), "problem", "problems")));
       return report.sound() ? ExitCode.CLEAR : ExitCode.FINDINGS;
     }
+  }
+
+  private static String count(long count, String one, String many) {
+    return count + " " + (count == 1 ? one : many);
   }
 }

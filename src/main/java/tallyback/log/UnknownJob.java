@@ -19,7 +19,7 @@ final class UnknownJob {
     return new LogRefused(
         "no job \""
             + job
-            + "\" in this log; "
+            + "\" in this data file; "
             + (known.isEmpty() ? "it holds none yet" : "it holds: " + names + more));
   }
 }

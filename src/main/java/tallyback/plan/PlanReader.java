@@ -17,7 +17,7 @@ import java.util.Optional;
 import org.snakeyaml.engine.v2.nodes.MappingNode;
 
 /**
- * Reads plan files, YAML 1.2 or JSON, in the format that {@code plan.schema.json} beside this class
+ * Reads plan files, YAML 1.2 or JSON, in the format that {@code tallyback/schema/plan.schema.json}
  * describes field by field. Whatever is wrong with a file comes back as a list of {@link
  * PlanFault}, all at once; a malformed file never throws.
  *

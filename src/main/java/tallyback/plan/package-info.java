@@ -2,7 +2,7 @@
  * The plan: the expected job. One way in: {@link tallyback.plan.PlanReader} turns a YAML or JSON
  * file into a {@link tallyback.plan.PlanReading}, which holds the {@link tallyback.plan.Plan} or
  * every {@link tallyback.plan.PlanFault} at its file, line and field. The format is published as
- * {@code plan.schema.json} beside these classes.
+ * {@code tallyback/schema/plan.schema.json}.
  *
  * <p>Inside, text becomes YAML nodes ({@code YamlTree}, with the limits that keep a hostile file
  * harmless), nodes become sections that hand out their fields ({@code Section}), and {@code

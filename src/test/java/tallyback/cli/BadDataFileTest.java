@@ -134,7 +134,7 @@ class BadDataFileTest {
     assertEquals("noted: off splash guard", other.line());
     assertEquals(0, other.finish().code());
     assertEquals(
-        Ran.lines("1 jobs, 3 entries, 0 clips: sound"),
+        Ran.lines("1 job, 3 entries, 0 sound clips: all in order"),
         Ran.command("verify", "--data", data).out());
   }
 
@@ -165,7 +165,7 @@ class BadDataFileTest {
     assertEquals("", checked.err());
     assertEquals(1, checked.code());
     assertEquals(
-        Ran.lines("1 jobs, 2 entries, 0 clips: sound"),
+        Ran.lines("1 job, 2 entries, 0 sound clips: all in order"),
         Ran.command("verify", "--data", data).out());
   }
 
@@ -200,7 +200,7 @@ class BadDataFileTest {
     assertTrue(acknowledged > 3, "noted " + acknowledged);
     Ran verified = Ran.command("verify", "--data", data);
     int entries =
-        Integer.parseInt(verified.out().replaceAll(".*jobs, (\\d+) entries(?s:.*)", "$1"));
+        Integer.parseInt(verified.out().replaceAll(".*jobs?, (\\d+) entries(?s:.*)", "$1"));
     // The opening is an entry too; the one that failed may have reached the disk unacknowledged.
     assertTrue(entries == acknowledged + 1 || entries == acknowledged + 2, verified.out());
     assertEquals(0, verified.code(), verified.out());
@@ -238,7 +238,9 @@ class BadDataFileTest {
     assertEquals(
         new Ran(0, Ran.lines("job-1 is closed"), ""), Ran.command("close", "--data", data));
     Ran refused =
-        Ran.failed(2, "job job-1: is closed, nothing more is noted in it; open another job");
+        Ran.failed(
+            2,
+            "job job-1: is closed, nothing more is noted in it; start another job under a new name");
     assertEquals(refused, Ran.command("close", "--data", data));
     assertEquals(
         refused,
@@ -255,14 +257,14 @@ class BadDataFileTest {
             "--job",
             "job-1"));
     assertEquals(
-        Ran.lines("1 jobs, 3 entries, 0 clips: sound"),
+        Ran.lines("1 job, 3 entries, 0 sound clips: all in order"),
         Ran.command("verify", "--data", data).out());
   }
 
   @Test
   void anUnknownJob() {
     oneEntryIsNoted();
-    Ran refused = Ran.failed(2, "no job \"monday\" in this log; it holds: job-1");
+    Ran refused = Ran.failed(2, "no job \"monday\" in this data file; it holds: job-1");
     assertEquals(refused, Ran.command("check", "--data", data, "--job", "monday"));
     assertEquals(refused, Ran.command("close", "--data", data, "--job", "monday"));
     assertEquals(
@@ -278,7 +280,7 @@ class BadDataFileTest {
         new Ran(
             0,
             Ran.lines("noted: off belly pan"),
-            Ran.lines("job monday is new in this data file; jobs lists the others")),
+            Ran.lines("job monday is new in this data file; 'jobs' lists the others")),
         Ran.command("enter", "--plan", PLAN, "--data", data, "--job", "monday", "belly pan off"));
   }
 
@@ -296,10 +298,10 @@ class BadDataFileTest {
                 "job job-1: expected the plan it was opened with \\(Coolant pump, belt, thermostat"
                     + " and hoses renewed, hash [0-9a-f]{12}\\), found another \\(Coolant pump,"
                     + " belt, thermostat and hoses renewed, hash [0-9a-f]{12}\\); use that plan, or"
-                    + " open another job\\R"),
+                    + " start another job under a new name\\R"),
         refused.err());
     assertEquals(
-        Ran.lines("1 jobs, 2 entries, 0 clips: sound"),
+        Ran.lines("1 job, 2 entries, 0 sound clips: all in order"),
         Ran.command("verify", "--data", data).out());
   }
 }

@@ -11,9 +11,11 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -251,13 +253,53 @@ class CommandsTest {
   void aSoundDataFileVerifies() {
     enter("belly pan off");
     assertEquals(0, run("verify", "--data", data()));
-    assertTrue(out.contains("1 jobs, 2 entries, 0 clips: sound"), out);
+    assertTrue(out.contains("1 job, 2 entries, 0 sound clips: all in order"), out);
   }
 
   @Test
   void anUnknownCommandIsWrongUse() {
     assertEquals(2, run("dance"));
-    assertFalse(err.isBlank());
+    assertOneLineWith("'dance' is no command; 'tallyback --help' shows them all");
+    assertEquals(2, run("chek"));
+    assertOneLineWith("'chek' is no command; did you mean check");
+    assertEquals(2, run("check", "monday"));
+    assertOneLineWith("one word too many: 'monday'; 'tallyback check --help' shows the use");
+    assertEquals(2, run("jobs", "--job", "monday"));
+    assertOneLineWith("Unknown options: '--job', 'monday'");
+  }
+
+  @Test
+  void everyCommandHelpsWithinEightyColumns() {
+    assertEquals(0, run("--help"));
+    List<String> commands =
+        out.lines()
+            .filter(line -> line.matches("  [a-z]+ .*"))
+            .map(line -> line.strip().replaceAll(" .*", ""))
+            .toList();
+    assertEquals(11, commands.size(), commands::toString);
+    for (String command : commands) {
+      assertEquals(0, run(command, "--help"), command);
+      assertTrue(out.startsWith("Usage: tallyback " + command), out);
+      out.lines().forEach(line -> assertTrue(line.length() <= 80, line));
+    }
+  }
+
+  @Test
+  void withoutATimeARecordingEndedWhenItsFileWasLastChanged() throws IOException {
+    Path first = Files.copy(Path.of("demo-data/audio/004-090120.wav"), folder.resolve("a.wav"));
+    Path second = Files.copy(Path.of("demo-data/audio/005-090150.wav"), folder.resolve("b.wav"));
+    Files.setLastModifiedTime(first, FileTime.from(NOON));
+    Files.setLastModifiedTime(second, FileTime.from(NOON));
+    long lengthMs = (Files.size(first) - 44) / 32;
+    assertEquals(0, run("hear", first, second, "--plan", PLAN, "--json"), err);
+    List<Instant> told = new ArrayList<>();
+    for (String line : out.lines().toList()) {
+      JsonNode utterance = new ObjectMapper().readTree(line);
+      told.add(
+          Instant.parse(utterance.get("entry").get("happenedAt").asText())
+              .minusMillis(utterance.get("startMs").asLong()));
+    }
+    assertEquals(List.of(NOON.minusMillis(lengthMs), NOON), told);
   }
 
   @Test

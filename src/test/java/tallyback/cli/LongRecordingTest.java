@@ -79,7 +79,7 @@ class LongRecordingTest {
     assertEquals(0, heard.code());
     assertEquals(3, heard.outLines().size(), heard.out());
     assertEquals(
-        Ran.lines("1 jobs, 4 entries, 3 clips: sound"),
+        Ran.lines("1 job, 4 entries, 3 sound clips: all in order"),
         Ran.command("verify", "--data", data).out());
     assertTrue(heard.outLines().get(2).startsWith("10790."), heard.out());
     System.out.println("three hours of sound heard in " + seconds + " s\n" + heard.out());

@@ -143,7 +143,7 @@ public abstract class JobLogContract {
     assertTrue(
         message.startsWith("job pump: expected the plan it was opened with (coolant pump, hash "),
         message);
-    assertTrue(message.endsWith("; use that plan, or open another job"), message);
+    assertTrue(message.endsWith("; use that plan, or start another job under a new name"), message);
     assertEquals(1, log().entries("pump").size());
   }
 
@@ -209,10 +209,10 @@ public abstract class JobLogContract {
   @Test
   void anUnknownJobIsRefusedNamingThoseThereAre() {
     assertEquals(
-        "no job \"pump\" in this log; it holds none yet",
+        "no job \"pump\" in this data file; it holds none yet",
         message(() -> note("pump", "a", new Memo())));
     open("belt");
-    String expected = "no job \"pump\" in this log; it holds: belt";
+    String expected = "no job \"pump\" in this data file; it holds: belt";
     assertEquals(expected, message(() -> note("pump", "a", new Memo())));
     assertEquals(expected, message(() -> log().entries("pump")));
     assertEquals(expected, message(() -> log().planText("pump")));
@@ -223,7 +223,8 @@ public abstract class JobLogContract {
   void aClosedJobTakesNothingMore() {
     open("pump");
     Entry closing = note("pump", "z", new JobClosed());
-    String expected = "job pump: is closed, nothing more is noted in it; open another job";
+    String expected =
+        "job pump: is closed, nothing more is noted in it; start another job under a new name";
     assertEquals(expected, message(() -> note("pump", "a", new Memo())));
     assertEquals(expected, message(() -> open("pump")));
     assertTrue(log().choose("pump").closed());

@@ -8,7 +8,6 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -40,6 +39,7 @@ import tallyback.plan.Plan.ThreadedInto;
 class PlanSchemaTest {
 
   private static final ObjectMapper JSON = new ObjectMapper();
+  private static final String SCHEMA = "/tallyback/schema/plan.schema.json";
 
   /**
    * How to reach each section of the schema in a plan: its definition, and a plan with one such
@@ -65,7 +65,7 @@ class PlanSchemaTest {
               Map.entry("limit", "limits: [{%s}]")));
 
   private static JsonNode schema() throws IOException {
-    try (InputStream in = PlanReader.class.getResourceAsStream("plan.schema.json")) {
+    try (InputStream in = PlanReader.class.getResourceAsStream(SCHEMA)) {
       return JSON.readTree(in);
     }
   }
@@ -239,11 +239,11 @@ class PlanSchemaTest {
   }
 
   @Test
-  void theSchemaStandsInTheJarBesideTheReader() throws IOException {
-    try (InputStream in = PlanReader.class.getResourceAsStream("plan.schema.json")) {
-      assertTrue(
-          new String(in.readAllBytes(), StandardCharsets.UTF_8)
-              .contains("\"urn:tallyback:plan:1\""));
+  void theSchemaStandsInTheJarBesideTheOthersUnderItsId() throws IOException {
+    try (InputStream in = PlanReader.class.getResourceAsStream(SCHEMA)) {
+      assertEquals(
+          "https://tallyback.invalid/schema/1/plan.schema.json",
+          JSON.readTree(in).get("$id").asText());
     }
   }
 }

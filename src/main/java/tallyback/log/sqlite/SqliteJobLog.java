@@ -120,7 +120,7 @@ final class SqliteJobLog implements JobLog {
               + wanted.planName()
               + ", hash "
               + wanted.planHash().substring(0, Math.min(12, wanted.planHash().length()))
-              + "); use that plan, or open another job");
+              + "); use that plan, or start another job under a new name");
     }
     if (end.closed()) {
       throw closedJob(job);
@@ -130,7 +130,9 @@ final class SqliteJobLog implements JobLog {
 
   private static LogRefused closedJob(String job) {
     return new LogRefused(
-        "job " + job + ": is closed, nothing more is noted in it; open another job");
+        "job "
+            + job
+            + ": is closed, nothing more is noted in it; start another job under a new name");
   }
 
   private void requireNewId(String id) throws SQLException {
@@ -306,7 +308,7 @@ final class SqliteJobLog implements JobLog {
     return new LogRefused(
         "no job \""
             + job
-            + "\" in this log; "
+            + "\" in this data file; "
             + (known.isEmpty() ? "it holds none yet" : "it holds: " + known));
   }
 
