@@ -1,6 +1,7 @@
 package tallyback.reconcile;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -66,11 +67,13 @@ final class JobView {
   private final Map<String, StepTold> steps = new HashMap<>();
   private final Map<String, List<At<Measured>>> levelsBySystem = new HashMap<>();
   private final Map<String, List<At<FluidMoved>>> fluidsBySystem = new HashMap<>();
-  private final List<At<Measured>> readings = new ArrayList<>();
+  private final Map<Measure, List<At<Measured>>> readings = new EnumMap<>(Measure.class);
+  private @Nullable Temperatures temperatures;
   private final List<At<Tightened>> tightenedNowhere = new ArrayList<>();
   private final List<At<ProblemSeen>> problems = new ArrayList<>();
   private final StateHistory states = new StateHistory();
   private final Map<String, FluidSums> sums = new HashMap<>();
+  private final Map<String, Boolean> mixtureProved = new HashMap<>();
   private final Map<String, Tightness> tightness = new HashMap<>();
   private final Set<String> fluidWhileWarm = new HashSet<>();
   private boolean warm;
@@ -91,7 +94,7 @@ final class JobView {
     this.books = books;
     this.ledger = alsoUnconfirmed ? books.all() : books.confirmed();
     this.entries =
-        alsoUnconfirmed
+        alsoUnconfirmed || !books.anyUnconfirmed()
             ? books.standing()
             : books.standing().stream().filter(said -> said.entry().confirmed()).toList();
     for (int position = 0; position < entries.size(); position++) {
@@ -184,7 +187,7 @@ final class JobView {
 
   private void sortMeasured(At<Measured> measured) {
     Measured what = measured.statement();
-    readings.add(measured);
+    readings.computeIfAbsent(what.measure(), key -> new ArrayList<>()).add(measured);
     if (what.measure() == Measure.LEVEL && what.level() != null) {
       index()
           .systemMeant(what.subject(), what.mark(), null)
@@ -265,8 +268,17 @@ final class JobView {
     return states;
   }
 
-  List<At<Measured>> readings() {
-    return readings;
+  /** The readings of one measure, in order. */
+  List<At<Measured>> readings(Measure measure) {
+    return readings.getOrDefault(measure, List.of());
+  }
+
+  /** The temperatures told. */
+  Temperatures temperatures() {
+    if (temperatures == null) {
+      temperatures = new Temperatures(readings(Measure.TEMPERATURE));
+    }
+    return temperatures;
   }
 
   List<At<Tightened>> tightenedNowhere() {
@@ -311,6 +323,12 @@ final class JobView {
   /** The sum of a system, made once. */
   FluidSums sums(FluidSystem system) {
     return sums.computeIfAbsent(system.id(), key -> new FluidSums(this, system));
+  }
+
+  /** True when the amounts poured prove that a mixture is right; worked out once. */
+  boolean mixtureProved(FluidSystem system) {
+    return mixtureProved.computeIfAbsent(
+        system.id(), key -> MixtureRules.proved(this, system));
   }
 
   /** How tight a group is, worked out once. */
