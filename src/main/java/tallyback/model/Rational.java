@@ -94,14 +94,24 @@ public record Rational(BigInteger numerator, BigInteger denominator)
 
   /** This times other. */
   public Rational times(Rational other) {
+    if (other.isOne()) {
+      return this;
+    }
     return new Rational(
         numerator.multiply(other.numerator), denominator.multiply(other.denominator));
   }
 
   /** This divided by other; refuses a divisor of nought. */
   public Rational dividedBy(Rational other) {
+    if (other.isOne()) {
+      return this;
+    }
     return new Rational(
         numerator.multiply(other.denominator), denominator.multiply(other.numerator));
+  }
+
+  private boolean isOne() {
+    return numerator.equals(BigInteger.ONE) && denominator.equals(BigInteger.ONE);
   }
 
   /** The same with the other sign. */

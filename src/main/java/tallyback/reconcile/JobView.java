@@ -79,6 +79,7 @@ final class JobView {
   private boolean warm;
   private final Map<String, Integer> lastRenewals = new HashMap<>();
   private final Set<String> guardsOff = new HashSet<>();
+  private @Nullable Set<String> batteryEarthItems;
   private @Nullable Map<String, Standing> entriesById;
   private @Nullable Pauses pauses;
   private boolean anyWork;
@@ -334,6 +335,20 @@ final class JobView {
   /** How tight a group is, worked out once. */
   Tightness tightness(Item item) {
     return tightness.computeIfAbsent(item.id(), key -> new Tightness(this, item));
+  }
+
+  /** Ids of the battery's earth lead and of what fastens it. */
+  Set<String> batteryEarthItems() {
+    if (batteryEarthItems == null) {
+      Set<String> leads = new HashSet<>();
+      plan.items().stream().filter(TradeNames::batteryEarth).forEach(each -> leads.add(each.id()));
+      Set<String> all = new HashSet<>(leads);
+      plan.items().stream()
+          .filter(each -> each.of() != null && leads.contains(each.of()))
+          .forEach(each -> all.add(each.id()));
+      batteryEarthItems = all;
+    }
+    return batteryEarthItems;
   }
 
   /** Ids of the steps in which an item goes on. */

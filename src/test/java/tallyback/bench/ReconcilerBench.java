@@ -23,9 +23,13 @@ public final class ReconcilerBench {
 
   private ReconcilerBench() {}
 
-  /** Prints one line per size. */
+  /** Prints one line per size; other sizes may be given. */
   public static void main(String[] arguments) {
-    for (int size : new int[] {1_000, 3_000, 10_000, 30_000, 100_000}) {
+    int[] sizes =
+        arguments.length == 0
+            ? new int[] {1_000, 3_000, 10_000, 30_000, 100_000}
+            : Arrays.stream(arguments).mapToInt(Integer::parseInt).toArray();
+    for (int size : sizes) {
       Plan plan = BenchJob.plan(7);
       List<Entry> entries = BenchJob.entries(plan, size, 7);
       int findings = 0;
