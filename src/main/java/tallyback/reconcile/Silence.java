@@ -188,12 +188,10 @@ final class Silence {
   private void readings() {
     for (Limit limit : job.plan().limits()) {
       boolean read =
-          job.readings().stream()
+          job.readings(limit.measure()).stream()
               .map(At::statement)
               .anyMatch(
-                  each ->
-                      each.measure() == limit.measure()
-                          && (each.subject() == null || each.subject().equals(limit.subject())));
+                  each -> each.subject() == null || each.subject().equals(limit.subject()));
       if (!read && limit.measure() != Measure.LEVEL) {
         add(
             FindingText.uncheckedReading(job.index().label(limit.subject()), limit.measure()),
