@@ -190,7 +190,8 @@ final class RuleBook {
     references.forEach(
         (rule, used) -> {
           List<String> known = used.stream().filter(references::containsKey).toList();
-          known.forEach(each -> usedBy.computeIfAbsent(each, unused -> new ArrayList<>()).add(rule));
+          known.forEach(
+              each -> usedBy.computeIfAbsent(each, unused -> new ArrayList<>()).add(rule));
           waitingFor.put(rule, known.size());
           if (known.isEmpty()) {
             settled.add(rule);

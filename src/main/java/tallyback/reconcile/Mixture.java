@@ -188,7 +188,8 @@ final class Mixture {
 
   private Optional<Mixing.Strength> strengthPoured(FluidSums.Read read) {
     FluidMoved moved = FluidSums.moved(read.posting());
-    Optional<Fluid> fluid = job.index().fluid(moved.fluid() == null ? system.fluid() : moved.fluid());
+    Optional<Fluid> fluid =
+        job.index().fluid(moved.fluid() == null ? system.fluid() : moved.fluid());
     FluidForm form = moved.form() != null ? moved.form() : fluid.map(Fluid::form).orElse(null);
     boolean water =
         form == FluidForm.WATER || fluid.map(Fluid::base).orElse(null) == FluidBase.WATER;

@@ -190,8 +190,7 @@ final class Silence {
       boolean read =
           job.readings(limit.measure()).stream()
               .map(At::statement)
-              .anyMatch(
-                  each -> each.subject() == null || each.subject().equals(limit.subject()));
+              .anyMatch(each -> each.subject() == null || each.subject().equals(limit.subject()));
       if (!read && limit.measure() != Measure.LEVEL) {
         add(
             FindingText.uncheckedReading(job.index().label(limit.subject()), limit.measure()),
