@@ -51,35 +51,37 @@ public final class Books {
    * @param entries every entry of one job, in any order
    */
   public static Books of(Plan plan, List<Entry> entries) {
+    return of(plan, entries, Weighing.NONE);
+  }
+
+  /**
+   * Makes the books.
+   *
+   * @param plan the expected job
+   * @param entries every entry of one job, in any order
+   * @param weighing what a litre weighs
+   */
+  public static Books of(Plan plan, List<Entry> entries, Weighing weighing) {
     PlanIndex index = new PlanIndex(plan);
     Editing.Edited edited = Editing.apply(entries);
     List<Standing> standing = edited.standing();
     List<Standing> sure = standing.stream().filter(Standing.certain(false)).toList();
-    Ledger confirmed = Ledger.of(plan, index, sure);
-    Ledger all = sure.size() == standing.size() ? confirmed : Ledger.of(plan, index, standing);
+    FluidAmounts amounts = new FluidAmounts(index, weighing);
+    Ledger confirmed = Ledger.of(plan, index, amounts, sure);
+    Ledger all = sure.size() == standing.size() ? confirmed : Ledger.of(plan, index, amounts, standing);
     List<Remark> remarks = new ArrayList<>(edited.remarks());
-    standing.forEach(said -> unusable(said).ifPresent(remarks::add));
+    standing.forEach(said -> unusable(said, amounts).ifPresent(remarks::add));
     return new Books(index, standing, remarks, confirmed, all);
   }
 
-  private static Optional<Remark> unusable(Standing said) {
+  private static Optional<Remark> unusable(Standing said, FluidAmounts amounts) {
     Remark.Why why = null;
     if (impossibleCount(said)) {
       why = Remark.Why.IMPOSSIBLE_COUNT;
-    } else if (said.statement() instanceof FluidMoved moved && moved.amount() != null) {
-      why = unusable(moved.amount());
+    } else if (said.statement() instanceof FluidMoved moved) {
+      why = amounts.unusable(moved);
     }
     return why == null ? Optional.empty() : Optional.of(new Remark(said.entry(), why));
-  }
-
-  private static Remark.@Nullable Why unusable(Amount amount) {
-    if (amount.unitUnsaid()) {
-      return null;
-    }
-    if (amount.unit().dimension() != Dimension.VOLUME) {
-      return Remark.Why.NOT_A_VOLUME;
-    }
-    return amount.value().signum() <= 0 ? Remark.Why.IMPOSSIBLE_AMOUNT : null;
   }
 
   private static boolean impossibleCount(Standing said) {

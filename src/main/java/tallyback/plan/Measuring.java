@@ -57,7 +57,7 @@ final class Measuring {
 
   private static Set<Dimension> scaleOf(@Nullable InstrumentKind kind) {
     if (kind == InstrumentKind.VESSEL) {
-      return EnumSet.of(Dimension.VOLUME);
+      return EnumSet.of(Dimension.VOLUME, Dimension.MASS);
     }
     return kind == InstrumentKind.WRENCH ? EnumSet.of(Dimension.TORQUE) : AmountText.anyDimension();
   }

@@ -45,6 +45,14 @@ final class FindingText {
   static final String SAID_HOT = "said hot: 60 to 100 °C (common practice, no source)";
   static final String MACHINE_WARM =
       "out of a warm machine, no temperature said: 20 to 100 °C (common practice, no source)";
+  static final String DENSITY_OF_WATER = "weighed, water at 20 °C (Kell 1975)";
+  static final String DENSITY_OF_CONCENTRATE =
+      "weighed, concentrate 1.112 kg to 1.14 kg a litre (JIS K 2234; upper end common practice, no"
+          + " source)";
+  static final String BY_LABEL = "by its label";
+  static final String STRENGTH_UNREAD =
+      "strength not read: ±half of it (common practice, no source)";
+
   static final String SHOP_TEMPERATURE =
       "no temperature said: 5 to 35 °C as in the shop (common practice, no source)";
   static final String CONTENT_AS_CAPACITY =
@@ -1021,6 +1029,17 @@ final class FindingText {
 
   static String atBoltAndWrench(Amount atBolt, String atWrench) {
     return atBolt + " at the bolt, which is " + atWrench + " at the wrench";
+  }
+
+  static String densityOfPlan(Amount litre) {
+    return "weighed, a litre is " + litre + " (plan)";
+  }
+
+  static String densityOfMixture(String percent, String strength) {
+    return "weighed, glycol mixture of "
+        + percent
+        + " % at 20 °C (ASHRAE Fundamentals 2001), "
+        + strength;
   }
 
   static String notJudgedUnknown(int groups) {

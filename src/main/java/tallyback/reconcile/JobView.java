@@ -17,7 +17,6 @@ import tallyback.books.Ledger;
 import tallyback.books.PlanIndex;
 import tallyback.books.Remark;
 import tallyback.books.Standing;
-import tallyback.model.Dimension;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Aligned;
 import tallyback.model.Statement.FluidMove;
@@ -459,12 +458,5 @@ final class JobView {
         states.lastBefore(reading.position(), warmths).isPresent()
             && !states.holdsBefore(reading.position(), MachineState.COLD);
     return !wasHot && index().mark(reading.statement().mark()).map(LevelMark::cold).orElse(false);
-  }
-
-  /** True when an amount is a volume larger than nought. */
-  static boolean countable(FluidMoved moved) {
-    return moved.amount() != null
-        && moved.amount().unit().dimension() == Dimension.VOLUME
-        && moved.amount().value().signum() > 0;
   }
 }

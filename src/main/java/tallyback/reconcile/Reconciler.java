@@ -74,7 +74,7 @@ public final class Reconciler {
    * @param past what is kept of earlier jobs on the same machine, in any order
    */
   public static Outcome reconcile(Plan plan, List<Entry> entries, List<EarlierFill> past) {
-    Books books = Books.of(plan, entries);
+    Books books = Books.of(plan, entries, Densities::litres);
     JobView confirmed = new JobView(plan, books, past, false);
     List<Finding> findings = findings(plan, books, past, confirmed);
     List<Silence.Unsaid> unsaid = Silence.of(confirmed);

@@ -88,7 +88,7 @@ final class RandomPlan {
             coolant("coolant", "50"),
             coolant("thin-coolant", "10"),
             coolant("thick-coolant", "95"),
-            new Fluid("gear-oil", List.of("gear oil"), "thick", null)),
+            new Fluid("gear-oil", List.of("gear oil"), "thick", null, null, null, null)),
         List.of(system()),
         List.of(),
         items,
@@ -106,9 +106,9 @@ final class RandomPlan {
                 "cooling",
                 Measure.STRENGTH,
                 amount("40", Unit.PERCENT),
-                amount("60", Unit.PERCENT)),
+                amount("60", Unit.PERCENT), null, null),
             new Limit(
-                "cover", Measure.GAP, amount("1", Unit.MILLIMETRE), amount("2", Unit.MILLIMETRE))),
+                "cover", Measure.GAP, amount("1", Unit.MILLIMETRE), amount("2", Unit.MILLIMETRE), null, null)),
         Map.of());
   }
 
@@ -119,7 +119,7 @@ final class RandomPlan {
         "blue",
         FluidForm.PREMIX,
         FluidBase.ETHYLENE_GLYCOL,
-        amount(percent, Unit.PERCENT));
+        amount(percent, Unit.PERCENT), null);
   }
 
   private void fasteners(String id) {
@@ -196,7 +196,7 @@ final class RandomPlan {
         "invented manual",
         1 + random.nextInt(2),
         random.nextInt(3) == 0 ? degrees(90) : null,
-        null);
+        null, null, false, false, null);
   }
 
   private void add(Item item, boolean comesOff) {
@@ -290,7 +290,7 @@ final class RandomPlan {
         amount(to, unit),
         new BigDecimal(percent),
         null,
-        null);
+        null, null);
   }
 
   /**

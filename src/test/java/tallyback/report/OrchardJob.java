@@ -104,7 +104,7 @@ final class OrchardJob {
             new Plan.Machine(hostile, hostile, hostile),
             List.of(new Plan.Person("vera", List.of(hostile))),
             plan.fluids().stream()
-                .map(each -> new Plan.Fluid(each.id(), List.of(hostile), hostile, each.form()))
+                .map(each -> new Plan.Fluid(each.id(), List.of(hostile), hostile, each.form(), null, null, null))
                 .toList(),
             plan.systems(),
             plan.places().stream()
@@ -914,7 +914,7 @@ final class OrchardJob {
         List.of(new Plan.Person("vera", List.of("Vera"))),
         List.of(
             new Plan.Fluid(
-                "coolant", List.of("coolant"), "QF blue, ready mixed", FluidForm.PREMIX)),
+                "coolant", List.of("coolant"), "QF blue, ready mixed", FluidForm.PREMIX, null, null, null)),
         List.of(
             new Plan.FluidSystem(
                 "cooling",
@@ -922,7 +922,7 @@ final class OrchardJob {
                 "coolant",
                 litres("5.80"),
                 null,
-                null,
+                null, null, null,
                 List.of(
                     new Plan.Point("radiator-drain", List.of("radiator drain"), null, null),
                     new Plan.Point(
@@ -1017,7 +1017,7 @@ final class OrchardJob {
         litres(litres),
         new BigDecimal("5"),
         null,
-        null);
+        null, null);
   }
 
   private static Plan.Instrument wrench(String id, String say, String from, String to) {
@@ -1030,6 +1030,6 @@ final class OrchardJob {
         Amount.of(to, Unit.NEWTON_METRE),
         new BigDecimal("4"),
         null,
-        "2025-11-14");
+        "2025-11-14", null);
   }
 }
