@@ -68,7 +68,8 @@ public final class Books {
     List<Standing> sure = standing.stream().filter(Standing.certain(false)).toList();
     FluidAmounts amounts = new FluidAmounts(index, weighing);
     Ledger confirmed = Ledger.of(plan, index, amounts, sure);
-    Ledger all = sure.size() == standing.size() ? confirmed : Ledger.of(plan, index, amounts, standing);
+    Ledger all =
+        sure.size() == standing.size() ? confirmed : Ledger.of(plan, index, amounts, standing);
     List<Remark> remarks = new ArrayList<>(edited.remarks());
     standing.forEach(said -> unusable(said, amounts).ifPresent(remarks::add));
     return new Books(index, standing, remarks, confirmed, all);

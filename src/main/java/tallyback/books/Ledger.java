@@ -37,8 +37,7 @@ public record Ledger(Map<String, ItemAccount> items, Map<String, FluidAccount> f
     return Optional.ofNullable(id == null ? null : fluids.get(id));
   }
 
-  static Ledger of(
-      Plan plan, PlanIndex index, FluidAmounts amounts, List<Standing> standing) {
+  static Ledger of(Plan plan, PlanIndex index, FluidAmounts amounts, List<Standing> standing) {
     Writer writer = new Writer(plan, index, amounts);
     standing.forEach(writer::write);
     return writer.close();

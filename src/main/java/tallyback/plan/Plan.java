@@ -207,8 +207,7 @@ public record Plan(
       @Nullable ThreadedInto into,
       boolean sequence,
       boolean againAfterHeat,
-      @Nullable Amount againAfter) {
-  }
+      @Nullable Amount againAfter) {}
 
   /** What a thread is cut into. */
   public enum ThreadedInto {
@@ -365,8 +364,7 @@ public record Plan(
       @Nullable Amount from,
       @Nullable Amount to,
       @Nullable Amount drop,
-      @Nullable Integer minutes) {
-  }
+      @Nullable Integer minutes) {}
 
   /** Everything with an id, in file order. */
   public List<Named> named() {

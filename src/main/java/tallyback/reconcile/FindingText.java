@@ -811,6 +811,22 @@ final class FindingText {
         + " (API MPMS 11.1)";
   }
 
+  static String sumContent(
+      String before, String after, String uncertainty, @Nullable Amount capacity) {
+    return " It held "
+        + before
+        + " before by the plan; by what was said it holds "
+        + after
+        + " ± "
+        + uncertainty
+        + (capacity == null ? "" : " of " + capacity)
+        + " now.";
+  }
+
+  static String sumFlushWater(String litres, String uncertainty) {
+    return " About " + litres + " ± " + uncertainty + " of it is flush water that stayed inside.";
+  }
+
   static String sumDry(String litres) {
     return " New parts that went in dry hold " + litres + " of it by the plan.";
   }

@@ -1,6 +1,7 @@
 package tallyback.reconcile;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -21,6 +22,8 @@ import tallyback.model.Statement.FluidMoved;
 import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Instrument;
+import tallyback.reconcile.Outcome.FluidLine;
+import tallyback.reconcile.Outcome.FluidPart;
 import tallyback.reconcile.Outcome.FluidSum;
 import tallyback.trade.Uncertainty;
 
@@ -172,8 +175,7 @@ final class FluidSums {
         weighed(moved) ? Densities.of(moved, fluidOf(moved)) : Optional.empty();
     if (weighed.isPresent()) {
       Rational density = posting.quantity().times(weighed.get().halfWidth());
-      halfWidths.add(
-          new Uncertainty.Component(weighed.get().source(), sign * density.toDouble()));
+      halfWidths.add(new Uncertainty.Component(weighed.get().source(), sign * density.toDouble()));
       origins.add(weighed.get().origin());
       return new Read(posting, posting.quantity(), halfWidths, origins);
     }
@@ -210,8 +212,7 @@ final class FluidSums {
       origins.add(FindingText.ABOUT);
     } else if (moved.amount() != null) {
       Rational figure =
-          inLitres(
-              Tolerances.halfLastFigure(moved.amount()), moved.amount(), posting.quantity());
+          inLitres(Tolerances.halfLastFigure(moved.amount()), moved.amount(), posting.quantity());
       reading = figure.compareTo(scale) < 0 ? figure : scale;
     }
     halfWidths.add(new Uncertainty.Component("reading of " + own, sign * reading.toDouble()));
@@ -254,8 +255,7 @@ final class FluidSums {
     if (said == null) {
       return Rational.ZERO;
     }
-    Rational once =
-        inLitres(Tolerances.halfWidth(vessel.get(), said), said, litres);
+    Rational once = inLitres(Tolerances.halfWidth(vessel.get(), said), said, litres);
     return vessel.get().tolerancePercent() != null
         ? once
         : once.times(fillings(said, vessel.get()));
@@ -341,7 +341,58 @@ final class FluidSums {
         shown(total(Set.of(FluidMove.IN, FluidMove.PUT_BACK))),
         shown(shortage.value()),
         shown(shortage.uncertainty()),
+        lines(),
         says());
+  }
+
+  private List<FluidLine> lines() {
+    Map<FluidPart, Rational> parts = new EnumMap<>(FluidPart.class);
+    for (Read read : reads) {
+      parts.merge(partOf(moved(read.posting()).move()), read.litres(), Rational::plus);
+    }
+    parts.put(FluidPart.DRY_PARTS, dryParts());
+    return parts.entrySet().stream()
+        .filter(each -> each.getValue().signum() > 0)
+        .map(each -> new FluidLine(each.getKey(), shown(each.getValue())))
+        .toList();
+  }
+
+  private static FluidPart partOf(FluidMove move) {
+    return switch (move) {
+      case OUT -> FluidPart.DRAINED;
+      case LEFT_IN_PART -> FluidPart.LEFT_IN_PART;
+      case BLED_OUT -> FluidPart.BLED_OUT;
+      case LOST -> FluidPart.SPILLED;
+      case IN -> FluidPart.FILLED;
+      case PUT_BACK -> FluidPart.PUT_BACK;
+      case TO_WASTE -> throw new IllegalStateException("waste moves nothing in the system");
+    };
+  }
+
+  /** What was inside before and is now, where the plan knows what was inside. */
+  private String content() {
+    Amount before = system.before();
+    if (before == null || before.unit().dimension() != Dimension.VOLUME || reads.isEmpty()) {
+      return "";
+    }
+    Sum moved = sum(reads);
+    Rational after = before.base().minus(moved.value());
+    return FindingText.sumContent(
+        litres(before.base()),
+        shown(after).toString(),
+        litres(moved.uncertainty()),
+        system.capacity());
+  }
+
+  /** Flush water that came in, was let out again, and stayed in part. */
+  private String flushWater() {
+    return Mixture.flushWater(job, system)
+        .map(
+            share ->
+                FindingText.sumFlushWater(
+                    litres(Tolerances.roundedUp(share.litres() * share.share())),
+                    litres(Tolerances.roundedUp(share.litres() * share.expanded()))))
+        .orElse("");
   }
 
   private Amount shown(Rational litres) {
@@ -354,6 +405,8 @@ final class FluidSums {
     }
     return sentence()
         + (dryParts().signum() > 0 ? FindingText.sumDry(litres(dryParts())) : "")
+        + content()
+        + flushWater()
         + (anyWarm ? FindingText.SUM_AT_20 : "");
   }
 

@@ -327,8 +327,7 @@ final class JobView {
 
   /** True when the amounts poured prove that a mixture is right; worked out once. */
   boolean mixtureProved(FluidSystem system) {
-    return mixtureProved.computeIfAbsent(
-        system.id(), key -> MixtureRules.proved(this, system));
+    return mixtureProved.computeIfAbsent(system.id(), key -> MixtureRules.proved(this, system));
   }
 
   /** How tight a group is, worked out once. */

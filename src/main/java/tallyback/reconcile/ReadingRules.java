@@ -137,8 +137,7 @@ final class ReadingRules implements Rule {
       while (lastTaken >= 0 && taken.get(lastTaken).position() > after.position()) {
         lastTaken--;
       }
-      boolean takenBetween =
-          lastTaken >= 0 && taken.get(lastTaken).position() > before.position();
+      boolean takenBetween = lastTaken >= 0 && taken.get(lastTaken).position() > before.position();
       if (rank(after) < rank(before)
           && comparable(before.statement(), after.statement())
           && !takenBetween) {
@@ -182,8 +181,7 @@ final class ReadingRules implements Rule {
     Map<String, List<At<Measured>>> bySubject = new LinkedHashMap<>();
     for (At<Measured> reading : job.readings(Measure.PRESSURE)) {
       Measured measured = reading.statement();
-      if (measured.amount() != null
-          && !measured.amount().unitUnsaid()) {
+      if (measured.amount() != null && !measured.amount().unitUnsaid()) {
         String subject = measured.subject() == null ? "" : measured.subject();
         bySubject.computeIfAbsent(subject, key -> new ArrayList<>()).add(reading);
       }

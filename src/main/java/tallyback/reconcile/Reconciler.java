@@ -17,10 +17,10 @@ import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
 import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
-import tallyback.model.Weight;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.reconcile.Outcome.FluidSum;
+import tallyback.reconcile.Outcome.Unsaid;
 
 /**
  * Compares the job as told with the job as planned. Stateless, safe for any thread.
@@ -77,11 +77,11 @@ public final class Reconciler {
     Books books = Books.of(plan, entries, Densities::litres);
     JobView confirmed = new JobView(plan, books, past, false);
     List<Finding> findings = findings(plan, books, past, confirmed);
-    List<Silence.Unsaid> unsaid = Silence.of(confirmed);
+    List<Unsaid> unsaid = Silence.of(confirmed);
     return new Outcome(
         verdict(findings, unsaid),
         findings,
-        unsaid.stream().map(Silence.Unsaid::words).toList(),
+        unsaid,
         books.balances(),
         sums(confirmed),
         TightnessRules.lines(confirmed),
@@ -216,25 +216,20 @@ public final class Reconciler {
     return sorted;
   }
 
-  private static Verdict verdict(List<Finding> findings, List<Silence.Unsaid> unsaid) {
+  private static Verdict verdict(List<Finding> findings, List<Unsaid> unsaid) {
     return new Verdict(
         answer(Stage.START_FOR_TEST, findings, unsaid),
         answer(Stage.WORK, findings, unsaid),
         answer(Stage.HAND_OVER, findings, unsaid));
   }
 
-  private static Answer answer(Stage stage, List<Finding> findings, List<Silence.Unsaid> unsaid) {
-    if (findings.stream().anyMatch(finding -> standsAgainst(finding, stage))) {
+  private static Answer answer(Stage stage, List<Finding> findings, List<Unsaid> unsaid) {
+    if (findings.stream().anyMatch(finding -> Outcome.standsAgainst(finding, stage))) {
       return Answer.STOP;
     }
     return unsaid.stream().anyMatch(each -> each.stages().contains(stage))
         ? Answer.OPEN
         : Answer.CLEAR;
-  }
-
-  private static boolean standsAgainst(Finding finding, Stage stage) {
-    return (finding.weight() != Weight.NOTE && finding.stages().contains(stage))
-        || finding.followers().stream().anyMatch(follower -> standsAgainst(follower, stage));
   }
 
   private static List<FluidSum> sums(JobView job) {

@@ -12,8 +12,8 @@ import tallyback.reconcile.Outcome;
 import tallyback.reconcile.Reconciler;
 
 /**
- * How long a reconciliation takes after warm-up, for 1,000 to 100,000 entries: median of
- * 21 and quartiles.
+ * How long a reconciliation takes after warm-up, for 1,000 to 100,000 entries: median of 21 and
+ * quartiles.
  */
 public final class ReconcilerBench {
 

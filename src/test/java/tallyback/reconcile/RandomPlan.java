@@ -106,9 +106,16 @@ final class RandomPlan {
                 "cooling",
                 Measure.STRENGTH,
                 amount("40", Unit.PERCENT),
-                amount("60", Unit.PERCENT), null, null),
+                amount("60", Unit.PERCENT),
+                null,
+                null),
             new Limit(
-                "cover", Measure.GAP, amount("1", Unit.MILLIMETRE), amount("2", Unit.MILLIMETRE), null, null)),
+                "cover",
+                Measure.GAP,
+                amount("1", Unit.MILLIMETRE),
+                amount("2", Unit.MILLIMETRE),
+                null,
+                null)),
         Map.of());
   }
 
@@ -119,7 +126,8 @@ final class RandomPlan {
         "blue",
         FluidForm.PREMIX,
         FluidBase.ETHYLENE_GLYCOL,
-        amount(percent, Unit.PERCENT), null);
+        amount(percent, Unit.PERCENT),
+        null);
   }
 
   private void fasteners(String id) {
@@ -196,7 +204,11 @@ final class RandomPlan {
         "invented manual",
         1 + random.nextInt(2),
         random.nextInt(3) == 0 ? degrees(90) : null,
-        null, null, false, false, null);
+        null,
+        null,
+        false,
+        false,
+        null);
   }
 
   private void add(Item item, boolean comesOff) {
@@ -290,7 +302,8 @@ final class RandomPlan {
         amount(to, unit),
         new BigDecimal(percent),
         null,
-        null, null);
+        null,
+        null);
   }
 
   /**
