@@ -25,19 +25,25 @@ import tallyback.plan.Plan;
  */
 public final class Books {
 
+  private final Plan plan;
   private final PlanIndex index;
+  private final FluidAmounts amounts;
   private final List<Standing> standing;
   private final List<Remark> remarks;
   private final Ledger confirmed;
   private final Ledger all;
 
   private Books(
+      Plan plan,
       PlanIndex index,
+      FluidAmounts amounts,
       List<Standing> standing,
       List<Remark> remarks,
       Ledger confirmed,
       Ledger all) {
+    this.plan = plan;
     this.index = index;
+    this.amounts = amounts;
     this.standing = List.copyOf(standing);
     this.remarks = List.copyOf(remarks);
     this.confirmed = confirmed;
@@ -72,7 +78,7 @@ public final class Books {
         sure.size() == standing.size() ? confirmed : Ledger.of(plan, index, amounts, standing);
     List<Remark> remarks = new ArrayList<>(edited.remarks());
     standing.forEach(said -> unusable(said, amounts).ifPresent(remarks::add));
-    return new Books(index, standing, remarks, confirmed, all);
+    return new Books(plan, index, amounts, standing, remarks, confirmed, all);
   }
 
   private static Optional<Remark> unusable(Standing said, FluidAmounts amounts) {
@@ -125,6 +131,11 @@ public final class Books {
   /** The accounts from all entries, confirmed or not: what may open a finding. */
   public Ledger all() {
     return all;
+  }
+
+  /** The accounts from some of the standing entries only. */
+  public Ledger of(List<Standing> some) {
+    return Ledger.of(plan, index, amounts, some);
   }
 
   /** True when some standing entry is not confirmed. */
