@@ -313,7 +313,8 @@ public record Plan(
    * @param from lower end of its range, in unit
    * @param to upper end of its range, in unit
    * @param tolerancePercent tolerance in percent of the reading, or null
-   * @param tolerance tolerance as an amount, or null; exactly one of the two is given
+   * @param tolerance tolerance as an amount, or null; exactly one of the two is given, or of a
+   *     wrench none: then the standard's class holds
    * @param calibrated date of calibration as ISO 8601, or null
    * @param adapter a crowfoot or other adapter that is on the wrench, or null
    */

@@ -45,6 +45,11 @@ final class FindingText {
   static final String SAID_HOT = "said hot: 60 to 100 °C (common practice, no source)";
   static final String MACHINE_WARM =
       "out of a warm machine, no temperature said: 20 to 100 °C (common practice, no source)";
+  static final String BY_CLASS =
+      " (ISO 6789:2003 as reviewed in a tool maker's manual; the plan gives none)";
+  static final String NOTHING_PROMISED =
+      " (plan), and nothing is promised below a fifth of its maximum (ISO 6789:2003 as reviewed in"
+          + " a tool maker's manual)";
   static final String DENSITY_OF_WATER = "weighed, water at 20 °C (Kell 1975)";
   static final String DENSITY_OF_CONCENTRATE =
       "weighed, concentrate 1.112 kg to 1.14 kg a litre (JIS K 2234; upper end common practice, no"
@@ -220,6 +225,13 @@ final class FindingText {
         null,
         "Machine stopped: compare the fastener with the plan; one of another group may sit here.");
     text(
+        "head-unusual",
+        "a head usual on {thread}: {usual} mm",
+        "{said} said",
+        null,
+        "ISO 4014 and 4017, DIN 931, JIS B 1180 small, ISO 4162 and EN 1665 flange heads",
+        "Machine stopped: compare the fastener with the plan; other heads are made too.");
+    text(
         "old-put-back",
         "{what}",
         "the old one was put back",
@@ -296,7 +308,7 @@ final class FindingText {
         "a wrench whose range takes in the value",
         "{value} with the {wrench}",
         null,
-        "range of the {wrench}: {range} (plan)",
+        "range of the {wrench}: {range}",
         "Machine stopped: torque it again with a wrench made for that value.");
     text(
         "torque-unsaid",

@@ -142,7 +142,9 @@ final class RandomPlan {
             2 + random.nextInt(7),
             null,
             "M14",
-            amount(String.valueOf(8 + random.nextInt(12)), Unit.MILLIMETRE),
+            random.nextInt(4) == 0
+                ? null
+                : amount(String.valueOf(8 + random.nextInt(12)), Unit.MILLIMETRE),
             null,
             null,
             "8.8",
