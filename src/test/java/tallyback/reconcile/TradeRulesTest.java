@@ -276,8 +276,9 @@ class TradeRulesTest {
   @Test
   void aHeadOfTheStandardsOrNoThreadIsQuiet() {
     Plan m8 = plan("items:\n  - {say: [pump bolts], thing: bolt, count: 2, thread: M8}\n");
-    String off = "09:00 items-moved move=off item=pump-bolts count=2 headSize=\"%s\"\n"
-        + "09:10 items-moved move=on item=pump-bolts count=2";
+    String off =
+        "09:00 items-moved move=off item=pump-bolts count=2 headSize=\"%s\"\n"
+            + "09:10 items-moved move=on item=pump-bolts count=2";
     for (String usual : List.of("13 mm", "12 mm", "10 mm")) {
       assertEquals(List.of(), kinds(outcome(m8, off.formatted(usual))), usual);
     }
