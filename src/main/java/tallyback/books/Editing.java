@@ -6,10 +6,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.NavigableSet;
 import java.util.Optional;
-import java.util.TreeSet;
-import org.jspecify.annotations.Nullable;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.model.Statement;
@@ -38,73 +35,18 @@ final class Editing {
           .thenComparingLong(standing -> standing.entry().seq());
 
   private final List<Slot> slots = new ArrayList<>();
-  private final Map<String, Slot> slotById = new HashMap<>();
+  private final Map<String, Slot> slotById;
   private final List<Remark> remarks = new ArrayList<>();
 
-  /** Places of the entries that a bare undo could still withdraw. */
-  private final NavigableSet<Integer> withdrawable = new TreeSet<>();
-
-  /** What is known of one entry while edits are applied. */
-  private static final class Slot {
-    final Entry entry;
-    final int place;
-    final List<String> evidence = new ArrayList<>();
-    final List<Slot> openCorrections = new ArrayList<>();
-    boolean withdrawn;
-    boolean settled;
-    long doubtedBySeq;
-    @Nullable Slot withdrew;
-    @Nullable Slot root;
-    Statement statement;
-    Certainty certainty;
-    Instant happenedAt;
-
-    Slot(Entry entry, int place) {
-      this.entry = entry;
-      this.place = place;
-      this.statement = entry.statement();
-      this.certainty = entry.certainty();
-      this.happenedAt = entry.happenedAt();
-      evidence.add(entry.id());
-    }
-
-    boolean withdrawableByBareUndo() {
-      return !(statement instanceof Undone) && !(entry.statement() instanceof JobOpened);
-    }
-
-    boolean edits() {
-      return statement instanceof Undone
-          || entry.statement() instanceof Corrected
-          || statement instanceof Retimed;
-    }
-
-    Standing standing(Statement now) {
-      return new Standing(
-          new Entry(
-              entry.id(),
-              entry.job(),
-              entry.seq(),
-              happenedAt,
-              entry.recordedAt(),
-              entry.zone(),
-              entry.actor(),
-              entry.device(),
-              entry.source(),
-              doubtedBySeq > 0 ? Certainty.UNCONFIRMED : certainty,
-              entry.words(),
-              entry.clip(),
-              now),
-          evidence);
-    }
+  private Editing(int entries) {
+    this.slotById = new HashMap<>(2 * entries);
   }
-
-  private Editing() {}
 
   /** What stands and what came to nothing. */
   record Edited(List<Standing> standing, List<Remark> remarks) {}
 
   static Edited apply(List<Entry> entries) {
-    Editing editing = new Editing();
+    Editing editing = new Editing(entries.size());
     editing.readIn(entries);
     editing.withdraw();
     editing.correctAndRetime();
@@ -118,9 +60,6 @@ final class Editing {
       Slot slot = new Slot(entry, slots.size());
       if (slotById.putIfAbsent(entry.id(), slot) == null) {
         slots.add(slot);
-        if (slot.withdrawableByBareUndo()) {
-          withdrawable.add(slot.place);
-        }
       } else {
         remark(slot, Remark.Why.NOTED_TWICE);
       }
@@ -128,13 +67,15 @@ final class Editing {
   }
 
   private void withdraw() {
-    for (int index = 0; index < slots.size(); index++) {
-      Slot slot = slots.get(index);
+    Withdrawals withdrawals = new Withdrawals(slots);
+    for (Slot slot : slots) {
       if (slot.statement instanceof Undone undone) {
         Optional<Slot> target =
-            undone.target() == null ? lastStandingBefore(index) : find(undone.target(), slot);
+            undone.target() == null
+                ? withdrawals.lastStandingBefore(slot)
+                : find(undone.target(), slot);
         if (target.isPresent()) {
-          withdraw(slot, target.get());
+          withdraw(withdrawals, slot, target.get());
         } else {
           remark(
               slot,
@@ -144,35 +85,16 @@ final class Editing {
     }
   }
 
-  private void withdraw(Slot undo, Slot target) {
+  private void withdraw(Withdrawals withdrawals, Slot undo, Slot target) {
     if (target.entry.statement() instanceof JobOpened) {
       remark(undo, Remark.Why.OPENING_STAYS);
-    } else if (target.withdrawn) {
+    } else if (target.isWithdrawn()) {
       remark(undo, Remark.Why.ALREADY_WITHDRAWN);
     } else if (!undo.entry.confirmed()) {
       target.doubtedBySeq = undo.entry.seq();
     } else {
-      undo.withdrew = target;
-      setWithdrawn(target, true);
+      withdrawals.withdraw(undo, target);
     }
-  }
-
-  /** Withdrawing an undo brings back what that had withdrawn, and so on down the line. */
-  private void setWithdrawn(Slot slot, boolean withdrawn) {
-    boolean now = withdrawn;
-    for (Slot each = slot; each != null; each = each.withdrew) {
-      each.withdrawn = now;
-      if (now) {
-        withdrawable.remove(each.place);
-      } else if (each.withdrawableByBareUndo()) {
-        withdrawable.add(each.place);
-      }
-      now = !now;
-    }
-  }
-
-  private Optional<Slot> lastStandingBefore(int index) {
-    return Optional.ofNullable(withdrawable.lower(index)).map(slots::get);
   }
 
   private Optional<Slot> find(String id, Slot editor) {
@@ -182,7 +104,7 @@ final class Editing {
 
   private void correctAndRetime() {
     for (Slot slot : slots) {
-      if (slot.withdrawn) {
+      if (slot.isWithdrawn()) {
         continue;
       }
       if (slot.entry.statement() instanceof Corrected corrected) {
@@ -204,7 +126,7 @@ final class Editing {
     }
     Slot found = target.get();
     Slot root = found.root == null ? found : found.root;
-    if (found.withdrawn || root.withdrawn) {
+    if (found.isWithdrawn() || root.isWithdrawn()) {
       remark(editor, whenWithdrawn);
       return Optional.empty();
     }
@@ -227,25 +149,24 @@ final class Editing {
     correction.root = root;
     if (!correction.entry.confirmed()) {
       root.doubtedBySeq = correction.entry.seq();
-      root.openCorrections.add(correction);
+      root.addOpenCorrection(correction);
       correction.statement = now;
       correction.happenedAt = root.happenedAt;
       return;
     }
-    root.openCorrections.forEach(open -> open.settled = true);
-    root.openCorrections.clear();
+    root.settleOpenCorrections();
     root.statement = now;
     root.certainty = Certainty.CONFIRMED;
     root.doubtedBySeq =
         root.doubtedBySeq > correction.entry.seq() ? root.doubtedBySeq : correction.doubtedBySeq;
-    root.evidence.add(correction.entry.id());
+    root.seenIn(correction.entry);
   }
 
   private void retime(Slot retiming, Slot root, Instant happenedAt) {
     retiming.root = root;
     if (retiming.entry.confirmed()) {
       root.happenedAt = happenedAt;
-      root.evidence.add(retiming.entry.id());
+      root.seenIn(retiming.entry);
     }
   }
 
@@ -257,9 +178,9 @@ final class Editing {
   }
 
   private List<Standing> standing() {
-    List<Standing> standing = new ArrayList<>();
+    List<Standing> standing = new ArrayList<>(slots.size());
     for (Slot slot : slots) {
-      if (!slot.withdrawn && !slot.settled && !changesOthersNow(slot)) {
+      if (!slot.isWithdrawn() && !slot.settled && !changesOthersNow(slot)) {
         standing.add(slot.standing(slot.statement));
       }
     }

@@ -10,6 +10,7 @@ import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Statement.Thing;
 import tallyback.plan.Plan;
+import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.Item;
@@ -30,6 +31,7 @@ public final class PlanIndex {
   private final Map<String, LevelMark> marks = new HashMap<>();
   private final Map<String, List<Item>> itemsByPlace = new HashMap<>();
   private final Map<String, List<Step>> stepsByItem = new HashMap<>();
+  private final Map<String, Fluid> fluids = new HashMap<>();
   private final List<FluidSystem> systems;
 
   /** Indexes a plan. */
@@ -42,6 +44,7 @@ public final class PlanIndex {
     plan.steps().forEach(this::add);
     plan.instruments().forEach(each -> instruments.putIfAbsent(each.id(), each));
     plan.systems().forEach(this::add);
+    plan.fluids().forEach(each -> fluids.putIfAbsent(each.id(), each));
   }
 
   private void add(Item item) {
@@ -96,6 +99,11 @@ public final class PlanIndex {
   /** The instrument with this id. */
   public Optional<Instrument> instrument(@Nullable String id) {
     return Optional.ofNullable(id == null ? null : instruments.get(id));
+  }
+
+  /** The fluid with this id. */
+  public Optional<Fluid> fluid(@Nullable String id) {
+    return Optional.ofNullable(id == null ? null : fluids.get(id));
   }
 
   /** The level mark with this id. */

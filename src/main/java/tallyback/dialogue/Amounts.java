@@ -164,7 +164,9 @@ final class Amounts {
           torque ? value : null,
           old.pass(),
           torque ? old.angle() : value,
-          old.wrench());
+          old.wrench(),
+          old.torqueAt(),
+          old.order());
     }
     if (statement instanceof Measured old) {
       return new Measured(

@@ -20,6 +20,7 @@ import tallyback.model.Statement.Chosen;
 import tallyback.model.Statement.Corrected;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.JobOpened;
+import tallyback.model.Statement.MeantAt;
 import tallyback.model.Statement.MoreOfSame;
 import tallyback.model.Statement.Named;
 import tallyback.model.Statement.Paused;
@@ -167,7 +168,9 @@ public final class Dialogue {
   }
 
   private Reply noteOrAsk(OpenQuestion question, Utterance utterance, List<Entry> leftOpen) {
-    if (question.doubtful() || Amounts.lacksUnit(question.statement())) {
+    if (question.doubtful()
+        || Amounts.lacksUnit(question.statement())
+        || WrenchOrBolt.unsaid(plan, question.statement())) {
       open = question;
       return new Reply(
           Reply.Status.ASKED,
@@ -197,6 +200,10 @@ public final class Dialogue {
     if (said instanceof Named named) {
       return Optional.of(
           settle(utterance, question, elsewhere.moved(question.statement(), null, named.id())));
+    }
+    if (said instanceof MeantAt meant) {
+      return Optional.of(
+          settle(utterance, question, WrenchOrBolt.said(question.statement(), meant.at())));
     }
     if (said instanceof ChangeLast change && change.value() != null) {
       return Optional.of(change(utterance, question, change.value()));

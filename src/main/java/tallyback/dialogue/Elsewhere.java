@@ -147,7 +147,9 @@ final class Elsewhere {
         old.torque(),
         old.pass(),
         old.angle(),
-        old.wrench());
+        old.wrench(),
+        old.torqueAt(),
+        old.order());
   }
 
   private @Nullable String meant(@Nullable Thing thing, String place) {

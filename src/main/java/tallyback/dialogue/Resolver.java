@@ -168,7 +168,9 @@ final class Resolver {
         said.torque(),
         said.pass(),
         said.angle(),
-        said.wrench());
+        said.wrench(),
+        said.torqueAt(),
+        said.order());
   }
 
   private Statement fluid(FluidMoved said) {

@@ -75,7 +75,9 @@ final class Subjects {
           old.torque(),
           old.pass(),
           old.angle(),
-          old.wrench());
+          old.wrench(),
+          old.torqueAt(),
+          old.order());
     }
     return statement instanceof StateSaid old ? new StateSaid(old.state(), place) : statement;
   }

@@ -20,6 +20,9 @@ final class Texts {
     if (question.doubtful()) {
       return "did you say \"" + question.words() + "\"? yes, no, or say it again";
     }
+    if (!Amounts.lacksUnit(question.statement())) {
+      return "at the wrench or at the bolt?";
+    }
     String number =
         Amounts.of(question.statement()).map(Amount::value).map(Object::toString).orElse("");
     return number + " what? " + Texts.units(question.unitChoices());

@@ -11,6 +11,12 @@ import java.math.MathContext;
 public record Rational(BigInteger numerator, BigInteger denominator)
     implements Comparable<Rational> {
 
+  /** Whole numbers up to here are exact as long. */
+  private static final int BITS_OF_A_LONG = Long.SIZE - 1;
+
+  /** Whole numbers up to here are exact as double. */
+  private static final int BITS_OF_A_DOUBLE = 53;
+
   /** Nought. */
   public static final Rational ZERO = of(0, 1);
 
@@ -19,12 +25,32 @@ public record Rational(BigInteger numerator, BigInteger denominator)
     if (denominator.signum() == 0) {
       throw new ArithmeticException("a fraction needs a denominator other than 0");
     }
-    BigInteger divisor = numerator.gcd(denominator);
+    BigInteger divisor = commonDivisor(numerator, denominator);
     if (denominator.signum() < 0) {
       divisor = divisor.negate();
     }
-    numerator = numerator.divide(divisor);
-    denominator = denominator.divide(divisor);
+    if (!divisor.equals(BigInteger.ONE)) {
+      numerator = numerator.divide(divisor);
+      denominator = denominator.divide(divisor);
+    }
+  }
+
+  /** Most fractions here are of small whole numbers, which need no long arithmetic. */
+  private static BigInteger commonDivisor(BigInteger numerator, BigInteger denominator) {
+    if (denominator.equals(BigInteger.ONE)) {
+      return denominator;
+    }
+    if (numerator.bitLength() > BITS_OF_A_LONG || denominator.bitLength() > BITS_OF_A_LONG) {
+      return numerator.gcd(denominator);
+    }
+    long larger = Math.abs(numerator.longValue());
+    long smaller = Math.abs(denominator.longValue());
+    while (smaller != 0) {
+      long rest = larger % smaller;
+      larger = smaller;
+      smaller = rest;
+    }
+    return larger == 1 ? BigInteger.ONE : BigInteger.valueOf(larger);
   }
 
   /** The fraction {@code numerator / denominator}. */
@@ -53,6 +79,9 @@ public record Rational(BigInteger numerator, BigInteger denominator)
 
   /** This plus other. */
   public Rational plus(Rational other) {
+    if (denominator.equals(other.denominator)) {
+      return new Rational(numerator.add(other.numerator), denominator);
+    }
     return new Rational(
         numerator.multiply(other.denominator).add(other.numerator.multiply(denominator)),
         denominator.multiply(other.denominator));
@@ -65,14 +94,24 @@ public record Rational(BigInteger numerator, BigInteger denominator)
 
   /** This times other. */
   public Rational times(Rational other) {
+    if (other.isOne()) {
+      return this;
+    }
     return new Rational(
         numerator.multiply(other.numerator), denominator.multiply(other.denominator));
   }
 
   /** This divided by other; refuses a divisor of nought. */
   public Rational dividedBy(Rational other) {
+    if (other.isOne()) {
+      return this;
+    }
     return new Rational(
         numerator.multiply(other.denominator), denominator.multiply(other.numerator));
+  }
+
+  private boolean isOne() {
+    return numerator.equals(BigInteger.ONE) && denominator.equals(BigInteger.ONE);
   }
 
   /** The same with the other sign. */
@@ -100,11 +139,17 @@ public record Rational(BigInteger numerator, BigInteger denominator)
    * stored or compared.
    */
   public double toDouble() {
+    if (numerator.bitLength() <= BITS_OF_A_DOUBLE && denominator.bitLength() <= BITS_OF_A_DOUBLE) {
+      return (double) numerator.longValue() / denominator.longValue();
+    }
     return toBigDecimal().doubleValue();
   }
 
   @Override
   public int compareTo(Rational other) {
+    if (denominator.equals(other.denominator)) {
+      return numerator.compareTo(other.numerator);
+    }
     return numerator.multiply(other.denominator).compareTo(other.numerator.multiply(denominator));
   }
 }

@@ -202,6 +202,22 @@ public sealed interface Statement {
     CHECKED
   }
 
+  /** Where a torque is meant when an adapter lengthens the wrench. */
+  enum TorqueAt {
+    /** What the wrench shows. */
+    AT_WRENCH,
+    /** What reaches the bolt. */
+    AT_BOLT
+  }
+
+  /** In which order the fasteners of a group were tightened. */
+  enum TighteningOrder {
+    /** In the maker's sequence. */
+    IN_SEQUENCE,
+    /** Crosswise. */
+    CROSSWISE
+  }
+
   /**
    * Fasteners were tightened.
    *
@@ -215,6 +231,8 @@ public sealed interface Statement {
    * @param pass which pass (1 = first), or null
    * @param angle further turn in degrees, or null
    * @param wrench plan id of the wrench, or null
+   * @param torqueAt where the torque is meant, or null when it wasn't said
+   * @param order in which order, or null when it wasn't said
    */
   record Tightened(
       TightnessState state,
@@ -226,7 +244,9 @@ public sealed interface Statement {
       @Nullable Amount torque,
       @Nullable Integer pass,
       @Nullable Amount angle,
-      @Nullable String wrench)
+      @Nullable String wrench,
+      @Nullable TorqueAt torqueAt,
+      @Nullable TighteningOrder order)
       implements Statement {}
 
   /** How far a step is. */
@@ -578,6 +598,18 @@ public sealed interface Statement {
    * @param id plan id of what was named, or a side
    */
   record Named(String id) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * Where a torque is meant, as an answer: "at the bolt".
+   *
+   * @param at where
+   */
+  record MeantAt(TorqueAt at) implements Statement {
     @Override
     public boolean notable() {
       return false;

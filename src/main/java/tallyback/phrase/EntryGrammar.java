@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import tallyback.model.Statement;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
@@ -49,11 +51,26 @@ public final class EntryGrammar {
   private final List<CardSection> card;
 
   private EntryGrammar(Plan plan, List<JsgfFile> files, List<CardSection> card) {
+    // Half of what passes between starting and listening is compiling, so the two go side by side.
+    CompletableFuture<CompiledGrammar> other =
+        CompletableFuture.supplyAsync(() -> CompiledGrammar.compile(files, "answer"));
     this.entries = CompiledGrammar.compile(files, "entry");
-    this.answers = CompiledGrammar.compile(files, "answer");
+    this.answers = joined(other);
     this.reader = new StatementReader(plan);
     this.readBack = new ReadBackText(plan);
     this.card = card;
+  }
+
+  /** What was compiled elsewhere; its faults come as if it had been compiled here. */
+  private static CompiledGrammar joined(CompletableFuture<CompiledGrammar> other) {
+    try {
+      return other.join();
+    } catch (CompletionException e) {
+      if (e.getCause() instanceof RuntimeException fault) {
+        throw fault;
+      }
+      throw e;
+    }
   }
 
   /**

@@ -72,12 +72,22 @@ final class PhraseCard {
       case "substance" -> plan.fluids();
       case "vessel" -> instruments(plan, InstrumentKind.VESSEL);
       case "wrench" -> instruments(plan, InstrumentKind.WRENCH);
+      case "adapter" ->
+          plan.instruments().stream()
+              .filter(each -> each.adapter() != null && each.adapter().changesTorque())
+              .toList();
+      case "sequence" ->
+          plan.items().stream()
+              .filter(item -> item.torque() != null && item.torque().sequence())
+              .toList();
       case "gauge" -> instruments(plan, InstrumentKind.GAUGE);
       case "person" -> plan.people();
       case "step" -> plan.steps();
       case "place" -> places(plan);
       case "temporary" -> plan.items().stream().filter(Item::temporary).toList();
       case "fastener" -> plan.items().stream().filter(item -> item.torque() != null).toList();
+      case "fasteners" ->
+          plan.items().stream().filter(item -> item.torque() != null && item.count() > 1).toList();
       default ->
           plan.items().stream()
               .filter(item -> item.thing() == Thing.PART && !item.temporary())

@@ -58,6 +58,9 @@ final class PlanNames {
           "tools",
           "bay");
 
+  /** What the wrench shows, not what reaches the bolt. */
+  static final String AT_THE_WRENCH = "at the wrench";
+
   private static final List<List<String>> SYNONYMS =
       List.of(
           List.of("wrench", "spanner"),
@@ -65,6 +68,9 @@ final class PlanNames {
           List.of("disc", "rotor"),
           List.of("discs", "rotors"),
           List.of("coolant pump", "water pump"));
+
+  /** A name of several things in the singular means one of them, whatever article it has. */
+  private static final String ONE = "{count:1}";
 
   private static final Map<String, String> SIDES = sides();
 
@@ -80,7 +86,10 @@ final class PlanNames {
     Map<String, String> points = points();
     slots.put("item", items);
     slots.put("item_first", without(items, STATE_NAMES));
-    slots.put("group", groups(items));
+    Map<String, String> one = groups(items, false);
+    slots.put("group", one);
+    slots.put("groups", groups(items, true));
+    slots.put("a_group", withArticle(oneOfSeveral(one)));
     Map<String, String> others = new LinkedHashMap<>(points);
     addAll(others, slot("place", plan.places(), "at"));
     addAll(others, fluidsAsSystems());
@@ -88,8 +97,9 @@ final class PlanNames {
     slots.put("point", withSides(pointsAndOpenings(points)));
     Map<String, String> where = new LinkedHashMap<>(points);
     addAll(where, slot("place", plan.places(), "at"));
-    items.forEach((name, tag) -> where.putIfAbsent(name, tag.replace("{item:", "{at:")));
+    items.forEach((name, tag) -> where.putIfAbsent(name, "{at:" + idOf(tag) + "}"));
     slots.put("where", withSides(where));
+    slots.put("place_first", without(where, STATE_NAMES));
     slots.put("vessel", instruments(InstrumentKind.VESSEL, "vessel"));
     slots.put("wrench", instruments(InstrumentKind.WRENCH, "wrench"));
     slots.put("gauge", instruments(InstrumentKind.GAUGE, "gauge"));
@@ -97,7 +107,12 @@ final class PlanNames {
     slots.put("step", steps());
     slots.put("mark", marks());
     slots.put("substance", substances());
-    slots.put("thing", things(items));
+    Map<String, String> thing = without(things(false), items.keySet());
+    slots.put("thing", thing);
+    slots.put("things_many", without(things(true), items.keySet()));
+    slots.put("a_thing", withArticle(thing));
+    slots.put("torque_at", torqueAt());
+    slots.put("in_order", inOrder());
     slots.put(
         "battery",
         items.containsKey("battery") || others.containsKey("battery")
@@ -132,8 +147,16 @@ final class PlanNames {
     // Only after all names that somebody wrote: a name made up here gives way to them.
     for (Named thing : things) {
       for (String said : thing.say()) {
-        variants(Spelling.ofName(said), thing)
-            .forEach(name -> names.putIfAbsent(name, "{" + key + ":" + thing.id() + "}"));
+        String tag = "{" + key + ":" + thing.id() + "}";
+        String name = Spelling.ofName(said);
+        List<String> same = variants(name);
+        same.forEach(each -> names.putIfAbsent(each, tag));
+        if (thing instanceof Item item && item.count() > 1 && key.equals("item")) {
+          same.stream()
+              .map(PlanNames::singular)
+              .filter(each -> !same.contains(each))
+              .forEach(each -> names.putIfAbsent(each, tag + " " + ONE));
+        }
       }
     }
     return names;
@@ -153,10 +176,10 @@ final class PlanNames {
   }
 
   private static String idOf(String tag) {
-    return tag.substring(tag.indexOf(':') + 1, tag.length() - 1);
+    return tag.substring(tag.indexOf(':') + 1, tag.indexOf('}'));
   }
 
-  private static List<String> variants(String name, Named thing) {
+  private static List<String> variants(String name) {
     List<String> all = new ArrayList<>();
     all.add(name);
     for (List<String> words : SYNONYMS) {
@@ -168,12 +191,6 @@ final class PlanNames {
           }
         }
       }
-    }
-    if (thing instanceof Item item && item.count() > 1) {
-      List.copyOf(all).stream()
-          .map(PlanNames::singular)
-          .filter(each -> !all.contains(each))
-          .forEach(all::add);
     }
     return all;
   }
@@ -195,15 +212,43 @@ final class PlanNames {
     return names;
   }
 
-  /** What is counted: fasteners, and whatever there is more than one of. */
-  private Map<String, String> groups(Map<String, String> items) {
+  /**
+   * What is counted: fasteners, and whatever there is more than one of. The names for one of them,
+   * or those for several; a name that does not show which it is stands in both.
+   */
+  private Map<String, String> groups(Map<String, String> items, boolean several) {
     List<Item> some =
         plan.items().stream()
             .filter(item -> item.count() > 1 || StatementReader.isFastener(item))
             .toList();
     Map<String, String> names = slot("item", some, "item");
     names.keySet().retainAll(items.keySet());
+    Map<String, Integer> counts = new LinkedHashMap<>();
+    some.forEach(item -> counts.put(item.id(), item.count()));
+    names
+        .entrySet()
+        .removeIf(
+            name -> {
+              boolean plural = !singular(name.getKey()).equals(name.getKey());
+              boolean only = counts.getOrDefault(idOf(name.getValue()), 1) == 1;
+              return several ? only && !plural : plural && !only;
+            });
     return names;
+  }
+
+  private static Map<String, String> oneOfSeveral(Map<String, String> names) {
+    Map<String, String> some = new LinkedHashMap<>(names);
+    some.values().removeIf(tags -> !tags.endsWith(ONE));
+    return some;
+  }
+
+  /** "A bolt", "an elbow nut": only the article that goes with the name. */
+  private static Map<String, String> withArticle(Map<String, String> names) {
+    Map<String, String> all = new LinkedHashMap<>();
+    names.forEach(
+        (name, tags) ->
+            all.put(("aeiou".indexOf(name.charAt(0)) >= 0 ? "an " : "a ") + name, tags));
+    return all;
   }
 
   private static List<Named> joined(List<? extends Named> first, List<? extends Named> second) {
@@ -244,6 +289,45 @@ final class PlanNames {
     List<Instrument> some =
         plan.instruments().stream().filter(each -> each.kind() == kind).toList();
     return slot("instrument", some, key);
+  }
+
+  /** A plan that calls a thing "bolt" has that as the answer to "where". */
+  static String atTheBolt(Plan plan) {
+    boolean taken =
+        plan.named().stream()
+            .flatMap(named -> named.say().stream())
+            .map(Spelling::ofName)
+            .anyMatch("bolt"::equals);
+    return taken ? "at the fastener" : "at the bolt";
+  }
+
+  /** Only where the plan has an adapter that changes something: fewer words are heard better. */
+  private Map<String, String> torqueAt() {
+    boolean matters =
+        plan.instruments().stream()
+            .map(Instrument::adapter)
+            .anyMatch(adapter -> adapter != null && adapter.changesTorque());
+    if (!matters) {
+      return Map.of();
+    }
+    Map<String, String> names = new LinkedHashMap<>();
+    names.put(AT_THE_WRENCH, "{torque_at:AT_WRENCH}");
+    names.put(atTheBolt(plan), "{torque_at:AT_BOLT}");
+    return names;
+  }
+
+  /** Only where the plan has a sequence. */
+  private Map<String, String> inOrder() {
+    boolean matters =
+        plan.items().stream()
+            .map(Item::torque)
+            .anyMatch(torque -> torque != null && torque.sequence());
+    Map<String, String> names = new LinkedHashMap<>();
+    if (matters) {
+      names.put("in sequence", "{order:IN_SEQUENCE}");
+      names.put("crosswise", "{order:CROSSWISE}");
+    }
+    return names;
   }
 
   private Map<String, String> steps() {
@@ -289,11 +373,14 @@ final class PlanNames {
     return "{form:" + form.name() + "}";
   }
 
-  private static Map<String, String> things(Map<String, String> items) {
+  private static Map<String, String> things(boolean several) {
     Map<String, String> names = new LinkedHashMap<>();
     NOUNS.forEach(
-        (thing, nouns) -> nouns.forEach(noun -> names.put(noun, "{thing:" + thing.name() + "}")));
-    return without(names, items.keySet());
+        (thing, nouns) ->
+            nouns.stream()
+                .filter(noun -> noun.endsWith("s") == several)
+                .forEach(noun -> names.put(noun, "{thing:" + thing.name() + "}")));
+    return names;
   }
 
   private static Map<String, String> sides() {

@@ -15,6 +15,7 @@ import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.Thing;
 import tallyback.model.Statement.Tightened;
+import tallyback.model.Statement.TorqueAt;
 import tallyback.model.Statement.Trouble;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
@@ -31,9 +32,11 @@ final class ReadBackText {
   private static final String BETWEEN = " · ";
 
   private final Plan plan;
+  private final String atTheBolt;
 
   ReadBackText(Plan plan) {
     this.plan = plan;
+    this.atTheBolt = PlanNames.atTheBolt(plan);
   }
 
   ReadBack of(Statement statement) {
@@ -252,7 +255,7 @@ final class ReadBackText {
     String what = tightened(tight);
     String pass = tight.pass() == null ? "" : " " + ordinal(tight.pass()) + " pass";
     String turn = tight.angle() == null ? "" : UnitWords.spoken(tight.angle());
-    String wrench = opt(" with the ", tight.wrench());
+    String wrench = opt(" with the ", tight.wrench()) + meantAt(tight) + order(tight);
     if (tight.torque() != null) {
       String plus = turn.isEmpty() ? "" : " plus " + turn;
       String subject = what.isEmpty() ? "torqued" : what;
@@ -308,7 +311,27 @@ final class ReadBackText {
         tight.torque() == null ? "" : number(tight.torque()),
         tight.angle() == null ? "" : "turned " + tight.angle(),
         tight.pass() == null ? "" : ordinal(tight.pass()) + " pass",
-        label(tight.wrench()));
+        label(tight.wrench()),
+        meantAt(tight).strip(),
+        order(tight).strip());
+  }
+
+  private String meantAt(Tightened tight) {
+    return tight.torqueAt() == null ? "" : " " + meantAt(tight.torqueAt());
+  }
+
+  private String meantAt(TorqueAt at) {
+    return at == TorqueAt.AT_WRENCH ? PlanNames.AT_THE_WRENCH : atTheBolt;
+  }
+
+  private static String order(Tightened tight) {
+    if (tight.order() == null) {
+      return "";
+    }
+    return switch (tight.order()) {
+      case IN_SEQUENCE -> " in sequence";
+      case CROSSWISE -> " crosswise";
+    };
   }
 
   // ---- readings
@@ -431,6 +454,9 @@ final class ReadBackText {
     }
     if (statement instanceof Statement.Named named) {
       return "the " + label(named.id());
+    }
+    if (statement instanceof Statement.MeantAt meant) {
+      return meantAt(meant.at());
     }
     if (statement instanceof Statement.Chosen chosen) {
       return "the " + (chosen.number() == 1 ? "first" : "second") + " one";

@@ -12,7 +12,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.BiPredicate;
 import java.util.function.Predicate;
-import org.jspecify.annotations.Nullable;
 
 /**
  * All rules of all files under their names, and what can be known of them without compiling: which
@@ -150,10 +149,22 @@ final class RuleBook {
 
   /** Rings of rules, each named once, beginning with the rule of the ring that is written first. */
   private List<GrammarFault> recursive() {
+    Map<String, List<String>> references = new HashMap<>();
+    rules
+        .values()
+        .forEach(
+            rule ->
+                references.put(
+                    rule.name(),
+                    rule.expansion().references().map(Expansion.Reference::rule).toList()));
+    Set<String> suspects = onOrBeforeRings(references);
     List<GrammarFault> faults = new ArrayList<>();
     Set<String> named = new HashSet<>();
     for (JsgfRule rule : rules.values()) {
-      List<String> ring = named.contains(rule.name()) ? List.of() : wayBackTo(rule.name());
+      List<String> ring =
+          named.contains(rule.name()) || !suspects.contains(rule.name())
+              ? List.of()
+              : wayBackTo(rule.name(), references);
       if (!ring.isEmpty()) {
         named.addAll(ring);
         faults.add(
@@ -169,15 +180,46 @@ final class RuleBook {
   }
 
   /**
+   * The rules that are left when those that lead to no other are taken away again and again (A. B.
+   * Kahn, <cite>Topological sorting of large networks</cite>, 1962): none in a sound grammar.
+   */
+  private static Set<String> onOrBeforeRings(Map<String, List<String>> references) {
+    Map<String, List<String>> usedBy = new HashMap<>();
+    Map<String, Integer> waitingFor = new HashMap<>();
+    ArrayDeque<String> settled = new ArrayDeque<>();
+    references.forEach(
+        (rule, used) -> {
+          List<String> known = used.stream().filter(references::containsKey).toList();
+          known.forEach(
+              each -> usedBy.computeIfAbsent(each, unused -> new ArrayList<>()).add(rule));
+          waitingFor.put(rule, known.size());
+          if (known.isEmpty()) {
+            settled.add(rule);
+          }
+        });
+    Set<String> left = new HashSet<>(references.keySet());
+    while (!settled.isEmpty()) {
+      String rule = settled.remove();
+      left.remove(rule);
+      for (String user : usedBy.getOrDefault(rule, List.of())) {
+        if (waitingFor.merge(user, -1, Integer::sum) == 0) {
+          settled.add(user);
+        }
+      }
+    }
+    return left;
+  }
+
+  /**
    * The shortest way of references from a rule back to itself, beginning with it; empty when there
    * is none.
    */
-  private List<String> wayBackTo(String name) {
+  private static List<String> wayBackTo(String name, Map<String, List<String>> references) {
     Map<String, String> cameFrom = new HashMap<>();
     ArrayDeque<String> open = new ArrayDeque<>(List.of(name));
     while (!open.isEmpty()) {
       String from = open.remove();
-      for (String to : referencesOf(from)) {
+      for (String to : references.getOrDefault(from, List.of())) {
         if (to.equals(name)) {
           return wayTo(from, name, cameFrom);
         }
@@ -187,13 +229,6 @@ final class RuleBook {
       }
     }
     return List.of();
-  }
-
-  private List<String> referencesOf(String name) {
-    @Nullable JsgfRule rule = rules.get(name);
-    return rule == null
-        ? List.of()
-        : rule.expansion().references().map(Expansion.Reference::rule).toList();
   }
 
   private static List<String> wayTo(String last, String first, Map<String, String> cameFrom) {

@@ -21,7 +21,9 @@ import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.PartCondition;
 import tallyback.model.Statement.StepMark;
 import tallyback.model.Statement.Thing;
+import tallyback.model.Statement.TighteningOrder;
 import tallyback.model.Statement.TightnessState;
+import tallyback.model.Statement.TorqueAt;
 import tallyback.model.Statement.Trouble;
 import tallyback.model.Statement.Warmth;
 import tallyback.model.Unit;
@@ -172,6 +174,7 @@ final class StatementReader {
       case "answer" ->
           new Statement.Answer(yes(said), amount, amount == null ? said.bareUnit() : null);
       case "named" -> new Statement.Named(named(said));
+      case "torque_at" -> new Statement.MeantAt(said.constant("torque_at", TorqueAt.class));
       case "chosen" -> new Statement.Chosen(Integer.parseInt(said.need("choice")));
       default ->
           new Statement.Measured(
@@ -298,7 +301,9 @@ final class StatementReader {
         torque,
         pass == null ? null : Integer.valueOf(pass),
         turn,
-        said.get("wrench"));
+        said.get("wrench"),
+        said.constantOrNull("torque_at", TorqueAt.class),
+        said.constantOrNull("order", TighteningOrder.class));
   }
 
   private boolean isFastener(String id) {

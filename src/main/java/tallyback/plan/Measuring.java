@@ -8,10 +8,10 @@ import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Dimension;
 import tallyback.model.Statement.Measure;
+import tallyback.model.Statement.TorqueAt;
 import tallyback.model.Unit;
 import tallyback.plan.Naming.Called;
 import tallyback.plan.Plan.Adapter;
-import tallyback.plan.Plan.AdapterValue;
 import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.InstrumentKind;
 import tallyback.plan.Plan.Limit;
@@ -128,7 +128,7 @@ final class Measuring {
             section.requiredAmount("reach", "reach: 50 mm", Sign.ABOVE_NOUGHT, length),
             section.requiredAmount(
                 "angle", "angle: 0° (in line)", Sign.NOUGHT_OR_MORE, EnumSet.of(Dimension.ANGLE)),
-            section.choice("said", AdapterValue.class));
+            section.choice("said", TorqueAt.class));
     section.finish();
     return adapter;
   }

@@ -5,9 +5,11 @@ import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
+import tallyback.model.Rational;
 import tallyback.model.Statement.FluidForm;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Thing;
+import tallyback.model.Statement.TorqueAt;
 import tallyback.model.Unit;
 
 /**
@@ -375,14 +377,6 @@ public record Plan(
     }
   }
 
-  /** Where a torque is meant when an adapter is on the wrench. */
-  public enum AdapterValue {
-    /** What the wrench shows. */
-    AT_WRENCH,
-    /** What reaches the bolt. */
-    AT_BOLT
-  }
-
   /**
    * A crowfoot or other adapter that lengthens a wrench.
    *
@@ -391,7 +385,15 @@ public record Plan(
    * @param angle angle between wrench and adapter in degrees; 0 is in line
    * @param said what the values said with it mean, or null when that has to be asked
    */
-  public record Adapter(Amount wrench, Amount reach, Amount angle, @Nullable AdapterValue said) {}
+  public record Adapter(Amount wrench, Amount reach, Amount angle, @Nullable TorqueAt said) {
+
+    private static final Rational RIGHT_ANGLE = Amount.of("90", Unit.DEGREE).base();
+
+    /** False at a right angle, where the wrench shows what reaches the bolt. */
+    public boolean changesTorque() {
+      return angle.base().compareTo(RIGHT_ANGLE) != 0;
+    }
+  }
 
   /**
    * What a reading is expected to show.

@@ -11,7 +11,6 @@ import tallyback.model.Rational;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.Thing;
-import tallyback.plan.Plan.Adapter;
 import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.ThreadState;
@@ -210,32 +209,23 @@ final class BoltRules implements Rule {
     List<Tightness.Told> torques = job.tightness(item).torques();
     for (int last = torques.size() - 1; last >= 0; last--) {
       Tightness.Told told = torques.get(last);
-      Instrument wrench = wrenchOf(job, told);
-      Adapter adapter = wrench == null ? null : wrench.adapter();
-      if (wrench == null || adapter == null || adapter.said() != null) {
+      Instrument wrench = job.index().instrument(told.told().wrench()).orElse(null);
+      if (wrench == null || !Adapters.unsaid(wrench, told.told())) {
         if (told.count() >= item.count()) {
-          return; // All of them were torqued again since, with a plain wrench.
+          return; // All of them were torqued again since, and it is known how tight.
         }
         continue;
       }
-      Rational gain = Adapters.gain(adapter);
-      if (gain.compareTo(Rational.of(1, 1)) != 0) {
-        Amount said = told.said();
-        found
-            .add(ADAPTER_UNSAID, item.id(), item.label())
-            .with("value", said)
-            .with("wrench", wrench.label())
-            .with("atBolt", FindingText.inUnit(said.base().times(gain), said.unit()))
-            .with("setting", FindingText.inUnit(said.base().dividedBy(gain), said.unit()))
-            .seenIn(told.at().said());
-      }
+      Rational gain = Adapters.mechanicalGain(wrench);
+      Amount said = told.said();
+      found
+          .add(ADAPTER_UNSAID, item.id(), item.label())
+          .with("value", said)
+          .with("wrench", wrench.label())
+          .with("atBolt", FindingText.inUnit(said.base().times(gain), said.unit()))
+          .with("setting", FindingText.inUnit(said.base().dividedBy(gain), said.unit()))
+          .seenIn(told.at().said());
     }
-  }
-
-  private static @Nullable Instrument wrenchOf(JobView job, Tightness.Told told) {
-    return told.at().statement() instanceof tallyback.model.Statement.Tightened tightened
-        ? job.index().instrument(tightened.wrench()).orElse(null)
-        : null;
   }
 
   private static void again(JobView job, Item item, Drafts found) {

@@ -1,6 +1,7 @@
 package tallyback.reconcile;
 
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import tallyback.books.Standing;
@@ -26,10 +27,8 @@ final class ClockRule implements Rule {
 
   @Override
   public void judge(JobView job, Drafts found) {
-    List<Standing> bySeq =
-        job.books().standing().stream()
-            .sorted(Comparator.comparingLong(said -> said.entry().seq()))
-            .toList();
+    List<Standing> bySeq = new ArrayList<>(job.books().standing());
+    bySeq.sort(Comparator.comparingLong(said -> said.entry().seq()));
     for (int index = 1; index < bySeq.size(); index++) {
       Standing before = bySeq.get(index - 1);
       Standing after = bySeq.get(index);

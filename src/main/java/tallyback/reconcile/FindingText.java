@@ -890,7 +890,7 @@ final class FindingText {
   }
 
   /** What was told of tightness, such as "4 torqued to 24 N·m with pass 2". */
-  static String tightness(Tightened told) {
+  static String tightness(Tightened told, @Nullable String torque) {
     List<String> words = new ArrayList<>();
     if (told.count() != null) {
       words.add(told.count().toString());
@@ -907,13 +907,20 @@ final class FindingText {
           case CHECKED -> "checked";
         });
     if (told.torque() != null) {
-      words.add("to " + told.torque() + (told.torque().unitUnsaid() ? " (unit not said)" : ""));
+      words.add("to " + torque + (told.torque().unitUnsaid() ? " (unit not said)" : ""));
     }
     if (told.angle() != null) {
       words.add(told.angle().toString());
     }
     if (told.pass() != null) {
       words.add("(pass " + told.pass() + ")");
+    }
+    if (told.order() != null) {
+      words.add(
+          switch (told.order()) {
+            case IN_SEQUENCE -> "in sequence";
+            case CROSSWISE -> "crosswise";
+          });
     }
     return String.join(" ", words);
   }
@@ -1010,6 +1017,10 @@ final class FindingText {
 
   static String atWrenchAndBolt(Amount atWrench, String atBolt) {
     return atWrench + " at the wrench, which is " + atBolt + " at the bolt";
+  }
+
+  static String atBoltAndWrench(Amount atBolt, String atWrench) {
+    return atBolt + " at the bolt, which is " + atWrench + " at the wrench";
   }
 
   static String notJudgedUnknown(int groups) {

@@ -15,6 +15,7 @@ import tallyback.model.Statement.FluidForm;
 import tallyback.model.Statement.FluidMove;
 import tallyback.model.Statement.FluidMoved;
 import tallyback.model.Statement.Measure;
+import tallyback.model.Statement.Measured;
 import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Limit;
@@ -202,13 +203,13 @@ final class FluidRules implements Rule {
   }
 
   private static void wrongFluid(JobView job, FluidSystem system, Drafts found) {
-    Optional<Fluid> planned = fluid(job, system.fluid());
+    Optional<Fluid> planned = job.index().fluid(system.fluid());
     for (At<FluidMoved> poured : job.fluidOf(system.id())) {
       FluidMoved moved = poured.statement();
       if (moved.move() != FluidMove.IN || planned.isEmpty()) {
         continue;
       }
-      Optional<Fluid> said = fluid(job, moved.fluid());
+      Optional<Fluid> said = job.index().fluid(moved.fluid());
       FluidForm form = moved.form() != null ? moved.form() : said.map(Fluid::form).orElse(null);
       boolean water =
           form == FluidForm.WATER
@@ -223,8 +224,8 @@ final class FluidRules implements Rule {
       } else if (form != null
           && planned.get().form() != null
           && form != planned.get().form()
-          && !strengthProved(job, system, poured.position())
-          && !MixtureRules.proved(job, system)) {
+          && poured.position() > lastProof(job, system)
+          && !job.mixtureProved(system)) {
         found
             .add(WRONG_FORM, system.id(), system.label())
             .with("planned", FindingText.form(planned.get().form()))
@@ -238,10 +239,6 @@ final class FluidRules implements Rule {
     return fluid.label() + ", " + fluid.grade();
   }
 
-  private static Optional<Fluid> fluid(JobView job, @org.jspecify.annotations.Nullable String id) {
-    return job.plan().fluids().stream().filter(each -> each.id().equals(id)).findFirst();
-  }
-
   private static boolean sameGrade(Fluid planned, Optional<Fluid> said) {
     return said.isPresent()
         && (said.get().id().equals(planned.id())
@@ -249,20 +246,22 @@ final class FluidRules implements Rule {
   }
 
   /**
-   * A strength read after pouring and within the plan's limit settles what concentrate and water
-   * came to.
+   * Where a strength within the plan's limit was last read: that settles what concentrate and water
+   * came to until then; -1 when it never was.
    */
-  private static boolean strengthProved(JobView job, FluidSystem system, int position) {
+  private static int lastProof(JobView job, FluidSystem system) {
     Optional<Limit> limit =
         job.plan().limits().stream()
             .filter(
                 each -> each.measure() == Measure.STRENGTH && each.subject().equals(system.id()))
             .findFirst();
-    return limit.isPresent()
-        && job.readings().stream()
-            .filter(each -> each.position() > position)
-            .filter(each -> each.statement().measure() == Measure.STRENGTH)
-            .anyMatch(each -> ReadingRules.within(limit.get(), each.statement().amount()));
+    List<At<Measured>> readings = job.readings(Measure.STRENGTH);
+    for (int last = readings.size() - 1; limit.isPresent() && last >= 0; last--) {
+      if (ReadingRules.within(limit.get(), readings.get(last).statement().amount())) {
+        return readings.get(last).position();
+      }
+    }
+    return -1;
   }
 
   /** Moves after which a sum is wanted. */

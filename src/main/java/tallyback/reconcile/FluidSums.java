@@ -3,8 +3,12 @@ package tallyback.reconcile;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import tallyback.books.Books;
 import tallyback.books.FluidAccount;
 import tallyback.books.Posting;
@@ -14,7 +18,6 @@ import tallyback.model.Dimension;
 import tallyback.model.Rational;
 import tallyback.model.Statement.FluidMove;
 import tallyback.model.Statement.FluidMoved;
-import tallyback.model.Unit;
 import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Instrument;
@@ -59,6 +62,8 @@ final class FluidSums {
   private final List<Read> reads;
   private final boolean anyWarm;
   private final Sum shortage;
+  private @Nullable Sum out;
+  private @Nullable Map<String, List<Read>> outByPlace;
 
   FluidSums(JobView job, FluidSystem system) {
     this.job = job;
@@ -99,16 +104,24 @@ final class FluidSums {
 
   /** All that came out, whichever way. */
   Sum out() {
-    return sum(reads.stream().filter(each -> each.posting().from() == Account.SYSTEM).toList());
+    if (out == null) {
+      out = sum(reads.stream().filter(each -> each.posting().from() == Account.SYSTEM).toList());
+    }
+    return out;
   }
 
   /** All that came out at one drain point. */
   Sum outAt(String point) {
-    return sum(
-        reads.stream()
-            .filter(each -> each.posting().from() == Account.SYSTEM)
-            .filter(each -> point.equals(moved(each.posting()).place()))
-            .toList());
+    if (outByPlace == null) {
+      outByPlace =
+          reads.stream()
+              .filter(each -> each.posting().from() == Account.SYSTEM)
+              .filter(each -> moved(each.posting()).place() != null)
+              .collect(
+                  Collectors.groupingBy(
+                      each -> Objects.requireNonNull(moved(each.posting()).place())));
+    }
+    return sum(outByPlace.getOrDefault(point, List.of()));
   }
 
   private Sum shortageOf() {
@@ -183,8 +196,7 @@ final class FluidSums {
   }
 
   private Optional<Fluid> fluidOf(FluidMoved moved) {
-    String id = moved.fluid() == null ? system.fluid() : moved.fluid();
-    return job.plan().fluids().stream().filter(each -> each.id().equals(id)).findFirst();
+    return job.index().fluid(moved.fluid() == null ? system.fluid() : moved.fluid());
   }
 
   private static Rational scaleHalfWidth(
@@ -196,8 +208,7 @@ final class FluidSums {
               : Tolerances.UNNAMED_VESSEL_SHARE;
       return litres.times(share);
     }
-    Rational once =
-        Tolerances.halfWidth(vessel.get(), new Amount(litres.toBigDecimal(), Unit.LITRE));
+    Rational once = Tolerances.halfWidth(vessel.get(), litres, Dimension.VOLUME);
     return vessel.get().tolerancePercent() != null
         ? once
         : once.times(fillings(litres, vessel.get()));

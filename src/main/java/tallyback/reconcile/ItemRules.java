@@ -463,7 +463,7 @@ final class ItemRules implements Rule {
             at ->
                 found
                     .add(NOT_IN_PLAN, at.said().entry().id(), FindingText.GROUP_NOT_SAID)
-                    .with("tray", FindingText.tightness(at.statement()))
+                    .with("tray", Tightness.inWords(job, at.statement()))
                     .seenIn(at.said()));
   }
 }

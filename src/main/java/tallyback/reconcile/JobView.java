@@ -1,6 +1,7 @@
 package tallyback.reconcile;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -66,16 +67,19 @@ final class JobView {
   private final Map<String, StepTold> steps = new HashMap<>();
   private final Map<String, List<At<Measured>>> levelsBySystem = new HashMap<>();
   private final Map<String, List<At<FluidMoved>>> fluidsBySystem = new HashMap<>();
-  private final List<At<Measured>> readings = new ArrayList<>();
+  private final Map<Measure, List<At<Measured>>> readings = new EnumMap<>(Measure.class);
+  private @Nullable Temperatures temperatures;
   private final List<At<Tightened>> tightenedNowhere = new ArrayList<>();
   private final List<At<ProblemSeen>> problems = new ArrayList<>();
   private final StateHistory states = new StateHistory();
   private final Map<String, FluidSums> sums = new HashMap<>();
+  private final Map<String, Boolean> mixtureProved = new HashMap<>();
   private final Map<String, Tightness> tightness = new HashMap<>();
   private final Set<String> fluidWhileWarm = new HashSet<>();
   private boolean warm;
   private final Map<String, Integer> lastRenewals = new HashMap<>();
   private final Set<String> guardsOff = new HashSet<>();
+  private @Nullable Set<String> batteryEarthItems;
   private @Nullable Map<String, Standing> entriesById;
   private @Nullable Pauses pauses;
   private boolean anyWork;
@@ -91,7 +95,7 @@ final class JobView {
     this.books = books;
     this.ledger = alsoUnconfirmed ? books.all() : books.confirmed();
     this.entries =
-        alsoUnconfirmed
+        alsoUnconfirmed || !books.anyUnconfirmed()
             ? books.standing()
             : books.standing().stream().filter(said -> said.entry().confirmed()).toList();
     for (int position = 0; position < entries.size(); position++) {
@@ -184,7 +188,7 @@ final class JobView {
 
   private void sortMeasured(At<Measured> measured) {
     Measured what = measured.statement();
-    readings.add(measured);
+    readings.computeIfAbsent(what.measure(), key -> new ArrayList<>()).add(measured);
     if (what.measure() == Measure.LEVEL && what.level() != null) {
       index()
           .systemMeant(what.subject(), what.mark(), null)
@@ -265,8 +269,17 @@ final class JobView {
     return states;
   }
 
-  List<At<Measured>> readings() {
-    return readings;
+  /** The readings of one measure, in order. */
+  List<At<Measured>> readings(Measure measure) {
+    return readings.getOrDefault(measure, List.of());
+  }
+
+  /** The temperatures told. */
+  Temperatures temperatures() {
+    if (temperatures == null) {
+      temperatures = new Temperatures(readings(Measure.TEMPERATURE));
+    }
+    return temperatures;
   }
 
   List<At<Tightened>> tightenedNowhere() {
@@ -313,9 +326,28 @@ final class JobView {
     return sums.computeIfAbsent(system.id(), key -> new FluidSums(this, system));
   }
 
+  /** True when the amounts poured prove that a mixture is right; worked out once. */
+  boolean mixtureProved(FluidSystem system) {
+    return mixtureProved.computeIfAbsent(system.id(), key -> MixtureRules.proved(this, system));
+  }
+
   /** How tight a group is, worked out once. */
   Tightness tightness(Item item) {
     return tightness.computeIfAbsent(item.id(), key -> new Tightness(this, item));
+  }
+
+  /** Ids of the battery's earth lead and of what fastens it. */
+  Set<String> batteryEarthItems() {
+    if (batteryEarthItems == null) {
+      Set<String> leads = new HashSet<>();
+      plan.items().stream().filter(TradeNames::batteryEarth).forEach(each -> leads.add(each.id()));
+      Set<String> all = new HashSet<>(leads);
+      plan.items().stream()
+          .filter(each -> each.of() != null && leads.contains(each.of()))
+          .forEach(each -> all.add(each.id()));
+      batteryEarthItems = all;
+    }
+    return batteryEarthItems;
   }
 
   /** Ids of the steps in which an item goes on. */

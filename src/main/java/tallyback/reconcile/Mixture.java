@@ -56,10 +56,6 @@ final class Mixture {
     return base == FluidBase.PROPYLENE_GLYCOL ? Optional.of(Glycol.PROPYLENE) : Optional.empty();
   }
 
-  static Optional<Fluid> fluid(JobView job, @Nullable String id) {
-    return job.plan().fluids().stream().filter(each -> each.id().equals(id)).findFirst();
-  }
-
   /**
    * A share with where its uncertainty comes from.
    *
@@ -73,7 +69,7 @@ final class Mixture {
    * amount or strength is not known.
    */
   static Optional<Share> strength(JobView job, FluidSystem system) {
-    Optional<Glycol> glycol = glycolOf(fluid(job, system.fluid()));
+    Optional<Glycol> glycol = glycolOf(job.index().fluid(system.fluid()));
     Mixture mixture = new Mixture(job, system);
     if (glycol.isEmpty() || !mixture.whole()) {
       return Optional.empty();
@@ -137,7 +133,7 @@ final class Mixture {
     if (last != null) {
       return strengthRead(glycol, last);
     }
-    Amount strength = fluid(job, system.fluid()).map(Fluid::strength).orElse(null);
+    Amount strength = job.index().fluid(system.fluid()).map(Fluid::strength).orElse(null);
     if (strength == null) {
       return Optional.empty();
     }
@@ -181,8 +177,7 @@ final class Mixture {
 
   /** The readings of a system's strength, in order. */
   static List<At<Measured>> readings(JobView job, FluidSystem system) {
-    return job.readings().stream()
-        .filter(each -> each.statement().measure() == Measure.STRENGTH)
+    return job.readings(Measure.STRENGTH).stream()
         .filter(
             each ->
                 each.statement().subject() == null
@@ -193,7 +188,8 @@ final class Mixture {
 
   private Optional<Mixing.Strength> strengthPoured(FluidSums.Read read) {
     FluidMoved moved = FluidSums.moved(read.posting());
-    Optional<Fluid> fluid = fluid(job, moved.fluid() == null ? system.fluid() : moved.fluid());
+    Optional<Fluid> fluid =
+        job.index().fluid(moved.fluid() == null ? system.fluid() : moved.fluid());
     FluidForm form = moved.form() != null ? moved.form() : fluid.map(Fluid::form).orElse(null);
     boolean water =
         form == FluidForm.WATER || fluid.map(Fluid::base).orElse(null) == FluidBase.WATER;

@@ -78,7 +78,7 @@ final class MixtureRules implements Rule {
   /** True when the amounts poured prove that the mixture is within the plan's limit. */
   static boolean proved(JobView job, FluidSystem system) {
     Optional<Limit> limit = limitOf(job, system);
-    Optional<Glycol> glycol = Mixture.glycolOf(Mixture.fluid(job, system.fluid()));
+    Optional<Glycol> glycol = Mixture.glycolOf(job.index().fluid(system.fluid()));
     if (limit.isEmpty() || glycol.isEmpty()) {
       return false;
     }
@@ -90,7 +90,7 @@ final class MixtureRules implements Rule {
   }
 
   private static void strength(JobView job, FluidSystem system, Limit limit, Drafts found) {
-    Optional<Glycol> glycol = Mixture.glycolOf(Mixture.fluid(job, system.fluid()));
+    Optional<Glycol> glycol = Mixture.glycolOf(job.index().fluid(system.fluid()));
     if (glycol.isEmpty() || readSince(job, system)) {
       return;
     }

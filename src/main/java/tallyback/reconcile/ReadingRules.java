@@ -121,14 +121,26 @@ final class ReadingRules implements Rule {
         || moved.statement().move() == FluidMove.PUT_BACK;
   }
 
+  private static boolean takes(At<FluidMoved> moved) {
+    return !adds(moved) && moved.statement().move() != FluidMove.TO_WASTE;
+  }
+
+  /** Walks back through levels and moves together, so that each is looked at once. */
   private static Optional<List<At<Measured>>> lastFall(
       JobView job, FluidSystem system, List<At<Measured>> levels) {
+    List<At<FluidMoved>> taken =
+        job.fluidOf(system.id()).stream().filter(ReadingRules::takes).toList();
+    int lastTaken = taken.size() - 1;
     for (int later = levels.size() - 1; later > 0; later--) {
       At<Measured> before = levels.get(later - 1);
       At<Measured> after = levels.get(later);
+      while (lastTaken >= 0 && taken.get(lastTaken).position() > after.position()) {
+        lastTaken--;
+      }
+      boolean takenBetween = lastTaken >= 0 && taken.get(lastTaken).position() > before.position();
       if (rank(after) < rank(before)
           && comparable(before.statement(), after.statement())
-          && !takenBetween(job, system, before.position(), after.position())) {
+          && !takenBetween) {
         return Optional.of(List.of(before, after));
       }
     }
@@ -160,12 +172,6 @@ final class ReadingRules implements Rule {
     return one == null || other == null || one.equals(other);
   }
 
-  private static boolean takenBetween(JobView job, FluidSystem system, int after, int before) {
-    return job.fluidOf(system.id()).stream()
-        .filter(each -> each.position() > after && each.position() < before)
-        .anyMatch(each -> !adds(each) && each.statement().move() != FluidMove.TO_WASTE);
-  }
-
   private static String markLabel(JobView job, At<Measured> reading) {
     String mark = reading.statement().mark();
     return mark == null ? FindingText.THE_MARK : job.index().label(mark);
@@ -173,11 +179,9 @@ final class ReadingRules implements Rule {
 
   private static void pressures(JobView job, Drafts found) {
     Map<String, List<At<Measured>>> bySubject = new LinkedHashMap<>();
-    for (At<Measured> reading : job.readings()) {
+    for (At<Measured> reading : job.readings(Measure.PRESSURE)) {
       Measured measured = reading.statement();
-      if (measured.measure() == Measure.PRESSURE
-          && measured.amount() != null
-          && !measured.amount().unitUnsaid()) {
+      if (measured.amount() != null && !measured.amount().unitUnsaid()) {
         String subject = measured.subject() == null ? "" : measured.subject();
         bySubject.computeIfAbsent(subject, key -> new ArrayList<>()).add(reading);
       }
@@ -310,7 +314,9 @@ final class ReadingRules implements Rule {
 
   private static void limit(JobView job, Limit limit, Drafts found) {
     List<At<Measured>> readings =
-        job.readings().stream().filter(each -> meant(job, limit, each.statement())).toList();
+        job.readings(limit.measure()).stream()
+            .filter(each -> meant(job, limit, each.statement()))
+            .toList();
     if (readings.isEmpty()) {
       return;
     }

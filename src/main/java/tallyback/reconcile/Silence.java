@@ -98,14 +98,14 @@ final class Silence {
       add(FindingText.uncheckedWrench(item.label()), List.of());
     }
     if (item.torque() != null && !tightness.values().isEmpty()) {
-      sequenceAndAgain(item, item.torque());
+      sequenceAndAgain(item, item.torque(), tightness);
     }
   }
 
-  private void sequenceAndAgain(Item item, Torque torque) {
+  private void sequenceAndAgain(Item item, Torque torque, Tightness tightness) {
     boolean lookedAt =
         job.eventsOf(item.id()).stream().anyMatch(each -> each.statement() instanceof SecondCheck);
-    if (torque.sequence() && !lookedAt) {
+    if (torque.sequence() && !tightness.inOrder() && !lookedAt) {
       add(FindingText.uncheckedSequence(item.label()), List.of());
     }
     if (torque.againAfter() != null) {
@@ -188,12 +188,9 @@ final class Silence {
   private void readings() {
     for (Limit limit : job.plan().limits()) {
       boolean read =
-          job.readings().stream()
+          job.readings(limit.measure()).stream()
               .map(At::statement)
-              .anyMatch(
-                  each ->
-                      each.measure() == limit.measure()
-                          && (each.subject() == null || each.subject().equals(limit.subject())));
+              .anyMatch(each -> each.subject() == null || each.subject().equals(limit.subject()));
       if (!read && limit.measure() != Measure.LEVEL) {
         add(
             FindingText.uncheckedReading(job.index().label(limit.subject()), limit.measure()),

@@ -83,7 +83,7 @@ final class StateHistory {
     At<StateSaid> last = null;
     for (MachineState state : states) {
       List<At<StateSaid>> ofState = all(state);
-      int next = firstFrom(ofState, position);
+      int next = At.firstFrom(ofState, position);
       if (next > 0 && (last == null || ofState.get(next - 1).position() > last.position())) {
         last = ofState.get(next - 1);
       }
@@ -96,28 +96,13 @@ final class StateHistory {
     At<StateSaid> first = null;
     for (MachineState state : states) {
       List<At<StateSaid>> ofState = all(state);
-      int next = firstFrom(ofState, position + 1);
+      int next = At.firstFrom(ofState, position + 1);
       if (next < ofState.size()
           && (first == null || ofState.get(next).position() < first.position())) {
         first = ofState.get(next);
       }
     }
     return Optional.ofNullable(first);
-  }
-
-  /** Index of the first at or after a position: long jobs ask this often, so it halves its way. */
-  private static int firstFrom(List<At<StateSaid>> ofState, int position) {
-    int low = 0;
-    int high = ofState.size();
-    while (low < high) {
-      int middle = (low + high) >>> 1;
-      if (ofState.get(middle).position() < position) {
-        low = middle + 1;
-      } else {
-        high = middle;
-      }
-    }
-    return low;
   }
 
   /** True when one of the states was said between two positions, both left out. */

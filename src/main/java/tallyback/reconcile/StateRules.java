@@ -154,14 +154,7 @@ final class StateRules implements Rule {
       }
     }
     Set<String> items = new HashSet<>(underWay == null ? List.of() : underWay.on());
-    for (Item item : job.plan().items()) {
-      if (TradeNames.batteryEarth(item)) {
-        items.add(item.id());
-        job.plan().items().stream()
-            .filter(each -> item.id().equals(each.of()))
-            .forEach(each -> items.add(each.id()));
-      }
-    }
+    items.addAll(job.batteryEarthItems());
     return items;
   }
 

@@ -3,6 +3,7 @@ package tallyback.reconcile;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import tallyback.books.Standing;
 import tallyback.model.Statement.StepMark;
 import tallyback.model.Statement.StepMarked;
@@ -12,50 +13,56 @@ import tallyback.reconcile.Outcome.StepStatus;
 final class StepTold {
 
   private final List<At<StepMarked>> marks = new ArrayList<>();
+  private @Nullable At<StepMarked> started;
+  private @Nullable At<StepMarked> skipped;
+  private @Nullable At<StepMarked> done;
+  private @Nullable At<StepMarked> begun;
+  private @Nullable At<StepMarked> lastRedone;
 
   void add(At<StepMarked> mark) {
     marks.add(mark);
+    switch (mark.statement().mark()) {
+      case STARTED -> started = started == null ? mark : started;
+      case SKIPPED -> skipped = skipped == null ? mark : skipped;
+      case DONE -> done = done == null ? mark : done;
+      case REDONE -> {
+        done = done == null ? mark : done;
+        lastRedone = mark;
+      }
+    }
+    if (begun == null && mark.statement().mark() != StepMark.SKIPPED) {
+      begun = mark;
+    }
   }
 
   Optional<At<StepMarked>> started() {
-    return first(StepMark.STARTED);
+    return Optional.ofNullable(started);
   }
 
   /** When it was first finished. */
   Optional<At<StepMarked>> done() {
-    return marks.stream()
-        .filter(
-            each ->
-                each.statement().mark() == StepMark.DONE
-                    || each.statement().mark() == StepMark.REDONE)
-        .findFirst();
+    return Optional.ofNullable(done);
   }
 
   /** When it was first touched: begun, or finished when nobody said it had begun. */
   Optional<At<StepMarked>> begun() {
-    return marks.stream().filter(each -> each.statement().mark() != StepMark.SKIPPED).findFirst();
+    return Optional.ofNullable(begun);
   }
 
   /** When it was last done once more. */
   Optional<At<StepMarked>> lastRedone() {
-    return marks.stream()
-        .filter(each -> each.statement().mark() == StepMark.REDONE)
-        .reduce((earlier, later) -> later);
-  }
-
-  private Optional<At<StepMarked>> first(StepMark mark) {
-    return marks.stream().filter(each -> each.statement().mark() == mark).findFirst();
+    return Optional.ofNullable(lastRedone);
   }
 
   /** Done outweighs skipped, skipped outweighs begun. */
   StepStatus status() {
-    if (done().isPresent()) {
+    if (done != null) {
       return StepStatus.DONE;
     }
-    if (first(StepMark.SKIPPED).isPresent()) {
+    if (skipped != null) {
       return StepStatus.SKIPPED;
     }
-    return started().isPresent() ? StepStatus.STARTED : StepStatus.UNSAID;
+    return started != null ? StepStatus.STARTED : StepStatus.UNSAID;
   }
 
   List<Standing> evidence() {

@@ -63,7 +63,7 @@ final class Tightness {
    * @param atBolt what reaches the bolt, in newton metres
    * @param count how many of the group
    */
-  record Told(At<Statement> at, Amount said, Rational atBolt, int count) {}
+  record Told(At<Statement> at, Tightened told, Amount said, Rational atBolt, int count) {}
 
   private final JobView job;
   private final Item item;
@@ -78,6 +78,7 @@ final class Tightness {
   private int byFeel;
   private int loose;
   private int angleDone;
+  private boolean inOrder;
   private @Nullable Amount angle;
   private Optional<Instrument> wrench = Optional.empty();
 
@@ -110,6 +111,7 @@ final class Tightness {
         forgetLow();
         passes.clear();
         told.clear();
+        inOrder = false;
         noValue.clear();
         wrench = Optional.empty();
       }
@@ -121,8 +123,9 @@ final class Tightness {
 
   private void take(At<Statement> event, Tightened tightened) {
     evidence.add(event.said());
-    told.add(FindingText.tightness(tightened));
     Optional<Instrument> named = job.index().instrument(tightened.wrench());
+    told.add(inWords(job, tightened));
+    inOrder |= tightened.order() != null;
     if (named.isPresent()) {
       wrench = named;
     }
@@ -145,6 +148,14 @@ final class Tightness {
     }
   }
 
+  /** What was told, with what a torque through an adapter comes to at its other end. */
+  static String inWords(JobView job, Tightened told) {
+    Amount torque = told.torque();
+    Optional<Instrument> wrench = job.index().instrument(told.wrench());
+    return FindingText.tightness(
+        told, torque == null ? null : Adapters.inWords(wrench, told, torque));
+  }
+
   private void torqued(At<Statement> event, Tightened tightened, int count) {
     Amount value = tightened.torque();
     Torque spec = item.torque();
@@ -156,9 +167,9 @@ final class Tightness {
       noValue.add(event.said());
       return;
     }
-    Rational gain = Adapters.gain(job.index().instrument(tightened.wrench()));
+    Rational gain = Adapters.gain(job.index().instrument(tightened.wrench()), tightened);
     Rational atBolt = value.base().times(gain);
-    torques.add(new Told(event, value, atBolt, count));
+    torques.add(new Told(event, tightened, value, atBolt, count));
     if (spec == null) {
       settle(count);
       return;
@@ -210,7 +221,7 @@ final class Tightness {
     Rational tolerance =
         job.index()
             .instrument(tightened.wrench())
-            .map(each -> Tolerances.halfWidth(each, value).times(gain))
+            .map(each -> Adapters.toleranceAtBolt(each, tightened, value))
             .orElse(Rational.ZERO);
     if (said.compareTo(lowest) >= 0 && said.compareTo(highest) <= 0) {
       return Fit.RIGHT;
@@ -285,6 +296,11 @@ final class Tightness {
 
   boolean toldWithoutValue() {
     return !noValue.isEmpty();
+  }
+
+  /** True when somebody said in which order, since the group last came off. */
+  boolean inOrder() {
+    return inOrder;
   }
 
   int angleDone() {

@@ -146,13 +146,13 @@ final class TightnessRules implements Rule {
         || wrench.to().unit().dimension() != Dimension.TORQUE) {
       return;
     }
-    Rational said = value.torque().base();
+    Rational said = Adapters.shown(wrench, value.told(), value.torque().base());
     if (said.compareTo(wrench.from().base()) < 0 || said.compareTo(wrench.to().base()) > 0) {
       found
           .add(WRENCH_RANGE, item.id(), item.label())
           .with("wrench", wrench.label())
           .with("range", FindingText.range(wrench.from(), wrench.to()))
-          .with("value", value.torque())
+          .with("value", Adapters.inWords(job, value))
           .seenIn(value.at().said());
     }
   }

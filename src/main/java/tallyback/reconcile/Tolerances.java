@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
+import tallyback.model.Dimension;
 import tallyback.model.Rational;
 import tallyback.plan.Plan.Instrument;
 
@@ -34,15 +35,19 @@ final class Tolerances {
    * left out.
    */
   static Rational halfWidth(Instrument instrument, Amount reading) {
+    return halfWidth(instrument, span(reading), reading.unit().dimension());
+  }
+
+  /** The same of a reading in base units. */
+  static Rational halfWidth(Instrument instrument, Rational reading, Dimension dimension) {
     BigDecimal percent = instrument.tolerancePercent();
     if (percent != null) {
-      return span(reading).abs().times(Rational.of(percent)).dividedBy(HUNDRED);
+      return reading.abs().times(Rational.of(percent)).dividedBy(HUNDRED);
     }
     Amount tolerance = instrument.tolerance();
-    if (tolerance == null || tolerance.unit().dimension() != reading.unit().dimension()) {
-      return Rational.ZERO;
-    }
-    return span(tolerance).abs();
+    return tolerance == null || tolerance.unit().dimension() != dimension
+        ? Rational.ZERO
+        : span(tolerance).abs();
   }
 
   /** The same for a gauge that may not have been named: then no tolerance is granted. */

@@ -2,12 +2,9 @@ package tallyback.reconcile;
 
 import java.util.List;
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
 import tallyback.books.Standing;
 import tallyback.model.Amount;
-import tallyback.model.Dimension;
 import tallyback.model.Rational;
-import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
 import tallyback.model.Unit;
 
@@ -32,38 +29,11 @@ record Warming(At<Measured> first, At<Measured> last) {
    */
   static Optional<Warming> between(
       JobView job, String subject, At<Measured> start, At<Measured> end) {
-    List<At<Measured>> temperatures =
-        job.readings().stream()
-            .filter(each -> each.statement().measure() == Measure.TEMPERATURE)
-            .filter(each -> isTemperature(each.statement().amount()))
-            .filter(
-                each ->
-                    each.statement().subject() == null
-                        || subject.isEmpty()
-                        || subject.equals(each.statement().subject()))
-            .toList();
-    At<Measured> first = lastUpTo(temperatures, start);
-    At<Measured> last = lastUpTo(temperatures, end);
+    At<Measured> first = job.temperatures().upTo(subject, start.position());
+    At<Measured> last = job.temperatures().upTo(subject, end.position());
     return first == null || last == null || first.equals(last)
         ? Optional.empty()
         : Optional.of(new Warming(first, last));
-  }
-
-  private static boolean isTemperature(@Nullable Amount amount) {
-    return amount != null && amount.unit().dimension() == Dimension.TEMPERATURE;
-  }
-
-  /** The last before the pressure; without one, what was said as the very next thing after it. */
-  private static @Nullable At<Measured> lastUpTo(
-      List<At<Measured>> temperatures, At<Measured> pressure) {
-    At<Measured> found = null;
-    for (At<Measured> each : temperatures) {
-      boolean before = each.position() < pressure.position();
-      if (before || (found == null && each.position() == pressure.position() + 1)) {
-        found = each;
-      }
-    }
-    return found;
   }
 
   private static Amount amountOf(At<Measured> reading) {

@@ -39,7 +39,9 @@ import tallyback.model.Statement.StepMark;
 import tallyback.model.Statement.StepMarked;
 import tallyback.model.Statement.TemporaryMoved;
 import tallyback.model.Statement.Tightened;
+import tallyback.model.Statement.TighteningOrder;
 import tallyback.model.Statement.TightnessState;
+import tallyback.model.Statement.TorqueAt;
 import tallyback.model.Statement.Warmth;
 import tallyback.model.Statement.WasEarlier;
 import tallyback.model.Unit;
@@ -149,6 +151,8 @@ final class StatementText {
           labelled("at", more.item() == null ? more.place() : more.item()));
     } else if (statement instanceof Statement.Named named) {
       return line("answer", labelled("at", named.id()));
+    } else if (statement instanceof Statement.MeantAt meant) {
+      return line("answer", meantAt(meant.at()));
     } else if (statement instanceof Statement.Chosen chosen) {
       return "answer: reading " + chosen.number();
     }
@@ -239,7 +243,26 @@ final class StatementText {
         pass == null ? "" : "pass " + pass,
         angle == null ? "" : "then " + angle + " further",
         tightened.lump() ? "said as a whole, not counted" : "",
-        labelled("with", tightened.wrench()));
+        labelled("with", tightened.wrench()),
+        tightened.torqueAt() == null ? "" : meantAt(tightened.torqueAt()),
+        order(tightened.order()));
+  }
+
+  private static String meantAt(TorqueAt at) {
+    return switch (at) {
+      case AT_WRENCH -> "as the wrench shows";
+      case AT_BOLT -> "at the bolt";
+    };
+  }
+
+  private static String order(@Nullable TighteningOrder order) {
+    if (order == null) {
+      return "";
+    }
+    return switch (order) {
+      case IN_SEQUENCE -> "in sequence";
+      case CROSSWISE -> "crosswise";
+    };
   }
 
   private static String tightness(TightnessState state) {

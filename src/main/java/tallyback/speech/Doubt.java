@@ -55,25 +55,13 @@ public record Doubt(
   }
 
   private boolean isAhead(Hearing hearing) {
-    List<Reading> readings = hearing.readings();
-    if (readings.size() < 2) {
-      return true;
-    }
-    boolean longer = readings.get(1).words().size() > readings.get(0).words().size();
-    return margin(hearing) >= (longer ? leastMargin : leastExchangeMargin);
+    Reading best = hearing.readings().get(0);
+    return hearing.readings().stream().skip(1).allMatch(rival -> isAhead(best, rival));
   }
 
-  /**
-   * How far the best reading is ahead of the strongest with another meaning.
-   *
-   * @param hearing a hearing with at least one reading
-   * @return natural log of the likelihood ratio; positive infinity without a rival
-   */
-  public static double margin(Hearing hearing) {
-    List<Reading> readings = hearing.readings();
-    return readings.size() < 2
-        ? Double.POSITIVE_INFINITY
-        : readings.get(0).logScore() - readings.get(1).logScore();
+  private boolean isAhead(Reading best, Reading rival) {
+    boolean longer = rival.words().size() > best.words().size();
+    return best.logScore() - rival.logScore() >= (longer ? leastMargin : leastExchangeMargin);
   }
 
   private static double worstWord(Reading reading) {

@@ -7,9 +7,10 @@ import tallyback.audio.LevelReport;
 /**
  * What the recogniser made of one clip. It is evidence, not a decision: see {@link Doubt}.
  *
- * @param readings best first; the second, when there is one, is the strongest reading that differs
- *     in a word which is easily mistaken. Empty means rejected: an unbroken row of phones explains
- *     the sound better than the grammar, or no reading reached an end of the grammar.
+ * @param readings best first; those after the first are the strongest readings that differ from it
+ *     in words which are easily mistaken: one at most with as many words or fewer, and one with
+ *     more. Empty means rejected: an unbroken row of phones explains the sound better than the
+ *     grammar, or no reading reached an end of the grammar.
  * @param fillerScore natural log of the likelihood of the sound given any phones in any order: what
  *     it is worth without the grammar. Comparable with {@link Reading#logScore} of the same clip.
  * @param level loudness and signal-to-noise ratio of the clip

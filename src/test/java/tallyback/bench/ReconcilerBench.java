@@ -12,8 +12,8 @@ import tallyback.reconcile.Outcome;
 import tallyback.reconcile.Reconciler;
 
 /**
- * How long a reconciliation takes after warm-up, for 1,000, 10,000 and 100,000 entries: median of
- * 21 and quartiles.
+ * How long a reconciliation takes after warm-up, for 1,000 to 100,000 entries: median of 21 and
+ * quartiles.
  */
 public final class ReconcilerBench {
 
@@ -23,9 +23,13 @@ public final class ReconcilerBench {
 
   private ReconcilerBench() {}
 
-  /** Prints one line per size. */
+  /** Prints one line per size; other sizes may be given. */
   public static void main(String[] arguments) {
-    for (int size : new int[] {1_000, 10_000, 100_000}) {
+    int[] sizes =
+        arguments.length == 0
+            ? new int[] {1_000, 3_000, 10_000, 30_000, 100_000}
+            : Arrays.stream(arguments).mapToInt(Integer::parseInt).toArray();
+    for (int size : sizes) {
       Plan plan = BenchJob.plan(7);
       List<Entry> entries = BenchJob.entries(plan, size, 7);
       int findings = 0;
@@ -47,11 +51,13 @@ public final class ReconcilerBench {
       Arrays.sort(byTheClock);
       System.out.printf(
           Locale.ROOT,
-          "%,7d entries: median %.1f ms, quartiles %.1f and %.1f ms; by the clock %.1f ms (%d findings)%n",
+          "%,7d entries: median %.1f ms, quartiles %.1f and %.1f ms, %.2f µs an entry; by the clock"
+              + " %.1f ms (%d findings)%n",
           size,
           milliseconds[ROUNDS / 2],
           milliseconds[ROUNDS / 4],
           milliseconds[ROUNDS * 3 / 4],
+          milliseconds[ROUNDS / 2] * 1e3 / size,
           byTheClock[ROUNDS / 2],
           findings / (ROUNDS + warmUp));
     }

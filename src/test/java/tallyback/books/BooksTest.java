@@ -401,6 +401,71 @@ class BooksTest {
     };
   }
 
+  /** Against the plainest way to do it: each undo walks down what it turns over. */
+  @Test
+  void anyUndosOfUndosComeToTheSameAsOneByOne() {
+    Random random = new Random(SEED);
+    for (int job = 0; job < 2_000; job++) {
+      entries.clear();
+      int count = 2 + random.nextInt(30);
+      int[] withdrew = new int[count];
+      boolean[] withdrawn = new boolean[count];
+      boolean mostlyTheLast = random.nextBoolean();
+      for (int place = 0; place < count; place++) {
+        withdrew[place] = -1;
+        if (place < 2 || random.nextInt(4) == 0) {
+          say(bolts(ItemMove.OFF, 1));
+          continue;
+        }
+        boolean bare = random.nextInt(8) == 0;
+        int target =
+            bare
+                ? lastStandingMove(place, withdrawn)
+                : mostlyTheLast && random.nextInt(8) > 0 ? place - 1 : random.nextInt(place);
+        say(new Undone(bare ? null : entries.get(target).id()));
+        if (target >= 0 && !withdrawn[target]) {
+          withdrew[place] = target;
+          boolean now = true;
+          for (int each = target; each >= 0; each = withdrew[each]) {
+            withdrawn[each] = now;
+            now = !now;
+          }
+        }
+      }
+      List<String> expected = new ArrayList<>();
+      for (int place = 0; place < count; place++) {
+        if (!withdrawn[place] && entries.get(place).statement() instanceof ItemsMoved) {
+          expected.add(entries.get(place).id());
+        }
+      }
+      assertEquals(
+          expected,
+          books().standing().stream().map(said -> said.entry().id()).toList(),
+          "seed " + SEED + ", job " + job);
+    }
+  }
+
+  private int lastStandingMove(int before, boolean[] withdrawn) {
+    for (int place = before - 1; place >= 0; place--) {
+      if (!withdrawn[place] && entries.get(place).statement() instanceof ItemsMoved) {
+        return place;
+      }
+    }
+    return -1;
+  }
+
+  /** Walking down all the others each time would be five thousand million steps. */
+  @Test
+  void aLongChainOfUndosIsNoTrouble() {
+    String last = say(bolts(ItemMove.OFF, 1));
+    for (int undo = 0; undo < 100_000; undo++) {
+      last = say(new Undone(last));
+    }
+    assertEquals(1, bolts(Account.TRAY));
+    say(new Undone(last));
+    assertEquals(0, bolts(Account.TRAY));
+  }
+
   @Test
   void aMoveNeverMakesOrLosesAnything() {
     Random random = new Random(SEED);

@@ -72,6 +72,7 @@ final class EntryJsonTest {
                             "Answer",
                             "MoreOfSame",
                             "Named",
+                            "MeantAt",
                             "Chosen")
                         .contains(name))
             .collect(Collectors.toCollection(TreeSet::new));

@@ -353,7 +353,9 @@ class PhraseTableTest {
             Amount.of("19", Unit.NEWTON_METRE),
             null,
             null,
-            "small-wrench"),
+            "small-wrench",
+            null,
+            null),
         "torqued the outlet nuts to nineteen with the small wrench",
         "torqued the outlet nuts to nineteen with the small spanner");
     asks("torqued the outlet nuts to nine hundred with the small wrench", "900", Unit.NEWTON_METRE);
@@ -763,6 +765,8 @@ class PhraseTableTest {
             nineteen,
             null,
             null,
+            null,
+            null,
             null),
         "all outlet nuts to nineteen newton metres",
         "all the outlet nuts to nineteen newton metres",
@@ -776,6 +780,8 @@ class PhraseTableTest {
             2,
             false,
             nineteen,
+            null,
+            null,
             null,
             null,
             null),
@@ -792,16 +798,40 @@ class PhraseTableTest {
             nineteen,
             null,
             null,
+            null,
+            null,
             null),
         "belly pan to nineteen newton metres");
     means(
         new Tightened(
-            TightnessState.TORQUED, null, null, Thing.BOLT, 4, false, nineteen, null, null, null),
+            TightnessState.TORQUED,
+            null,
+            null,
+            Thing.BOLT,
+            4,
+            false,
+            nineteen,
+            null,
+            null,
+            null,
+            null,
+            null),
         "four bolts to nineteen newton metres",
         "torqued four bolts to nineteen newton metres");
     means(
         new Tightened(
-            TightnessState.TORQUED, null, null, null, 4, false, nineteen, null, null, null),
+            TightnessState.TORQUED,
+            null,
+            null,
+            null,
+            4,
+            false,
+            nineteen,
+            null,
+            null,
+            null,
+            null,
+            null),
         "all four to nineteen newton metres",
         "four of them to nineteen newton metres");
     means(
@@ -815,7 +845,9 @@ class PhraseTableTest {
             null,
             null,
             null,
-            "small-wrench"),
+            "small-wrench",
+            null,
+            null),
         "torqued the outlet nuts with the small wrench",
         "outlet nuts torqued with the small wrench");
   }
@@ -834,6 +866,8 @@ class PhraseTableTest {
             Amount.of("40", Unit.NEWTON_METRE),
             null,
             ninety,
+            null,
+            null,
             null),
         "pivot bolt to forty newton metres plus ninety degrees",
         "pivot bolt to forty newton metres then ninety degrees",
@@ -849,6 +883,8 @@ class PhraseTableTest {
             null,
             null,
             ninety,
+            null,
+            null,
             null),
         "pivot bolt turned ninety degrees",
         "pivot bolt turned a quarter turn");
@@ -1333,11 +1369,13 @@ class PhraseTableTest {
         Amount.of(value, unit),
         pass,
         null,
-        wrench);
+        wrench,
+        null,
+        null);
   }
 
   private static Tightened state(TightnessState state, String item) {
-    return new Tightened(state, item, null, null, null, false, null, null, null, null);
+    return new Tightened(state, item, null, null, null, false, null, null, null, null, null, null);
   }
 
   private static Measured reading(

@@ -58,7 +58,8 @@ final class SpokenNumbers {
     } else {
       ways.add(inFull(number, " "));
       ways.add(inFull(number, " and "));
-      if (number % 100 >= 10) {
+      boolean pair = number < 1000 || number / 100 == 20 || number / 100 % 10 != 0;
+      if (number % 100 >= 10 && pair) {
         ways.add(toNinetyNine(number / 100) + " " + toNinetyNine(number % 100));
       }
       if (number >= 1100 && number / 100 % 10 != 0) {
@@ -89,11 +90,12 @@ final class SpokenNumbers {
     return words.toString().strip();
   }
 
+  /** Two noughts in a row are "zero zero". */
   private String digits(String digits) {
+    String nought = digits.contains("00") || random.nextBoolean() ? "zero" : "oh";
     StringBuilder words = new StringBuilder();
     for (int at = 0; at < digits.length(); at++) {
       char digit = digits.charAt(at);
-      String nought = List.of("zero", "oh", "nought").get(random.nextInt(3));
       words.append(digit == '0' ? nought : SMALL[digit - '0']).append(' ');
     }
     return words.toString().strip();
@@ -116,7 +118,7 @@ final class SpokenNumbers {
     }
     String before =
         whole.equals("0")
-            ? List.of("", "zero ", "oh ").get(random.nextInt(3))
+            ? List.of("", "zero ", "oh ", "nought ").get(random.nextInt(4))
             : toNinetyNine(Integer.parseInt(whole)) + " ";
     return before + "point " + digits(decimals);
   }

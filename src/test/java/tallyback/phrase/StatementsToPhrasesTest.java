@@ -261,7 +261,7 @@ class StatementsToPhrasesTest {
 
   private Case groupMoved() {
     Item item = pick(groups());
-    int count = 1 + random.nextInt(99);
+    int count = 2 + random.nextInt(98);
     String said = numbers.toNinetyNine(count);
     String name = name(item);
     return switch (random.nextInt(6)) {
@@ -308,6 +308,8 @@ class StatementsToPhrasesTest {
             new Amount(BigDecimal.valueOf(value), unit.unit()),
             pass,
             null,
+            null,
+            null,
             null));
   }
 
@@ -323,7 +325,8 @@ class StatementsToPhrasesTest {
   }
 
   private static Tightened tight(TightnessState state, Item item) {
-    return new Tightened(state, item.id(), null, null, null, false, null, null, null, null);
+    return new Tightened(
+        state, item.id(), null, null, null, false, null, null, null, null, null, null);
   }
 
   private Case step() {
@@ -409,7 +412,7 @@ class StatementsToPhrasesTest {
     Plan.Person person = pick(plan.people());
     Item marked = pick(plan.items().stream().filter(item -> item.alignment() != null).toList());
     int hour = 1 + random.nextInt(12);
-    int minutes = 2 + random.nextInt(98);
+    int minutes = 2 + random.nextInt(58);
     return switch (random.nextInt(5)) {
       case 0 ->
           new Case(

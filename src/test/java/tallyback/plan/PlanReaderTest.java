@@ -14,9 +14,9 @@ import tallyback.model.Statement.FluidForm;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Thing;
+import tallyback.model.Statement.TorqueAt;
 import tallyback.model.Unit;
 import tallyback.plan.Plan.Adapter;
-import tallyback.plan.Plan.AdapterValue;
 import tallyback.plan.Plan.Alignment;
 import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidBase;
@@ -274,7 +274,7 @@ class PlanReaderTest {
             Amount.of("300", Unit.MILLIMETRE),
             Amount.of("50", Unit.MILLIMETRE),
             Amount.of("45", Unit.DEGREE),
-            AdapterValue.AT_WRENCH),
+            TorqueAt.AT_WRENCH),
         plan.instruments().get(0).adapter());
     assertEquals(Amount.of("3", Unit.KILOPASCAL), plan.limits().get(0).drop());
     assertEquals(10, plan.limits().get(0).minutes());

@@ -26,7 +26,7 @@ import tallyback.model.Statement.FluidForm;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Thing;
-import tallyback.plan.Plan.AdapterValue;
+import tallyback.model.Statement.TorqueAt;
 import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.InstrumentKind;
 import tallyback.plan.Plan.ThreadState;
@@ -161,7 +161,7 @@ class PlanSchemaTest {
     assertEquals(Section.words(ThreadState.class), words("/$defs/torque/properties/threads"));
     assertEquals(Section.words(ThreadedInto.class), words("/$defs/torque/properties/into"));
     assertEquals(Section.words(FluidBase.class), words("/$defs/fluid/properties/base"));
-    assertEquals(Section.words(AdapterValue.class), words("/$defs/adapter/properties/said"));
+    assertEquals(Section.words(TorqueAt.class), words("/$defs/adapter/properties/said"));
     assertEquals(Section.words(InstrumentKind.class), words("/$defs/instrument/properties/kind"));
     List<String> measures = new ArrayList<>(Section.words(Measure.class));
     measures.remove("level");

@@ -118,7 +118,9 @@ class DemoPlanTest {
                 Amount.of("19", Unit.POUND_FOOT),
                 null,
                 null,
-                "big-wrench"));
+                "big-wrench",
+                null,
+                null));
   }
 
   private static void beganBefore(Telling job, String step, String need) {

@@ -383,7 +383,9 @@ final class Fault {
         torque,
         told.pass(),
         told.angle(),
-        wrench);
+        wrench,
+        null,
+        null);
   }
 
   private boolean torque(java.util.function.Function<Torque, Amount> value) {
@@ -424,6 +426,8 @@ final class Fault {
             Amount.of(newtonMetres, Unit.NEWTON_METRE),
             null,
             null,
+            null,
+            null,
             null));
     return true;
   }
@@ -446,7 +450,8 @@ final class Fault {
     if (instead != null) {
       job.insert(
           first,
-          new Tightened(instead, item.id(), null, null, null, false, null, null, null, null));
+          new Tightened(
+              instead, item.id(), null, null, null, false, null, null, null, null, null, null));
     }
     return true;
   }
@@ -495,6 +500,8 @@ final class Fault {
                 null,
                 null,
                 instead,
+                null,
+                null,
                 null));
   }
 

@@ -202,7 +202,9 @@ final class PerfectJob {
         torque,
         pass,
         angle,
-        torque == null ? null : wrenchFor(torque));
+        torque == null ? null : wrenchFor(torque),
+        null,
+        null);
   }
 
   private @Nullable String wrenchFor(Amount torque) {

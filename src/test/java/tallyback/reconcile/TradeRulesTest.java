@@ -160,6 +160,83 @@ class TradeRulesTest {
   }
 
   @Test
+  void aSequenceSaidClosesItUntilTheGroupComesOffAgain() {
+    String torqued =
+        "09:03 tightened state=torqued item=housing-bolt torque=\"9 N·m\" order=crosswise\n";
+    String open = "housing bolt: whether in the maker's sequence";
+    assertFalse(outcome(M6, torqued).unchecked().contains(open));
+    assertEquals(
+        "torqued to 9 N·m crosswise",
+        outcome(M6, torqued).tightness().stream()
+            .filter(line -> line.item().equals("housing-bolt"))
+            .findFirst()
+            .orElseThrow()
+            .told());
+    assertTrue(
+        outcome(
+                M6,
+                torqued
+                    + """
+                    09:10 items-moved move=off item=housing-bolt
+                    09:11 items-moved move=on item=housing-bolt
+                    09:12 tightened state=torqued item=housing-bolt torque="9 N·m"
+                    """)
+            .unchecked()
+            .contains(open));
+  }
+
+  private static final Plan ADAPTER =
+      plan(
+          """
+          items:
+            - say: [union nuts]
+              thing: nut
+              count: 2
+              torque: {value: 40 N·m, tolerance: ±2 N·m, tolerance-from: invented manual p. 3}
+          instruments:
+            - say: [crowfoot]
+              kind: wrench
+              from: 10 N·m
+              to: 36 N·m
+              tolerance: ±1 N·m
+              adapter: {wrench: 12 in, reach: 4 in, angle: 0°}
+          """);
+
+  private static Outcome crowfoot(String value, String at) {
+    return outcome(
+        ADAPTER,
+        "09:00 tightened state=torqued item=union-nuts wrench=crowfoot torque=\""
+            + value
+            + "\" torqueAt="
+            + at);
+  }
+
+  /** US Army TM 9-2350-261-20-1: a 12 in wrench with a 4 in adapter gives four thirds. */
+  @Test
+  void theOtherOfWrenchAndBoltIsComputed() {
+    Outcome atWrench = crowfoot("30 N·m", "at-wrench");
+    assertEquals(List.of(), kinds(atWrench));
+    assertEquals(
+        "torqued to 30 N·m at the wrench, which is 40 N·m at the bolt",
+        atWrench.tightness().get(0).told());
+    Outcome atBolt = crowfoot("40 N·m", "at-bolt");
+    assertEquals(List.of(), kinds(atBolt), "40 at the bolt is 30 at the wrench: in its range");
+    assertEquals(
+        "torqued to 40 N·m at the bolt, which is 30 N·m at the wrench",
+        atBolt.tightness().get(0).told());
+    assertEquals(List.of("torque-outside"), kinds(crowfoot("40 N·m", "at-wrench")));
+    assertEquals(List.of("torque-outside"), kinds(crowfoot("33 N·m", "at-bolt")));
+  }
+
+  /** The wrench's ±1 N·m is ±1.33 N·m at the bolt, whichever of the two was said. */
+  @Test
+  void theWrenchsToleranceReachesTheBoltToo() {
+    assertEquals(List.of("torque-borderline"), kinds(crowfoot("43.2 N·m", "at-bolt")));
+    assertEquals(List.of("torque-borderline"), kinds(crowfoot("32.4 N·m", "at-wrench")));
+    assertEquals(List.of("torque-outside"), kinds(crowfoot("43.4 N·m", "at-bolt")));
+  }
+
+  @Test
   void anOverloadedBoltStaysSuspectUntilRenewedOrLookedAt() {
     String job =
         """

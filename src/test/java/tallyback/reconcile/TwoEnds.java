@@ -67,6 +67,8 @@ final class TwoEnds {
             JobText.amount(random.nextInt(3) == 0 ? "24 lbf·ft" : "24 N·m"),
             null,
             null,
+            null,
+            null,
             null));
     job.say(new StepMarked(end + "-on", StepMark.DONE));
     job.told().removeIf(each -> random.nextInt(6) == 0);

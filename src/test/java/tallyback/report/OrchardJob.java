@@ -308,7 +308,9 @@ final class OrchardJob {
             Amount.of("19", Unit.POUND_FOOT),
             null,
             null,
-            "big-wrench"));
+            "big-wrench",
+            null,
+            null));
     say("10:57", "new belt on", new PartFitted("belt", PartCondition.NEW));
     say("10:59", "belt on done", step("belt-on", StepMark.DONE));
     unsure(
@@ -362,6 +364,8 @@ final class OrchardJob {
             Thing.BOLT,
             6,
             false,
+            null,
+            null,
             null,
             null,
             null,
@@ -882,7 +886,9 @@ final class OrchardJob {
         Amount.of(newtonMetres, Unit.NEWTON_METRE),
         pass,
         null,
-        wrench);
+        wrench,
+        null,
+        null);
   }
 
   private static Statement measured(

@@ -40,6 +40,8 @@ class StatementTextTest {
             Amount.of("19", Unit.UNSAID),
             null,
             null,
+            null,
+            null,
             null));
     assertMeans(
         "pump bolts: back on, number not said",
@@ -88,7 +90,9 @@ class StatementTextTest {
             Amount.of("24", Unit.NEWTON_METRE),
             2,
             Amount.of("90", Unit.DEGREE),
-            "small-wrench"));
+            "small-wrench",
+            null,
+            null));
     assertMeans("thermostat: mark at 0° from twelve o'clock", OrchardJob.jigglePinUp());
   }
 
@@ -103,6 +107,8 @@ class StatementTextTest {
             Thing.BOLT,
             6,
             false,
+            null,
+            null,
             null,
             null,
             null,
@@ -133,7 +139,8 @@ class StatementTextTest {
       all.add(new ItemsMoved(move, null, null, null, false, null, null, FellWhere.MACHINE));
     }
     for (TightnessState state : TightnessState.values()) {
-      all.add(new Tightened(state, null, null, null, null, true, null, null, null, null));
+      all.add(
+          new Tightened(state, null, null, null, null, true, null, null, null, null, null, null));
     }
     for (StepMark mark : StepMark.values()) {
       all.add(new StepMarked("drain", mark));
@@ -172,6 +179,7 @@ class StatementTextTest {
             new Answer(true, null, null),
             new Statement.MoreOfSame(null, 2, null, null),
             new Statement.Named("radiator-drain"),
+            new Statement.MeantAt(Statement.TorqueAt.AT_BOLT),
             new Statement.Chosen(2)));
     return all;
   }

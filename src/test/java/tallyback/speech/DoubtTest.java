@@ -49,6 +49,14 @@ class DoubtTest {
   }
 
   @Test
+  void oneRivalFarBehindDoesNotHideAnother() {
+    assertEquals(
+        Judgement.ASK,
+        DOUBT.judge(
+            hearing(reading(-900, 100, 50), reading(-910, 100, 40, 3), reading(-915, 100, 40))));
+  }
+
+  @Test
   void aPoorFitIsAskedAbout() {
     assertEquals(Judgement.ASK, DOUBT.judge(hearing(reading(-900, -40, -25))));
   }

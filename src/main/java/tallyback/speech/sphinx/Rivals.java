@@ -3,8 +3,8 @@ package tallyback.speech.sphinx;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.Meaning;
 
@@ -33,20 +33,26 @@ final class Rivals {
   }
 
   /**
-   * The rivals of a reading.
+   * The rivals of a reading, those with as many words or fewer apart from those with more: a longer
+   * one has paid for each of its words, so it must be nearer to cast a doubt, and the stronger of
+   * the two must not hide the other.
    *
-   * @return their graph, or nothing when the reading has none
+   * @return a graph for each of the two kinds that has any
    */
-  static Optional<WordGraph> of(
+  static List<WordGraph> of(
       List<String> best, WordGraph grammar, SoundAlike sounds, Meaning meaning) {
     Rivals rivals = new Rivals(best, grammar, sounds);
     rivals.explore(1);
     rivals.explore(2);
     Object meant = meaning.of(best);
     rivals.found.removeIf(phrase -> meaning.of(phrase).equals(meant));
-    return rivals.found.isEmpty()
-        ? Optional.empty()
-        : Optional.of(WordGraph.ofPhrases(rivals.found));
+    return rivals.found.stream()
+        .collect(Collectors.partitioningBy(phrase -> phrase.size() > best.size()))
+        .values()
+        .stream()
+        .filter(phrases -> !phrases.isEmpty())
+        .map(WordGraph::ofPhrases)
+        .toList();
   }
 
   private void explore(int changes) {

@@ -2,6 +2,7 @@ package tallyback.speech.sphinx;
 
 import edu.cmu.sphinx.decoder.search.Token;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -85,9 +86,10 @@ final class SphinxRecogniser implements Recogniser {
     }
     List<Reading> readings = new ArrayList<>();
     readings.add(reading);
-    parts
-        .rivalOf(reading.texts(), listening.grammar, frames)
-        .ifPresent(rival -> readings.add(reading(rival, filler, clip)));
+    parts.rivalsOf(reading.texts(), listening.grammar, frames).stream()
+        .map(rival -> reading(rival, filler, clip))
+        .sorted(Comparator.comparingDouble(Reading::logScore).reversed())
+        .forEach(readings::add);
     return new Hearing(readings, fillerScore, LevelMeter.measure(clip), clip);
   }
 
@@ -225,14 +227,15 @@ final class SphinxRecogniser implements Recogniser {
     }
 
     /**
-     * The strongest reading among those that differ from the best in words that are easily
-     * mistaken.
+     * The strongest readings among those that differ from the best in words that are easily
+     * mistaken: at most one that is no longer, and one that is.
      */
-    Optional<BestPath> rivalOf(
-        List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
-      return Rivals.of(best, grammar, sounds, meaning)
-          .flatMap(graph -> constrained(graph, pronouncer, WIDE_BEAM, MANY_STATES).best(frames))
-          .map(BestPath::of);
+    List<BestPath> rivalsOf(List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
+      return Rivals.of(best, grammar, sounds, meaning).stream()
+          .map(graph -> constrained(graph, pronouncer, WIDE_BEAM, MANY_STATES).best(frames))
+          .flatMap(Optional::stream)
+          .map(BestPath::of)
+          .toList();
     }
 
     private double beam() {

@@ -55,13 +55,14 @@ final class Ear implements AutoCloseable {
         outcome,
         cpuMs,
         clip.length() * 1000.0 / Clip.SAMPLE_RATE_HZ,
-        none ? 0 : Doubt.margin(hearing),
         none ? 0 : best.fit(),
         none ? 0 : best.logScore() - hearing.fillerScore(),
         hearing.level().snrDb(),
         best.words().stream().map(Ear::told).collect(Collectors.joining(" ")),
         String.join(" ", utterance.said()),
-        hearing.readings().stream().map(Reading::line).toList());
+        hearing.readings().stream()
+            .map(each -> new Heard.Offered(each.line(), best.logScore() - each.logScore()))
+            .toList());
   }
 
   private static String told(Word word) {

@@ -2,6 +2,8 @@ package tallyback.bench.hearing;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -14,7 +16,6 @@ import org.jspecify.annotations.Nullable;
  * @param outcome what became of it
  * @param cpuMs processor time
  * @param soundMs length of the sound
- * @param marginLog how far the best reading is ahead, natural log; infinite without a rival
  * @param fit how well it fits its sound, natural log per second
  * @param overFillerLog how far the best reading is ahead of any row of phones, natural log
  * @param measuredSnrDb the ratio that the program measures in the clip
@@ -30,15 +31,33 @@ record Heard(
     Outcome outcome,
     double cpuMs,
     double soundMs,
-    double marginLog,
     double fit,
     double overFillerLog,
     double measuredSnrDb,
     String words,
     String said,
-    List<String> readings) {
+    List<Offered> readings) {
 
-  private static final int FIELDS = 14;
+  private static final int FIELDS = 13;
+
+  /**
+   * One reading.
+   *
+   * @param words its words
+   * @param behindLog how far it is behind the best, natural log of the likelihood ratio
+   */
+  record Offered(String words, double behindLog) {
+
+    static Offered of(String text) {
+      int end = text.lastIndexOf(' ');
+      return new Offered(text.substring(0, end), number(text.substring(end + 1)));
+    }
+
+    @Override
+    public String toString() {
+      return String.format(Locale.ROOT, "%s %.2f", words, behindLog);
+    }
+  }
 
   Heard {
     readings = List.copyOf(readings);
@@ -56,16 +75,15 @@ record Heard(
         outcome.name(),
         String.format(
             Locale.ROOT,
-            "%.1f\t%.0f\t%.2f\t%.2f\t%.2f\t%.1f",
+            "%.1f\t%.0f\t%.2f\t%.2f\t%.1f",
             cpuMs,
             soundMs,
-            marginLog,
             fit,
             overFillerLog,
             measuredSnrDb),
         words,
         said,
-        String.join(" | ", readings),
+        readings.stream().map(Offered::toString).collect(Collectors.joining(" | ")),
         "");
   }
 
@@ -86,13 +104,13 @@ record Heard(
         number(field[7]),
         number(field[8]),
         number(field[9]),
-        number(field[10]),
+        field[10],
         field[11],
-        field[12],
-        field[13].isEmpty() ? List.of() : List.of(field[13].split(" \\| ", -1)));
+        field[12].isEmpty()
+            ? List.of()
+            : Stream.of(field[12].split(" \\| ", -1)).map(Offered::of).toList());
   }
 
-  /** {@link String#format} writes "Infinity", as {@link Double#parseDouble} reads it. */
   private static double number(String text) {
     return Double.parseDouble(text);
   }

@@ -89,13 +89,12 @@ class TablesTest {
             Outcome.ASKED_RIGHT,
             12.5,
             900,
-            Double.POSITIVE_INFINITY,
             -3.25,
             40,
             22.5,
             "six:12:210 bolts:-3:420",
             "six bolts",
-            List.of("six bolts", "six bolt"));
+            List.of(new Heard.Offered("six bolts", 0), new Heard.Offered("six bolt", 12.25)));
     assertEquals(heard, Heard.of(heard.line()));
     assertNull(Heard.of(heard.line().substring(0, heard.line().length() - 1)));
   }

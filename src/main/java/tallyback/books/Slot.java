@@ -1,0 +1,121 @@
+package tallyback.books;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tallyback.model.Certainty;
+import tallyback.model.Entry;
+import tallyback.model.Statement;
+import tallyback.model.Statement.Corrected;
+import tallyback.model.Statement.JobOpened;
+import tallyback.model.Statement.Retimed;
+import tallyback.model.Statement.Undone;
+
+/**
+ * What is known of one entry while edits are applied. Long jobs have many, so what few entries need
+ * is only made when it is needed. Used by one thread.
+ */
+final class Slot {
+
+  final Entry entry;
+
+  /** Its place by number, from 0. */
+  final int place;
+
+  /** True once a later confirmed correction has settled this unconfirmed one. */
+  boolean settled;
+
+  /** Number of the unconfirmed edit that casts doubt on it; 0 for none. */
+  long doubtedBySeq;
+
+  /** What this undo withdrew, or null. */
+  @Nullable Slot withdrew;
+
+  /** The undos it hangs together with, or null. */
+  @Nullable UndoChain chain;
+
+  /** Its place in the chain, from 0. */
+  int placeInChain;
+
+  /** True when it was in a chain that was dissolved. */
+  boolean alone;
+
+  /** The state when it is in no chain. */
+  boolean withdrawn;
+
+  /** The entry first said that this edit finally changes, or null. */
+  @Nullable Slot root;
+
+  Statement statement;
+  Certainty certainty;
+  Instant happenedAt;
+  private List<String> evidence;
+  private List<Slot> openCorrections = List.of();
+
+  Slot(Entry entry, int place) {
+    this.entry = entry;
+    this.place = place;
+    this.statement = entry.statement();
+    this.certainty = entry.certainty();
+    this.happenedAt = entry.happenedAt();
+    this.evidence = List.of(entry.id());
+  }
+
+  boolean isWithdrawn() {
+    return chain == null ? withdrawn : chain.withdraws(this);
+  }
+
+  boolean withdrawableByBareUndo() {
+    return !(statement instanceof Undone) && !(entry.statement() instanceof JobOpened);
+  }
+
+  boolean edits() {
+    return statement instanceof Undone
+        || entry.statement() instanceof Corrected
+        || statement instanceof Retimed;
+  }
+
+  void seenIn(Entry edit) {
+    if (evidence.size() == 1) {
+      evidence = new ArrayList<>(evidence);
+    }
+    evidence.add(edit.id());
+  }
+
+  void addOpenCorrection(Slot correction) {
+    if (openCorrections.isEmpty()) {
+      openCorrections = new ArrayList<>();
+    }
+    openCorrections.add(correction);
+  }
+
+  void settleOpenCorrections() {
+    openCorrections.forEach(open -> open.settled = true);
+    openCorrections = List.of();
+  }
+
+  Standing standing(Statement now) {
+    Certainty sure = doubtedBySeq > 0 ? Certainty.UNCONFIRMED : certainty;
+    boolean asNoted =
+        now == entry.statement() && sure == entry.certainty() && happenedAt == entry.happenedAt();
+    return new Standing(asNoted ? entry : edited(now, sure), evidence);
+  }
+
+  private Entry edited(Statement now, Certainty sure) {
+    return new Entry(
+        entry.id(),
+        entry.job(),
+        entry.seq(),
+        happenedAt,
+        entry.recordedAt(),
+        entry.zone(),
+        entry.actor(),
+        entry.device(),
+        entry.source(),
+        sure,
+        entry.words(),
+        entry.clip(),
+        now);
+  }
+}
