@@ -53,6 +53,7 @@ final class Ear implements AutoCloseable {
         snr.toString(),
         utterance.id(),
         outcome,
+        Outcome.rightAt(utterance.said(), hearing, meaning),
         cpuMs,
         clip.length() * 1000.0 / Clip.SAMPLE_RATE_HZ,
         none ? 0 : best.fit(),

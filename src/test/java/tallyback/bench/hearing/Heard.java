@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param snr the ratio, {@code clean} or in dB
  * @param utterance the utterance
  * @param outcome what became of it
+ * @param rightAt which of the readings is right, from 0; -1 for none
  * @param cpuMs processor time
  * @param soundMs length of the sound
  * @param fit how well it fits its sound, natural log per second
@@ -29,6 +30,7 @@ record Heard(
     String snr,
     String utterance,
     Outcome outcome,
+    int rightAt,
     double cpuMs,
     double soundMs,
     double fit,
@@ -38,7 +40,7 @@ record Heard(
     String said,
     List<Offered> readings) {
 
-  private static final int FIELDS = 13;
+  private static final int FIELDS = 14;
 
   /**
    * One reading.
@@ -73,6 +75,7 @@ record Heard(
         "\t",
         key(),
         outcome.name(),
+        Integer.toString(rightAt),
         String.format(
             Locale.ROOT,
             "%.1f\t%.0f\t%.2f\t%.2f\t%.1f",
@@ -99,16 +102,17 @@ record Heard(
         field[2],
         field[3],
         Outcome.valueOf(field[4]),
-        number(field[5]),
+        Integer.parseInt(field[5]),
         number(field[6]),
         number(field[7]),
         number(field[8]),
         number(field[9]),
-        field[10],
+        number(field[10]),
         field[11],
-        field[12].isEmpty()
+        field[12],
+        field[13].isEmpty()
             ? List.of()
-            : Stream.of(field[12].split(" \\| ", -1)).map(Offered::of).toList());
+            : Stream.of(field[13].split(" \\| ", -1)).map(Offered::of).toList());
   }
 
   private static double number(String text) {

@@ -4,7 +4,6 @@ import java.util.List;
 import tallyback.speech.Hearing;
 import tallyback.speech.Judgement;
 import tallyback.speech.Meaning;
-import tallyback.speech.Reading;
 
 /** What became of one utterance; every utterance is exactly one of these. */
 enum Outcome {
@@ -31,11 +30,20 @@ enum Outcome {
     if (judgement == Judgement.REJECT) {
       return REJECTED;
     }
-    List<Object> offered =
-        hearing.readings().stream().map(Reading::texts).map(meaning::of).toList();
+    int rightAt = rightAt(said, hearing, meaning);
     if (judgement == Judgement.NOTE) {
-      return !said.isEmpty() && offered.get(0).equals(meaning.of(said)) ? EXACT : NOTED_WRONG;
+      return rightAt == 0 ? EXACT : NOTED_WRONG;
     }
-    return !said.isEmpty() && offered.contains(meaning.of(said)) ? ASKED_RIGHT : ASKED_WRONG;
+    return rightAt >= 0 ? ASKED_RIGHT : ASKED_WRONG;
+  }
+
+  /** Which of the readings means what was said, from 0; -1 for none. */
+  static int rightAt(List<String> said, Hearing hearing, Meaning meaning) {
+    return said.isEmpty()
+        ? -1
+        : hearing.readings().stream()
+            .map(reading -> meaning.of(reading.texts()))
+            .toList()
+            .indexOf(meaning.of(said));
   }
 }

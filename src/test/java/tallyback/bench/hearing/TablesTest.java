@@ -87,6 +87,7 @@ class TablesTest {
             "15 dB",
             "00001",
             Outcome.ASKED_RIGHT,
+            1,
             12.5,
             900,
             -3.25,
