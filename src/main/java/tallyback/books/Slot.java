@@ -98,7 +98,9 @@ final class Slot {
   Standing standing(Statement now) {
     Certainty sure = doubtedBySeq > 0 ? Certainty.UNCONFIRMED : certainty;
     boolean asNoted =
-        now == entry.statement() && sure == entry.certainty() && happenedAt == entry.happenedAt();
+        now == entry.statement()
+            && sure == entry.certainty()
+            && happenedAt.equals(entry.happenedAt());
     return new Standing(asNoted ? entry : edited(now, sure), evidence);
   }
 

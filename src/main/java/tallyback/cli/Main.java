@@ -148,12 +148,12 @@ public final class Main implements Runnable {
     }
     return TO_COME.contains(word)
         ? "'" + word + "' is not in this version yet; " + help + "what is"
-        : "'" + word + "' is no command" + likely(unmatched) + "; " + help + "them all";
+        : "'" + word + "' is no command; " + likely(unmatched) + help + "them all";
   }
 
   private static String likely(UnmatchedArgumentException unmatched) {
     List<String> alike = unmatched.getSuggestions();
-    return alike.isEmpty() ? "" : "; did you mean " + String.join(" or ", alike) + "?";
+    return alike.isEmpty() ? "" : "did you mean " + String.join(" or ", alike) + "? ";
   }
 
   /**

@@ -4,6 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class LevelMeterTest {
 
@@ -27,6 +29,21 @@ class LevelMeterTest {
     short[] samples = new short[160_000];
     System.arraycopy(tone(5_000, -20), 0, samples, 40_000, 80_000);
     double withHangover = -20 + 10 * Math.log10(5_000.0 / 5_200);
+    assertEquals(withHangover, LevelMeter.measure(new Clip(samples, 0)).activeDbfs(), 0.3);
+  }
+
+  /** Bursts of white noise of known duty: P.56 counts each burst and the hangover after it. */
+  @ParameterizedTest
+  @CsvSource({"2000, 6000", "2000, 2000", "3000, 1000"})
+  void theActiveLevelOfBurstsIsThatOfABurstWhateverTheirDuty(int onMs, int offMs) {
+    Random random = new Random(5);
+    double size = 32_768 * Math.pow(10, -26 / 20.0);
+    int period = (onMs + offMs) * 16;
+    short[] samples = new short[5 * period];
+    for (int i = 0; i < samples.length; i++) {
+      samples[i] = (short) (i % period < onMs * 16 ? Math.round(size * random.nextGaussian()) : 0);
+    }
+    double withHangover = -26 + 10 * Math.log10(onMs / (onMs + 200.0));
     assertEquals(withHangover, LevelMeter.measure(new Clip(samples, 0)).activeDbfs(), 0.3);
   }
 

@@ -1,4 +1,4 @@
-package tallyback.bench;
+package tallyback.bench.hearing;
 
 import java.io.IOException;
 import java.nio.file.Files;

@@ -1,0 +1,78 @@
+package tallyback.bench.hearing;
+
+import java.lang.management.ManagementFactory;
+import java.lang.management.ThreadMXBean;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import tallyback.audio.Clip;
+import tallyback.speech.Doubt;
+import tallyback.speech.Hearing;
+import tallyback.speech.ListeningMode;
+import tallyback.speech.Meaning;
+import tallyback.speech.Reading;
+import tallyback.speech.Recogniser;
+import tallyback.speech.Word;
+
+/**
+ * Hears an utterance and says what became of it, by the program's own judgement.
+ *
+ * <p>One thread, the recogniser's.
+ */
+final class Ear implements AutoCloseable {
+
+  private static final ThreadMXBean THREADS = ManagementFactory.getThreadMXBean();
+
+  private final Recogniser recogniser;
+  private final ListeningMode mode;
+  private final Meaning meaning;
+
+  /** An ear with this recogniser, which it closes with itself. */
+  Ear(Recogniser recogniser, ListeningMode mode, Meaning meaning) {
+    this.recogniser = recogniser;
+    this.mode = mode;
+    this.meaning = meaning;
+  }
+
+  /** Hears a clip and keeps nothing of it: the virtual machine is slow at first. */
+  void warmUp(Clip clip) {
+    recogniser.hear(clip, mode);
+  }
+
+  Heard hear(SpeechSet set, String noise, Snr snr, Utterance utterance, Clip clip) {
+    long before = THREADS.getCurrentThreadCpuTime();
+    Hearing hearing = recogniser.hear(clip, mode);
+    double cpuMs = (THREADS.getCurrentThreadCpuTime() - before) / 1e6;
+    Outcome outcome =
+        Outcome.of(utterance.said(), hearing, Doubt.defaults().judge(hearing), meaning);
+    boolean none = hearing.isRejected();
+    Reading best = none ? new Reading(List.of(), 0) : hearing.readings().get(0);
+    return new Heard(
+        set.name(),
+        noise,
+        snr.toString(),
+        utterance.id(),
+        outcome,
+        Outcome.rightAt(utterance.said(), hearing, meaning),
+        cpuMs,
+        clip.length() * 1000.0 / Clip.SAMPLE_RATE_HZ,
+        none ? 0 : best.fit(),
+        none ? 0 : best.logScore() - hearing.fillerScore(),
+        hearing.level().snrDb(),
+        best.words().stream().map(Ear::told).collect(Collectors.joining(" ")),
+        String.join(" ", utterance.said()),
+        hearing.readings().stream()
+            .map(each -> new Heard.Offered(each.line(), best.logScore() - each.logScore()))
+            .toList());
+  }
+
+  private static String told(Word word) {
+    return String.format(
+        Locale.ROOT, "%s:%.0f:%d", word.text(), word.fit(), word.endMs() - word.startMs());
+  }
+
+  @Override
+  public void close() {
+    recogniser.close();
+  }
+}

@@ -1,0 +1,237 @@
+package tallyback.bench.hearing;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Consumer;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import tallyback.audio.Clip;
+import tallyback.speech.CmuLexicon;
+import tallyback.speech.Doubt;
+import tallyback.speech.Recogniser;
+import tallyback.speech.RecogniserSettings;
+import tallyback.speech.UnknownWords;
+import tallyback.speech.sphinx.SphinxRecognisers;
+
+/**
+ * How well speech is heard: sets of speech x noises x ratios of speech to noise, in one
+ * configuration, the default one.
+ *
+ * <p>Command: {@code mvn -q -Pbench process-test-classes} with any of
+ *
+ * <ul>
+ *   <li>{@code -Dbench.speech=DIR[,DIR]}: recordings, 16-bit WAV, with {@code transcripts.tsv}
+ *       (file, speaker, words, below a line of headings); without it they are taken for speech that
+ *       is no entry. Unset: phrases of the plan spoken by voices
+ *   <li>{@code -Dbench.voices=report|tuning|NAME,...}: which voices (flite, espeak-ng, festival)
+ *   <li>{@code -Dbench.grammar=FILE}: a JSGF file, whose words are compared, or a plan, whose
+ *       entries are; unset: the demo plan
+ *   <li>{@code -Dbench.noise=DIR}: noises; {@code -Dbench.noises=all|tuning|report}: all or every
+ *       other in alphabetical order
+ *   <li>{@code -Dbench.snr=clean,20,15,10,5}: ratios in dB
+ *   <li>{@code -Dbench.n=300}, {@code -Dbench.seed=0}, {@code -Dbench.without=SPEAKER,...}, {@code
+ *       -Dbench.mode=entries|answers}, {@code -Dbench.out=target/bench}
+ * </ul>
+ *
+ * <p>On standard output one JSON object for each cell: set, noise, snrDb (null: clean), n, and how
+ * many of them were exact (noted without asking), askedRight (asked, the right reading among those
+ * offered), askedWrong, notedWrong and rejected, which add up to n; timeRatio is processor time
+ * over length. Of speech that is no entry, rejected is right. In the folder {@code bench.out}:
+ * every hearing, {@code bench.md} and {@code bench.tsv} with 95 % intervals, and {@code bench.svg}.
+ *
+ * <p>Broken off and begun again, it goes on where it was, unless grammar, settings or hearing
+ * itself have changed.
+ */
+public final class HearingBench {
+
+  private static final int WARM_UP_CLIPS = 8;
+
+  private final BenchSettings settings;
+  private final Language language;
+  private final Opener opener;
+  private final Consumer<String> progress;
+
+  /** Opens the recogniser to be measured. */
+  @FunctionalInterface
+  interface Opener {
+    Recogniser open(Language language, BenchSettings settings);
+  }
+
+  HearingBench(
+      BenchSettings settings, Language language, Opener opener, Consumer<String> progress) {
+    this.settings = settings;
+    this.language = language;
+    this.opener = opener;
+    this.progress = progress;
+  }
+
+  /** Runs it. */
+  public static void main(String[] args) throws IOException, InterruptedException {
+    try {
+      BenchSettings settings = BenchSettings.of(properties());
+      HearingBench bench =
+          new HearingBench(
+              settings, Language.read(settings.grammar()), HearingBench::open, System.err::println);
+      List<Cell> cells = bench.run(cell -> System.out.println(cell.json()));
+      Tables.of(cells).write(settings.out());
+      Files.writeString(settings.out().resolve("bench.svg"), Curves.draw(cells));
+      System.err.println("tables and picture: " + settings.out().toAbsolutePath());
+    } catch (IllegalArgumentException e) {
+      System.err.println(e.getMessage());
+      System.exit(2);
+    }
+  }
+
+  static Map<String, String> properties() {
+    return System.getProperties().stringPropertyNames().stream()
+        .collect(Collectors.toMap(name -> name, System::getProperty));
+  }
+
+  private static Recogniser open(Language language, BenchSettings settings) {
+    return open(language, settings, Settings.fromProperties());
+  }
+
+  /** The program's own recogniser; words nobody can pronounce are refused by name. */
+  static Recogniser open(
+      Language language, BenchSettings settings, RecogniserSettings recogniserSettings) {
+    try {
+      return SphinxRecognisers.open(
+          Map.of(settings.mode(), language.graph()),
+          CmuLexicon.load(),
+          language.meaning(),
+          recogniserSettings);
+    } catch (UnknownWords e) {
+      throw new IllegalArgumentException(
+          settings.grammar()
+              + ": expected words with a known pronunciation, found "
+              + String.join(", ", e.words())
+              + "; use others, or add them to grammars/pronunciations.dict",
+          e);
+    }
+  }
+
+  /**
+   * Hears what was not heard yet.
+   *
+   * @param each told about each cell as soon as it is whole
+   * @return all cells
+   */
+  List<Cell> run(Consumer<Cell> each) throws IOException, InterruptedException {
+    List<Noise> noises = noises();
+    List<SpeechSet> sets = settings.sets(language);
+    List<Cell> cells = new ArrayList<>();
+    try (HeardFile file =
+            HeardFile.open(settings.out().resolve("heard-" + fingerprint() + ".tsv"));
+        LateEar ear = new LateEar()) {
+      for (SpeechSet set : sets) {
+        for (Snr snr : settings.snrs()) {
+          for (Noise noise : snr.isClean() ? List.<@Nullable Noise>of() : noises) {
+            cells.add(cell(file, ear, set, snr, noise, each));
+          }
+          if (snr.isClean()) {
+            cells.add(cell(file, ear, set, snr, null, each));
+          }
+        }
+      }
+    }
+    return cells;
+  }
+
+  private List<Noise> noises() throws IOException {
+    Path folder = settings.noise();
+    return folder == null ? List.of() : Noise.of(folder, settings.noises());
+  }
+
+  private String fingerprint() throws IOException {
+    Fingerprint fingerprint = new Fingerprint();
+    for (Path folder : settings.folders()) {
+      for (Path file : Recordings.in(folder)) {
+        fingerprint.add(file.getFileName()).add(Files.size(file));
+      }
+    }
+    return fingerprint
+        .add(language.graph())
+        .add(language.graph().words())
+        .add(Files.readString(settings.grammar()))
+        .add(Settings.fromProperties())
+        .add(Doubt.defaults())
+        .add(settings.mode())
+        .add(settings.seed())
+        .name();
+  }
+
+  private Cell cell(
+      HeardFile file,
+      LateEar ear,
+      SpeechSet set,
+      Snr snr,
+      @Nullable Noise noise,
+      Consumer<Cell> each)
+      throws IOException, InterruptedException {
+    String noiseName = noise == null ? "none" : noise.name();
+    List<Heard> heard = new ArrayList<>();
+    for (Utterance utterance : set.utterances()) {
+      Heard known = file.find(set.name(), noiseName, snr.toString(), utterance.id());
+      if (known == null) {
+        Clip clip = sound(set, utterance, noise, snr);
+        known = ear.open(clip).hear(set, noiseName, snr, utterance, clip);
+        file.add(known);
+      }
+      heard.add(known);
+    }
+    Cell cell = Cell.of(set.name(), noiseName, snr, heard);
+    progress.accept(
+        String.format(
+            "%s, %s, %s: exact %s, noted wrong %s",
+            set.name(),
+            noiseName,
+            snr,
+            cell.share(Outcome.EXACT),
+            cell.share(Outcome.NOTED_WRONG)));
+    each.accept(cell);
+    return cell;
+  }
+
+  private Clip sound(SpeechSet set, Utterance utterance, @Nullable Noise noise, Snr snr)
+      throws IOException, InterruptedException {
+    Clip speech = utterance.sound().get();
+    if (noise == null) {
+      return speech;
+    }
+    long seed = (set.name() + "\t" + utterance.id() + "\t" + noise.name()).hashCode();
+    try {
+      return Mixer.mix(speech, noise, snr.db(), seed + settings.seed());
+    } catch (IllegalArgumentException e) {
+      throw new IllegalArgumentException(
+          set.name() + ", " + utterance.id() + ": " + e.getMessage(), e);
+    }
+  }
+
+  /** An ear that is opened only if there is something left to hear. */
+  private final class LateEar implements AutoCloseable {
+    private @Nullable Ear ear;
+
+    Ear open(Clip clip) {
+      Ear opened = ear;
+      if (opened == null) {
+        opened = new Ear(opener.open(language, settings), settings.mode(), language.meaning());
+        ear = opened;
+        for (int i = 0; i < WARM_UP_CLIPS; i++) {
+          opened.warmUp(clip);
+        }
+      }
+      return opened;
+    }
+
+    @Override
+    public void close() {
+      if (ear != null) {
+        ear.close();
+      }
+    }
+  }
+}

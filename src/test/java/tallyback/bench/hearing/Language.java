@@ -1,0 +1,45 @@
+package tallyback.bench.hearing;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Random;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import tallyback.phrase.EntryGrammar;
+import tallyback.phrase.Examples;
+import tallyback.phrase.JsgfGrammar;
+import tallyback.phrase.WordGraph;
+import tallyback.plan.PlanReader;
+import tallyback.plan.PlanReading;
+import tallyback.speech.Meaning;
+
+/**
+ * What may be said, and what amounts to the same.
+ *
+ * @param graph everything that may be said
+ * @param meaning which phrases mean the same
+ * @param phrases makes phrases with a seed; null when it can't
+ */
+record Language(
+    WordGraph graph, Meaning meaning, @Nullable Function<Random, Supplier<List<String>>> phrases) {
+
+  /** Reads a plan (its entries, compared by what they mean) or a JSGF file (words compared). */
+  static Language read(Path file) throws IOException {
+    if (!file.toString().endsWith(".yaml")) {
+      return new Language(JsgfGrammar.read(file), Meaning.literal(), null);
+    }
+    PlanReading plan = PlanReader.read(file);
+    EntryGrammar grammar =
+        EntryGrammar.of(
+            plan.plan().orElseThrow(() -> new IllegalArgumentException(plan.faults().toString())));
+    return new Language(
+        grammar.entries(),
+        grammar::sense,
+        random -> {
+          Examples examples = new Examples(grammar, random);
+          return examples::next;
+        });
+  }
+}

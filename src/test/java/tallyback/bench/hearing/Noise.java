@@ -1,0 +1,61 @@
+package tallyback.bench.hearing;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Random;
+import tallyback.audio.Clip;
+
+/**
+ * A recording of noise.
+ *
+ * @param name the name of its file without the ending
+ * @param clip its sound
+ */
+record Noise(String name, Clip clip) {
+
+  /** Which noises of a folder: hearing is tuned on one half and reported on the other. */
+  enum Half {
+    ALL,
+    TUNING,
+    REPORT;
+
+    boolean has(int place) {
+      return this == ALL || (place % 2 == 0) == (this == TUNING);
+    }
+  }
+
+  private static final int MOST_TRIES = 100;
+
+  /** All WAV files of a folder in alphabetical order, or every other of them. */
+  static List<Noise> of(Path folder, Half half) throws IOException {
+    List<Path> files = Recordings.in(folder);
+    List<Noise> noises = new java.util.ArrayList<>();
+    for (int place = 0; place < files.size(); place++) {
+      if (half.has(place)) {
+        String name = files.get(place).getFileName().toString();
+        noises.add(
+            new Noise(name.substring(0, name.lastIndexOf('.')), Recordings.read(files.get(place))));
+      }
+    }
+    if (noises.isEmpty()) {
+      throw new IllegalArgumentException(folder + ": expected WAV files of noise, found none");
+    }
+    return noises;
+  }
+
+  /** A stretch of it from anywhere, gone round as often as it takes; never silent. */
+  double[] stretch(int length, Random random) {
+    for (int tried = 0; tried < MOST_TRIES; tried++) {
+      int from = random.nextInt(clip.length());
+      double[] stretch = new double[length];
+      for (int i = 0; i < length; i++) {
+        stretch[i] = clip.sample((from + i) % clip.length());
+      }
+      if (Mixer.power(stretch) > 0) {
+        return stretch;
+      }
+    }
+    throw new IllegalArgumentException(name + ": expected noise, found digital silence");
+  }
+}
