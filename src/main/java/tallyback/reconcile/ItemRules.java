@@ -336,7 +336,8 @@ final class ItemRules implements Rule {
             .flatMap(WidthAcrossFlats::of)
             .map(WidthAcrossFlats::sizesMm)
             .orElse(Set.of());
-    for (At<Statement> event : usual.isEmpty() ? List.<At<Statement>>of() : job.eventsOf(item.id())) {
+    for (At<Statement> event :
+        usual.isEmpty() ? List.<At<Statement>>of() : job.eventsOf(item.id())) {
       if (event.statement() instanceof ItemsMoved moved
           && moved.headSize() != null
           && moved.headSize().unit() == Unit.MILLIMETRE

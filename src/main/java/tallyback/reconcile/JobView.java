@@ -51,9 +51,9 @@ import tallyback.plan.Plan.Step;
 import tallyback.reconcile.Outcome.StepStatus;
 
 /**
- * One view of a job, from its confirmed entries, from all or from some, sorted by what the entries are about
- * so that each rule reads only what concerns it. Made in one pass; sums and tightness are worked
- * out when first asked for. Used by one thread.
+ * One view of a job, from its confirmed entries, from all or from some, sorted by what the entries
+ * are about so that each rule reads only what concerns it. Made in one pass; sums and tightness are
+ * worked out when first asked for. Used by one thread.
  */
 final class JobView {
 

@@ -26,11 +26,11 @@ import tallyback.reconcile.Outcome.Unsaid;
 /**
  * Compares the job as told with the job as planned. Stateless, safe for any thread.
  *
- * <p>The job is judged by its confirmed entries, by all, by all but those unconfirmed ones that could
- * only put something right, and by all but those that could only prove it. What any of these views finds is a finding; what only some of
- * them find hangs under the unconfirmed entry that makes the difference. So an unconfirmed entry
- * may open a finding and never closes one, whatever the rule, not even what another unconfirmed one
- * opened.
+ * <p>The job is judged by its confirmed entries, by all, by all but those unconfirmed ones that
+ * could only put something right, and by all but those that could only prove it. What any of these
+ * views finds is a finding; what only some of them find hangs under the unconfirmed entry that
+ * makes the difference. So an unconfirmed entry may open a finding and never closes one, whatever
+ * the rule, not even what another unconfirmed one opened.
  */
 public final class Reconciler {
 
@@ -126,9 +126,7 @@ public final class Reconciler {
     boolean sameAsAnother =
         some.size() == books.standing().size()
             || some.stream().allMatch(said -> said.entry().confirmed());
-    return sameAsAnother
-        ? new Drafts()
-        : judge(JobView.of(plan, books, past, some), anyWork);
+    return sameAsAnother ? new Drafts() : judge(JobView.of(plan, books, past, some), anyWork);
   }
 
   private static Drafts judge(JobView view, boolean anyWork) {

@@ -58,8 +58,7 @@ final class Tolerances {
    */
   static @Nullable BigDecimal percent(Instrument instrument) {
     return byClass(instrument)
-        ? BigDecimal.valueOf(
-            TorqueWrench.deviationPercent(instrument.to().base().toDouble()))
+        ? BigDecimal.valueOf(TorqueWrench.deviationPercent(instrument.to().base().toDouble()))
         : instrument.tolerancePercent();
   }
 

@@ -154,8 +154,7 @@ final class Fault {
       case "more-on-than-off" -> fault.countOff(-1);
       case "more-off-than-plan" -> fault.countOff(1);
       case "wrong-head-size" -> fault.wrongHead(item -> item.head() != null);
-      case "head-unusual" ->
-          fault.wrongHead(item -> item.head() == null && item.thread() != null);
+      case "head-unusual" -> fault.wrongHead(item -> item.head() == null && item.thread() != null);
       case "old-put-back" -> fault.fit("face-gasket", PartCondition.OLD);
       case "renewal-unsaid" -> fault.renewalUnsaid();
       case "not-carried-over" -> job.remove(each -> about(each, "bracket"));
