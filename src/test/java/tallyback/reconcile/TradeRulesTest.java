@@ -3,6 +3,9 @@ package tallyback.reconcile;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static tallyback.reconcile.Judging.kinds;
+import static tallyback.reconcile.Judging.outcome;
+import static tallyback.reconcile.Judging.plan;
 
 import java.time.Instant;
 import java.util.List;
@@ -12,24 +15,9 @@ import tallyback.model.Amount;
 import tallyback.model.Finding;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
-import tallyback.plan.PlanReader;
 
 /** What the rules make of the trade's formulas. */
 class TradeRulesTest {
-
-  private static Plan plan(String text) {
-    return PlanReader.read("test.yaml", "tallyback-plan: 1\nname: test\n" + text)
-        .plan()
-        .orElseThrow();
-  }
-
-  private static Outcome outcome(Plan plan, String job) {
-    return Reconciler.reconcile(plan, JobText.read(job));
-  }
-
-  private static List<String> kinds(Outcome outcome) {
-    return outcome.findings().stream().map(Finding::kind).toList();
-  }
 
   private static final Plan CROWFOOT =
       plan(
