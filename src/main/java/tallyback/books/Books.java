@@ -25,19 +25,25 @@ import tallyback.plan.Plan;
  */
 public final class Books {
 
+  private final Plan plan;
   private final PlanIndex index;
+  private final FluidAmounts amounts;
   private final List<Standing> standing;
   private final List<Remark> remarks;
   private final Ledger confirmed;
   private final Ledger all;
 
   private Books(
+      Plan plan,
       PlanIndex index,
+      FluidAmounts amounts,
       List<Standing> standing,
       List<Remark> remarks,
       Ledger confirmed,
       Ledger all) {
+    this.plan = plan;
     this.index = index;
+    this.amounts = amounts;
     this.standing = List.copyOf(standing);
     this.remarks = List.copyOf(remarks);
     this.confirmed = confirmed;
@@ -51,35 +57,38 @@ public final class Books {
    * @param entries every entry of one job, in any order
    */
   public static Books of(Plan plan, List<Entry> entries) {
+    return of(plan, entries, Weighing.NONE);
+  }
+
+  /**
+   * Makes the books.
+   *
+   * @param plan the expected job
+   * @param entries every entry of one job, in any order
+   * @param weighing what a litre weighs
+   */
+  public static Books of(Plan plan, List<Entry> entries, Weighing weighing) {
     PlanIndex index = new PlanIndex(plan);
     Editing.Edited edited = Editing.apply(entries);
     List<Standing> standing = edited.standing();
     List<Standing> sure = standing.stream().filter(Standing.certain(false)).toList();
-    Ledger confirmed = Ledger.of(plan, index, sure);
-    Ledger all = sure.size() == standing.size() ? confirmed : Ledger.of(plan, index, standing);
+    FluidAmounts amounts = new FluidAmounts(index, weighing);
+    Ledger confirmed = Ledger.of(plan, index, amounts, sure);
+    Ledger all =
+        sure.size() == standing.size() ? confirmed : Ledger.of(plan, index, amounts, standing);
     List<Remark> remarks = new ArrayList<>(edited.remarks());
-    standing.forEach(said -> unusable(said).ifPresent(remarks::add));
-    return new Books(index, standing, remarks, confirmed, all);
+    standing.forEach(said -> unusable(said, amounts).ifPresent(remarks::add));
+    return new Books(plan, index, amounts, standing, remarks, confirmed, all);
   }
 
-  private static Optional<Remark> unusable(Standing said) {
+  private static Optional<Remark> unusable(Standing said, FluidAmounts amounts) {
     Remark.Why why = null;
     if (impossibleCount(said)) {
       why = Remark.Why.IMPOSSIBLE_COUNT;
-    } else if (said.statement() instanceof FluidMoved moved && moved.amount() != null) {
-      why = unusable(moved.amount());
+    } else if (said.statement() instanceof FluidMoved moved) {
+      why = amounts.unusable(moved);
     }
     return why == null ? Optional.empty() : Optional.of(new Remark(said.entry(), why));
-  }
-
-  private static Remark.@Nullable Why unusable(Amount amount) {
-    if (amount.unitUnsaid()) {
-      return null;
-    }
-    if (amount.unit().dimension() != Dimension.VOLUME) {
-      return Remark.Why.NOT_A_VOLUME;
-    }
-    return amount.value().signum() <= 0 ? Remark.Why.IMPOSSIBLE_AMOUNT : null;
   }
 
   private static boolean impossibleCount(Standing said) {
@@ -122,6 +131,11 @@ public final class Books {
   /** The accounts from all entries, confirmed or not: what may open a finding. */
   public Ledger all() {
     return all;
+  }
+
+  /** The accounts from some of the standing entries only. */
+  public Ledger of(List<Standing> some) {
+    return Ledger.of(plan, index, amounts, some);
   }
 
   /** True when some standing entry is not confirmed. */

@@ -46,11 +46,23 @@ final class Editing {
   record Edited(List<Standing> standing, List<Remark> remarks) {}
 
   static Edited apply(List<Entry> entries) {
+    Editing editing = edited(entries);
+    return new Edited(editing.standing(), editing.remarks);
+  }
+
+  /** What became of each entry, by id. */
+  static Map<String, Fate> fates(List<Entry> entries) {
+    Map<String, Fate> fates = new HashMap<>();
+    edited(entries).slots.forEach(slot -> fates.put(slot.entry.id(), slot.fate()));
+    return fates;
+  }
+
+  private static Editing edited(List<Entry> entries) {
     Editing editing = new Editing(entries.size());
     editing.readIn(entries);
     editing.withdraw();
     editing.correctAndRetime();
-    return new Edited(editing.standing(), editing.remarks);
+    return editing;
   }
 
   private void readIn(List<Entry> entries) {
@@ -91,7 +103,7 @@ final class Editing {
     } else if (target.isWithdrawn()) {
       remark(undo, Remark.Why.ALREADY_WITHDRAWN);
     } else if (!undo.entry.confirmed()) {
-      target.doubtedBySeq = undo.entry.seq();
+      target.doubtedBy = undo.entry;
     } else {
       withdrawals.withdraw(undo, target);
     }
@@ -148,7 +160,7 @@ final class Editing {
     }
     correction.root = root;
     if (!correction.entry.confirmed()) {
-      root.doubtedBySeq = correction.entry.seq();
+      root.doubtedBy = correction.entry;
       root.addOpenCorrection(correction);
       correction.statement = now;
       correction.happenedAt = root.happenedAt;
@@ -157,8 +169,9 @@ final class Editing {
     root.settleOpenCorrections();
     root.statement = now;
     root.certainty = Certainty.CONFIRMED;
-    root.doubtedBySeq =
-        root.doubtedBySeq > correction.entry.seq() ? root.doubtedBySeq : correction.doubtedBySeq;
+    boolean doubtedSince = root.doubtedBy != null && root.doubtedBy.seq() > correction.entry.seq();
+    root.doubtedBy = doubtedSince ? root.doubtedBy : correction.doubtedBy;
+    root.correctedBy = correction.entry;
     root.seenIn(correction.entry);
   }
 
@@ -166,6 +179,7 @@ final class Editing {
     retiming.root = root;
     if (retiming.entry.confirmed()) {
       root.happenedAt = happenedAt;
+      root.retimedBy = retiming.entry;
       root.seenIn(retiming.entry);
     }
   }

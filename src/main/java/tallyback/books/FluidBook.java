@@ -43,21 +43,21 @@ final class FluidBook {
     return new FluidAccount(subject, system, label, balances, postings, uncounted);
   }
 
-  /** Books a move of fluid; what has no usable amount stays visible. */
-  void move(Standing said, FluidMoved moved) {
-    Amount amount = moved.amount();
-    if (amount == null
-        || amount.unit().dimension() != Dimension.VOLUME
-        || amount.value().signum() <= 0) {
+  /**
+   * Books a move of fluid; what has no usable amount stays visible.
+   *
+   * @param litres how much it is; empty when that can't be told
+   */
+  void move(Standing said, FluidMoved moved, Optional<Rational> litres) {
+    if (litres.isEmpty()) {
       uncounted.add(said);
       return;
     }
     Account from = fromOf(moved.move());
     Account to = toOf(moved.move());
-    Rational litres = amount.base();
-    balances.merge(from, litres.negate(), Rational::plus);
-    balances.merge(to, litres, Rational::plus);
-    postings.add(new Posting(said, from, to, litres));
+    balances.merge(from, litres.get().negate(), Rational::plus);
+    balances.merge(to, litres.get(), Rational::plus);
+    postings.add(new Posting(said, from, to, litres.get()));
   }
 
   private static Account fromOf(FluidMove move) {

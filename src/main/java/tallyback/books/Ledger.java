@@ -37,8 +37,8 @@ public record Ledger(Map<String, ItemAccount> items, Map<String, FluidAccount> f
     return Optional.ofNullable(id == null ? null : fluids.get(id));
   }
 
-  static Ledger of(Plan plan, PlanIndex index, List<Standing> standing) {
-    Writer writer = new Writer(plan, index);
+  static Ledger of(Plan plan, PlanIndex index, FluidAmounts amounts, List<Standing> standing) {
+    Writer writer = new Writer(plan, index, amounts);
     standing.forEach(writer::write);
     return writer.close();
   }
@@ -47,11 +47,13 @@ public record Ledger(Map<String, ItemAccount> items, Map<String, FluidAccount> f
   private static final class Writer {
 
     private final PlanIndex index;
+    private final FluidAmounts amounts;
     private final Map<String, ItemBook> itemBooks = new LinkedHashMap<>();
     private final Map<String, FluidBook> fluidBooks = new LinkedHashMap<>();
 
-    Writer(Plan plan, PlanIndex index) {
+    Writer(Plan plan, PlanIndex index, FluidAmounts amounts) {
       this.index = index;
+      this.amounts = amounts;
       for (Item item : plan.items()) {
         itemBooks.put(item.id(), new ItemBook(item.id(), Optional.of(item), item.label()));
       }
@@ -69,7 +71,7 @@ public record Ledger(Map<String, ItemAccount> items, Map<String, FluidAccount> f
       } else if (said.statement() instanceof PartFitted fitted) {
         bookOf(fitted.item()).fit(said, fitted);
       } else if (said.statement() instanceof FluidMoved moved) {
-        bookOf(moved).move(said, moved);
+        bookOf(moved).move(said, moved, amounts.litres(moved));
       }
     }
 

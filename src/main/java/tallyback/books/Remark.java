@@ -32,7 +32,11 @@ public record Remark(Entry entry, Why why) {
     IMPOSSIBLE_COUNT("a count must be 1 or more"),
     /** An amount of fluid of nought or less. */
     IMPOSSIBLE_AMOUNT("an amount of fluid must be more than 0"),
-    /** An amount that is no volume, such as a length or a weight without density. */
+    /** A weight of something of which a litre's weight is not known. */
+    WEIGHT_WITHOUT_DENSITY(
+        "it was weighed, and nobody knows what a litre of it weighs: measure it in a jug, or give"
+            + " the fluid its litre-weighs in the plan of the next job"),
+    /** An amount that is neither a volume nor a weight, such as a length. */
     NOT_A_VOLUME("it is no volume, so the books can't count it"),
     /** An id that was noted before: a retry. */
     NOTED_TWICE("an entry with this id was noted before");
@@ -55,7 +59,10 @@ public record Remark(Entry entry, Why why) {
 
     /** True when a number could not be used. */
     public boolean aboutAnAmount() {
-      return this == IMPOSSIBLE_COUNT || this == IMPOSSIBLE_AMOUNT || this == NOT_A_VOLUME;
+      return switch (this) {
+        case IMPOSSIBLE_COUNT, IMPOSSIBLE_AMOUNT, NOT_A_VOLUME, WEIGHT_WITHOUT_DENSITY -> true;
+        default -> false;
+      };
     }
   }
 }

@@ -26,8 +26,14 @@ final class Slot {
   /** True once a later confirmed correction has settled this unconfirmed one. */
   boolean settled;
 
-  /** Number of the unconfirmed edit that casts doubt on it; 0 for none. */
-  long doubtedBySeq;
+  /** The unconfirmed edit that casts doubt on it, or null. */
+  @Nullable Entry doubtedBy;
+
+  /** The confirmed correction that holds now, or null. */
+  @Nullable Entry correctedBy;
+
+  /** The confirmed change of its time that holds now, or null. */
+  @Nullable Entry retimedBy;
 
   /** What this undo withdrew, or null. */
   @Nullable Slot withdrew;
@@ -41,8 +47,8 @@ final class Slot {
   /** True when it was in a chain that was dissolved. */
   boolean alone;
 
-  /** The state when it is in no chain. */
-  boolean withdrawn;
+  /** The undo that withdraws it when it is in no chain; null while it stands. */
+  @Nullable Entry withdrawnBy;
 
   /** The entry first said that this edit finally changes, or null. */
   @Nullable Slot root;
@@ -63,7 +69,13 @@ final class Slot {
   }
 
   boolean isWithdrawn() {
-    return chain == null ? withdrawn : chain.withdraws(this);
+    return chain == null ? withdrawnBy != null : chain.withdraws(this);
+  }
+
+  /** What later entries made of it. */
+  Fate fate() {
+    Entry undo = chain == null ? withdrawnBy : chain.undoOf(this);
+    return new Fate(undo, correctedBy, retimedBy, doubtedBy, happenedAt);
   }
 
   boolean withdrawableByBareUndo() {
@@ -96,7 +108,7 @@ final class Slot {
   }
 
   Standing standing(Statement now) {
-    Certainty sure = doubtedBySeq > 0 ? Certainty.UNCONFIRMED : certainty;
+    Certainty sure = doubtedBy != null ? Certainty.UNCONFIRMED : certainty;
     boolean asNoted =
         now == entry.statement()
             && sure == entry.certainty()

@@ -2,6 +2,8 @@ package tallyback.books;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tallyback.model.Entry;
 
 /**
  * An entry, the undo of it, the undo of that undo and so on, each withdrawing the one before: of
@@ -40,10 +42,15 @@ final class UndoChain {
     return (members.size() - 1 - slot.placeInChain) % 2 == 1;
   }
 
+  /** The next one, if it withdraws it. */
+  @Nullable Entry undoOf(Slot slot) {
+    return withdraws(slot) ? members.get(slot.placeInChain + 1).entry : null;
+  }
+
   /** Lets each member keep its state by itself: somebody undid something in the middle. */
   void dissolve() {
     for (Slot member : members) {
-      member.withdrawn = withdraws(member);
+      member.withdrawnBy = undoOf(member);
     }
     for (Slot member : members) {
       member.chain = null;

@@ -56,16 +56,18 @@ final class Withdrawals {
         chain.dissolve();
       }
       undo.alone = true;
-      oneByOne(target);
+      oneByOne(undo, target);
     }
   }
 
-  private void oneByOne(Slot target) {
+  private void oneByOne(Slot undo, Slot target) {
+    Slot by = undo;
     boolean withdrawn = true;
     for (Slot each = target; each != null; each = each.withdrew) {
-      each.withdrawn = withdrawn;
+      each.withdrawnBy = withdrawn ? by.entry : null;
       keepTrackOf(each);
       withdrawn = !withdrawn;
+      by = each;
     }
   }
 }

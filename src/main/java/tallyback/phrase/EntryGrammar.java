@@ -249,6 +249,16 @@ public final class EntryGrammar {
     return readBack.of(statement);
   }
 
+  /**
+   * Whether a word carries a value: of a number, a fraction, a head size, a pass.
+   *
+   * @param word a word of an entry
+   * @return whether another word in its place would be another value
+   */
+  public static boolean isNumberWord(String word) {
+    return NumberWords.isNumberWord(word);
+  }
+
   /** How a unit is said when there is more than one of it, such as {@code newton metres}. */
   public static String spoken(Unit unit) {
     return UnitWords.unit(unit);

@@ -37,8 +37,11 @@ final class Measuring {
     Amount from = section.requiredAmount("from", "from: 0.5 L (the lowest mark)", Sign.ANY, scale);
     Amount to = section.requiredAmount("to", "to: 5 L (the highest mark)", Sign.ANY, scale);
     checkRange(section, from, to);
-    Amount tolerance = instrumentTolerance(section, to);
-    boolean percent = tolerance.unit() == Unit.PERCENT;
+    Amount tolerance =
+        kind == InstrumentKind.WRENCH && !section.has("tolerance")
+            ? null
+            : instrumentTolerance(section, to);
+    boolean percent = tolerance != null && tolerance.unit() == Unit.PERCENT;
     Instrument instrument =
         new Instrument(
             called.id(),
@@ -47,7 +50,7 @@ final class Measuring {
             to.unit(),
             from,
             to,
-            percent ? tolerance.value() : null,
+            percent && tolerance != null ? tolerance.value() : null,
             percent ? null : tolerance,
             calibrated(section),
             adapter(section, kind));
@@ -57,7 +60,7 @@ final class Measuring {
 
   private static Set<Dimension> scaleOf(@Nullable InstrumentKind kind) {
     if (kind == InstrumentKind.VESSEL) {
-      return EnumSet.of(Dimension.VOLUME);
+      return EnumSet.of(Dimension.VOLUME, Dimension.MASS);
     }
     return kind == InstrumentKind.WRENCH ? EnumSet.of(Dimension.TORQUE) : AmountText.anyDimension();
   }

@@ -95,6 +95,7 @@ public record Plan(
    * @param form concentrate, premix or water; null for oils
    * @param base what it is made of, or null when unknown: then nothing is worked out from it
    * @param strength glycol in it in percent by volume, or null when unknown
+   * @param litreWeighs what a litre of it weighs, or null when the plan doesn't say
    */
   public record Fluid(
       String id,
@@ -102,14 +103,9 @@ public record Plan(
       String grade,
       @Nullable FluidForm form,
       @Nullable FluidBase base,
-      @Nullable Amount strength)
-      implements Named {
-
-    /** A fluid of which nothing more is known. */
-    public Fluid(String id, List<String> say, String grade, @Nullable FluidForm form) {
-      this(id, say, grade, form, null, null);
-    }
-  }
+      @Nullable Amount strength,
+      @Nullable Amount litreWeighs)
+      implements Named {}
 
   /** What a fluid is made of. */
   public enum FluidBase {
@@ -170,22 +166,7 @@ public record Plan(
       List<Point> drains,
       List<Point> fills,
       List<LevelMark> marks)
-      implements Named {
-
-    /** A system without dry parts, in which old fluid may stay. */
-    public FluidSystem(
-        String id,
-        List<String> say,
-        String fluid,
-        @Nullable Amount capacity,
-        @Nullable Amount before,
-        @Nullable Amount matters,
-        List<Point> drains,
-        List<Point> fills,
-        List<LevelMark> marks) {
-      this(id, say, fluid, capacity, before, matters, null, null, drains, fills, marks);
-    }
-  }
+      implements Named {}
 
   /** A place that is neither an item nor a drain or fill point. */
   public record Place(String id, List<String> say) implements Named {}
@@ -226,20 +207,7 @@ public record Plan(
       @Nullable ThreadedInto into,
       boolean sequence,
       boolean againAfterHeat,
-      @Nullable Amount againAfter) {
-
-    /** A torque with nothing more asked for. */
-    public Torque(
-        Amount value,
-        Amount plus,
-        Amount minus,
-        String toleranceFrom,
-        int passes,
-        @Nullable Amount angle,
-        @Nullable ThreadState threads) {
-      this(value, plus, minus, toleranceFrom, passes, angle, threads, null, false, false, null);
-    }
-  }
+      @Nullable Amount againAfter) {}
 
   /** What a thread is cut into. */
   public enum ThreadedInto {
@@ -345,7 +313,8 @@ public record Plan(
    * @param from lower end of its range, in unit
    * @param to upper end of its range, in unit
    * @param tolerancePercent tolerance in percent of the reading, or null
-   * @param tolerance tolerance as an amount, or null; exactly one of the two is given
+   * @param tolerance tolerance as an amount, or null; exactly one of the two is given, or of a
+   *     wrench none: then the standard's class holds
    * @param calibrated date of calibration as ISO 8601, or null
    * @param adapter a crowfoot or other adapter that is on the wrench, or null
    */
@@ -360,22 +329,7 @@ public record Plan(
       @Nullable Amount tolerance,
       @Nullable String calibrated,
       @Nullable Adapter adapter)
-      implements Named {
-
-    /** An instrument as it is. */
-    public Instrument(
-        String id,
-        List<String> say,
-        InstrumentKind kind,
-        Unit unit,
-        Amount from,
-        Amount to,
-        java.math.@Nullable BigDecimal tolerancePercent,
-        @Nullable Amount tolerance,
-        @Nullable String calibrated) {
-      this(id, say, kind, unit, from, to, tolerancePercent, tolerance, calibrated, null);
-    }
-  }
+      implements Named {}
 
   /**
    * A crowfoot or other adapter that lengthens a wrench.
@@ -411,17 +365,7 @@ public record Plan(
       @Nullable Amount from,
       @Nullable Amount to,
       @Nullable Amount drop,
-      @Nullable Integer minutes) {
-
-    /** A limit without a hold. */
-    public Limit(
-        String subject,
-        tallyback.model.Statement.Measure measure,
-        @Nullable Amount from,
-        @Nullable Amount to) {
-      this(subject, measure, from, to, null, null);
-    }
-  }
+      @Nullable Integer minutes) {}
 
   /** Everything with an id, in file order. */
   public List<Named> named() {

@@ -170,7 +170,8 @@ final class PlanBuilder {
             section.requiredText("grade", "grade: SAE 30 (the maker's words)"),
             section.choice("form", FluidForm.class),
             section.choice("base", FluidBase.class),
-            share(section, "strength"));
+            share(section, "strength"),
+            section.amount("litre-weighs", Sign.ABOVE_NOUGHT, EnumSet.of(Dimension.MASS)));
     section.finish();
     return fluid;
   }

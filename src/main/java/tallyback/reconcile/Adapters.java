@@ -63,7 +63,7 @@ final class Adapters {
   /** Half-width of the wrench's limits at the bolt, in newton metres. */
   static Rational toleranceAtBolt(Instrument wrench, Tightened told, Amount said) {
     Rational halfWidth = Tolerances.halfWidth(wrench, said);
-    boolean aShareOfWhatIsSaid = wrench.tolerancePercent() != null;
+    boolean aShareOfWhatIsSaid = Tolerances.percent(wrench) != null;
     return halfWidth.times(
         aShareOfWhatIsSaid || meant(wrench, told) == null
             ? gain(Optional.of(wrench), told)

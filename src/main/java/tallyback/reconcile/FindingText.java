@@ -45,6 +45,19 @@ final class FindingText {
   static final String SAID_HOT = "said hot: 60 to 100 °C (common practice, no source)";
   static final String MACHINE_WARM =
       "out of a warm machine, no temperature said: 20 to 100 °C (common practice, no source)";
+  static final String BY_CLASS =
+      " (ISO 6789:2003 as reviewed in a tool maker's manual; the plan gives none)";
+  static final String NOTHING_PROMISED =
+      " (plan), and nothing is promised below a fifth of its maximum (ISO 6789:2003 as reviewed in"
+          + " a tool maker's manual)";
+  static final String DENSITY_OF_WATER = "weighed, water at 20 °C (Kell 1975)";
+  static final String DENSITY_OF_CONCENTRATE =
+      "weighed, concentrate 1.112 kg to 1.14 kg a litre (JIS K 2234; upper end common practice, no"
+          + " source)";
+  static final String BY_LABEL = "by its label";
+  static final String STRENGTH_UNREAD =
+      "strength not read: ±half of it (common practice, no source)";
+
   static final String SHOP_TEMPERATURE =
       "no temperature said: 5 to 35 °C as in the shop (common practice, no source)";
   static final String CONTENT_AS_CAPACITY =
@@ -212,6 +225,13 @@ final class FindingText {
         null,
         "Machine stopped: compare the fastener with the plan; one of another group may sit here.");
     text(
+        "head-unusual",
+        "a head usual on {thread}: {usual} mm",
+        "{said} said",
+        null,
+        "ISO 4014 and 4017, DIN 931, JIS B 1180 small, ISO 4162 and EN 1665 flange heads",
+        "Machine stopped: compare the fastener with the plan; other heads are made too.");
+    text(
         "old-put-back",
         "{what}",
         "the old one was put back",
@@ -288,7 +308,7 @@ final class FindingText {
         "a wrench whose range takes in the value",
         "{value} with the {wrench}",
         null,
-        "range of the {wrench}: {range} (plan)",
+        "range of the {wrench}: {range}",
         "Machine stopped: torque it again with a wrench made for that value.");
     text(
         "torque-unsaid",
@@ -803,6 +823,22 @@ final class FindingText {
         + " (API MPMS 11.1)";
   }
 
+  static String sumContent(
+      String before, String after, String uncertainty, @Nullable Amount capacity) {
+    return " It held "
+        + before
+        + " before by the plan; by what was said it holds "
+        + after
+        + " ± "
+        + uncertainty
+        + (capacity == null ? "" : " of " + capacity)
+        + " now.";
+  }
+
+  static String sumFlushWater(String litres, String uncertainty) {
+    return " About " + litres + " ± " + uncertainty + " of it is flush water that stayed inside.";
+  }
+
   static String sumDry(String litres) {
     return " New parts that went in dry hold " + litres + " of it by the plan.";
   }
@@ -1021,6 +1057,17 @@ final class FindingText {
 
   static String atBoltAndWrench(Amount atBolt, String atWrench) {
     return atBolt + " at the bolt, which is " + atWrench + " at the wrench";
+  }
+
+  static String densityOfPlan(Amount litre) {
+    return "weighed, a litre is " + litre + " (plan)";
+  }
+
+  static String densityOfMixture(String percent, String strength) {
+    return "weighed, glycol mixture of "
+        + percent
+        + " % at 20 °C (ASHRAE Fundamentals 2001), "
+        + strength;
   }
 
   static String notJudgedUnknown(int groups) {

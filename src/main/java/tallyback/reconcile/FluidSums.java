@@ -1,6 +1,7 @@
 package tallyback.reconcile;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -21,6 +22,8 @@ import tallyback.model.Statement.FluidMoved;
 import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Instrument;
+import tallyback.reconcile.Outcome.FluidLine;
+import tallyback.reconcile.Outcome.FluidPart;
 import tallyback.reconcile.Outcome.FluidSum;
 import tallyback.trade.Uncertainty;
 
@@ -165,23 +168,17 @@ final class FluidSums {
     FluidMoved moved = moved(posting);
     String own = posting.said().entry().id();
     int sign = signOf(posting);
-    Optional<Instrument> vessel = job.index().instrument(moved.vessel());
     List<Uncertainty.Component> halfWidths = new ArrayList<>();
     List<String> origins = new ArrayList<>();
-    Rational scale = scaleHalfWidth(moved, posting.quantity(), vessel);
-    origins.add(originOf(moved, vessel));
-    halfWidths.add(
-        new Uncertainty.Component(
-            vessel.map(Instrument::id).orElse("scale of " + own), sign * scale.toDouble()));
-    Rational reading = scale;
-    if (moved.about()) {
-      reading = posting.quantity().times(Tolerances.ABOUT_SHARE);
-      origins.add(FindingText.ABOUT);
-    } else if (moved.amount() != null) {
-      Rational figure = Tolerances.halfLastFigure(moved.amount());
-      reading = figure.compareTo(scale) < 0 ? figure : scale;
+    readOff(posting, moved, sign, halfWidths, origins);
+    Optional<Densities.Density> weighed =
+        weighed(moved) ? Densities.of(moved, fluidOf(moved)) : Optional.empty();
+    if (weighed.isPresent()) {
+      Rational density = posting.quantity().times(weighed.get().halfWidth());
+      halfWidths.add(new Uncertainty.Component(weighed.get().source(), sign * density.toDouble()));
+      origins.add(weighed.get().origin());
+      return new Read(posting, posting.quantity(), halfWidths, origins);
     }
-    halfWidths.add(new Uncertainty.Component("reading of " + own, sign * reading.toDouble()));
     Warmths.At20 at20 = Warmths.of(job, posting.said(), moved, fluidOf(moved));
     if (at20.halfWidth().signum() > 0) {
       halfWidths.add(
@@ -193,6 +190,52 @@ final class FluidSums {
       origins.add(at20.origin());
     }
     return new Read(posting, posting.quantity().times(at20.factor()), halfWidths, origins);
+  }
+
+  /** The vessel's or scale's own error, and how finely it was read. */
+  private void readOff(
+      Posting posting,
+      FluidMoved moved,
+      int sign,
+      List<Uncertainty.Component> halfWidths,
+      List<String> origins) {
+    String own = posting.said().entry().id();
+    Optional<Instrument> vessel = vesselOf(moved);
+    Rational scale = scaleHalfWidth(moved, posting.quantity(), vessel);
+    origins.add(originOf(moved, vessel));
+    halfWidths.add(
+        new Uncertainty.Component(
+            vessel.map(Instrument::id).orElse("scale of " + own), sign * scale.toDouble()));
+    Rational reading = scale;
+    if (moved.about()) {
+      reading = posting.quantity().times(Tolerances.ABOUT_SHARE);
+      origins.add(FindingText.ABOUT);
+    } else if (moved.amount() != null) {
+      Rational figure =
+          inLitres(Tolerances.halfLastFigure(moved.amount()), moved.amount(), posting.quantity());
+      reading = figure.compareTo(scale) < 0 ? figure : scale;
+    }
+    halfWidths.add(new Uncertainty.Component("reading of " + own, sign * reading.toDouble()));
+  }
+
+  /** A part of what was said, as a part of the litres it comes to. */
+  private static Rational inLitres(Rational part, Amount said, Rational litres) {
+    return said.unit().dimension() == Dimension.VOLUME
+        ? part
+        : part.times(litres).dividedBy(said.base());
+  }
+
+  private static boolean weighed(FluidMoved moved) {
+    return moved.amount() != null && moved.amount().unit().dimension() == Dimension.MASS;
+  }
+
+  /** The vessel or scale named, if it reads what was said: nobody reads kilograms off a jug. */
+  private Optional<Instrument> vesselOf(FluidMoved moved) {
+    Amount amount = moved.amount();
+    return job.index()
+        .instrument(moved.vessel())
+        .filter(
+            each -> amount == null || each.to().unit().dimension() == amount.unit().dimension());
   }
 
   private Optional<Fluid> fluidOf(FluidMoved moved) {
@@ -208,18 +251,22 @@ final class FluidSums {
               : Tolerances.UNNAMED_VESSEL_SHARE;
       return litres.times(share);
     }
-    Rational once = Tolerances.halfWidth(vessel.get(), litres, Dimension.VOLUME);
+    Amount said = moved.amount();
+    if (said == null) {
+      return Rational.ZERO;
+    }
+    Rational once = inLitres(Tolerances.halfWidth(vessel.get(), said), said, litres);
     return vessel.get().tolerancePercent() != null
         ? once
-        : once.times(fillings(litres, vessel.get()));
+        : once.times(fillings(said, vessel.get()));
   }
 
   /** How often a vessel was filled to carry an amount: an absolute tolerance counts each time. */
-  private static Rational fillings(Rational litres, Instrument vessel) {
-    if (vessel.to().unit().dimension() != Dimension.VOLUME || vessel.to().base().signum() <= 0) {
+  private static Rational fillings(Amount said, Instrument vessel) {
+    if (vessel.to().base().signum() <= 0) {
       return Rational.of(1, 1);
     }
-    double times = Math.ceil(litres.dividedBy(vessel.to().base()).toDouble());
+    double times = Math.ceil(said.base().dividedBy(vessel.to().base()).toDouble());
     return Rational.of(Math.max(1, (long) times), 1);
   }
 
@@ -294,7 +341,58 @@ final class FluidSums {
         shown(total(Set.of(FluidMove.IN, FluidMove.PUT_BACK))),
         shown(shortage.value()),
         shown(shortage.uncertainty()),
+        lines(),
         says());
+  }
+
+  private List<FluidLine> lines() {
+    Map<FluidPart, Rational> parts = new EnumMap<>(FluidPart.class);
+    for (Read read : reads) {
+      parts.merge(partOf(moved(read.posting()).move()), read.litres(), Rational::plus);
+    }
+    parts.put(FluidPart.DRY_PARTS, dryParts());
+    return parts.entrySet().stream()
+        .filter(each -> each.getValue().signum() > 0)
+        .map(each -> new FluidLine(each.getKey(), shown(each.getValue())))
+        .toList();
+  }
+
+  private static FluidPart partOf(FluidMove move) {
+    return switch (move) {
+      case OUT -> FluidPart.DRAINED;
+      case LEFT_IN_PART -> FluidPart.LEFT_IN_PART;
+      case BLED_OUT -> FluidPart.BLED_OUT;
+      case LOST -> FluidPart.SPILLED;
+      case IN -> FluidPart.FILLED;
+      case PUT_BACK -> FluidPart.PUT_BACK;
+      case TO_WASTE -> throw new IllegalStateException("waste moves nothing in the system");
+    };
+  }
+
+  /** What was inside before and is now, where the plan knows what was inside. */
+  private String content() {
+    Amount before = system.before();
+    if (before == null || before.unit().dimension() != Dimension.VOLUME || reads.isEmpty()) {
+      return "";
+    }
+    Sum moved = sum(reads);
+    Rational after = before.base().minus(moved.value());
+    return FindingText.sumContent(
+        litres(before.base()),
+        shown(after).toString(),
+        litres(moved.uncertainty()),
+        system.capacity());
+  }
+
+  /** Flush water that came in, was let out again, and stayed in part. */
+  private String flushWater() {
+    return Mixture.flushWater(job, system)
+        .map(
+            share ->
+                FindingText.sumFlushWater(
+                    litres(Tolerances.roundedUp(share.litres() * share.share())),
+                    litres(Tolerances.roundedUp(share.litres() * share.expanded()))))
+        .orElse("");
   }
 
   private Amount shown(Rational litres) {
@@ -307,6 +405,8 @@ final class FluidSums {
     }
     return sentence()
         + (dryParts().signum() > 0 ? FindingText.sumDry(litres(dryParts())) : "")
+        + content()
+        + flushWater()
         + (anyWarm ? FindingText.SUM_AT_20 : "");
   }
 

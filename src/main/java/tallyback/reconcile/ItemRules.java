@@ -3,6 +3,7 @@ package tallyback.reconcile;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import tallyback.books.ItemAccount;
 import tallyback.books.Posting;
@@ -20,6 +21,8 @@ import tallyback.model.Statement.Thing;
 import tallyback.model.Unit;
 import tallyback.model.Weight;
 import tallyback.plan.Plan.Item;
+import tallyback.trade.ScrewThread;
+import tallyback.trade.WidthAcrossFlats;
 
 /** Where everything is that came off, went in, or should be new. */
 final class ItemRules implements Rule {
@@ -48,6 +51,7 @@ final class ItemRules implements Rule {
   private static final Kind LENGTHS_SWAPPED = Kind.check("lengths-swapped", Kind.ALL);
   private static final Kind MORE_OFF = Kind.check("more-off-than-plan", Kind.AFTER_TEST);
   private static final Kind WRONG_HEAD = Kind.check("wrong-head-size", Kind.AFTER_TEST);
+  private static final Kind HEAD_UNUSUAL = Kind.note("head-unusual");
   private static final Kind OLD_PUT_BACK = Kind.stop("old-put-back", Kind.ALL);
   private static final Kind RENEWAL_UNSAID =
       Kind.check("renewal-unsaid", Kind.ALL)
@@ -102,6 +106,7 @@ final class ItemRules implements Rule {
         MORE_OFF,
         LENGTHS_SWAPPED,
         WRONG_HEAD,
+        HEAD_UNUSUAL,
         OLD_PUT_BACK,
         RENEWAL_UNSAID,
         NOT_CARRIED_OVER,
@@ -305,6 +310,7 @@ final class ItemRules implements Rule {
   private static void headSize(JobView job, Item item, Drafts found) {
     Amount planned = item.head();
     if (planned == null) {
+      usualHead(job, item, found);
       return;
     }
     for (At<Statement> event : job.eventsOf(item.id())) {
@@ -316,6 +322,32 @@ final class ItemRules implements Rule {
         found
             .add(WRONG_HEAD, item.id(), item.label())
             .with("head", planned)
+            .with("said", moved.headSize())
+            .seenIn(event.said());
+      }
+    }
+  }
+
+  /** The plan gives no head size but the thread: then the standards say which are usual. */
+  private static void usualHead(JobView job, Item item, Drafts found) {
+    Set<Integer> usual =
+        Optional.ofNullable(item.thread())
+            .flatMap(ScrewThread::read)
+            .flatMap(WidthAcrossFlats::of)
+            .map(WidthAcrossFlats::sizesMm)
+            .orElse(Set.of());
+    for (At<Statement> event :
+        usual.isEmpty() ? List.<At<Statement>>of() : job.eventsOf(item.id())) {
+      if (event.statement() instanceof ItemsMoved moved
+          && moved.headSize() != null
+          && moved.headSize().unit() == Unit.MILLIMETRE
+          && usual.stream()
+              .map(size -> Rational.of(size, 1))
+              .noneMatch(Rational.of(moved.headSize().value())::equals)) {
+        found
+            .add(HEAD_UNUSUAL, item.id(), item.label())
+            .with("thread", String.valueOf(item.thread()))
+            .with("usual", FindingText.numbers(usual))
             .with("said", moved.headSize())
             .seenIn(event.said());
       }

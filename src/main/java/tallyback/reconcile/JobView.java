@@ -17,7 +17,6 @@ import tallyback.books.Ledger;
 import tallyback.books.PlanIndex;
 import tallyback.books.Remark;
 import tallyback.books.Standing;
-import tallyback.model.Dimension;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Aligned;
 import tallyback.model.Statement.FluidMove;
@@ -52,9 +51,9 @@ import tallyback.plan.Plan.Step;
 import tallyback.reconcile.Outcome.StepStatus;
 
 /**
- * One view of a job, from its confirmed entries or from all, sorted by what the entries are about
- * so that each rule reads only what concerns it. Made in one pass; sums and tightness are worked
- * out when first asked for. Used by one thread.
+ * One view of a job, from its confirmed entries, from all or from some, sorted by what the entries
+ * are about so that each rule reads only what concerns it. Made in one pass; sums and tightness are
+ * worked out when first asked for. Used by one thread.
  */
 final class JobView {
 
@@ -84,20 +83,32 @@ final class JobView {
   private @Nullable Pauses pauses;
   private boolean anyWork;
 
-  /** A view without earlier jobs. */
-  JobView(Plan plan, Books books, boolean alsoUnconfirmed) {
-    this(plan, books, List.of(), alsoUnconfirmed);
+  /** By the confirmed entries only. */
+  static JobView confirmed(Plan plan, Books books, List<EarlierFill> past) {
+    List<Standing> sure =
+        books.anyUnconfirmed()
+            ? books.standing().stream().filter(said -> said.entry().confirmed()).toList()
+            : books.standing();
+    return new JobView(plan, books, past, sure, books.confirmed());
   }
 
-  JobView(Plan plan, Books books, List<EarlierFill> past, boolean alsoUnconfirmed) {
+  /** By all entries, confirmed or not. */
+  static JobView all(Plan plan, Books books, List<EarlierFill> past) {
+    return new JobView(plan, books, past, books.standing(), books.all());
+  }
+
+  /** By the entries given. */
+  static JobView of(Plan plan, Books books, List<EarlierFill> past, List<Standing> entries) {
+    return new JobView(plan, books, past, entries, books.of(entries));
+  }
+
+  private JobView(
+      Plan plan, Books books, List<EarlierFill> past, List<Standing> entries, Ledger ledger) {
     this.plan = plan;
     this.past = List.copyOf(past);
     this.books = books;
-    this.ledger = alsoUnconfirmed ? books.all() : books.confirmed();
-    this.entries =
-        alsoUnconfirmed || !books.anyUnconfirmed()
-            ? books.standing()
-            : books.standing().stream().filter(said -> said.entry().confirmed()).toList();
+    this.ledger = ledger;
+    this.entries = entries;
     for (int position = 0; position < entries.size(); position++) {
       sort(position, entries.get(position));
     }
@@ -458,12 +469,5 @@ final class JobView {
         states.lastBefore(reading.position(), warmths).isPresent()
             && !states.holdsBefore(reading.position(), MachineState.COLD);
     return !wasHot && index().mark(reading.statement().mark()).map(LevelMark::cold).orElse(false);
-  }
-
-  /** True when an amount is a volume larger than nought. */
-  static boolean countable(FluidMoved moved) {
-    return moved.amount() != null
-        && moved.amount().unit().dimension() == Dimension.VOLUME
-        && moved.amount().value().signum() > 0;
   }
 }

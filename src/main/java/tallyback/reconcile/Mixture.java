@@ -10,6 +10,7 @@ import tallyback.model.Amount;
 import tallyback.model.Dimension;
 import tallyback.model.Rational;
 import tallyback.model.Statement.FluidForm;
+import tallyback.model.Statement.FluidMove;
 import tallyback.model.Statement.FluidMoved;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
@@ -87,6 +88,47 @@ final class Mixture {
             new Mixing.Strength(1, 0, "old fluid"),
             read -> Optional.of(new Mixing.Strength(0, 0, "new fluid")))
         : Optional.empty();
+  }
+
+  /**
+   * Share of flush water in the end; empty when none was poured before something came out, or some
+   * amount is not known.
+   */
+  static Optional<Mixing.Result> flushWater(JobView job, FluidSystem system) {
+    Mixture mixture = new Mixture(job, system);
+    return mixture.flushed() && mixture.whole()
+        ? mixture
+            .follow(
+                new Mixing.Strength(0, 0, "what was inside"),
+                read -> Optional.of(new Mixing.Strength(mixture.isWater(read) ? 1 : 0, 0, "water")))
+            .map(Share::share)
+        : Optional.empty();
+  }
+
+  private boolean flushed() {
+    boolean water = false;
+    for (FluidSums.Read read : sums.reads()) {
+      if (water && FluidSums.moved(read.posting()).move() == FluidMove.OUT) {
+        return true;
+      }
+      water |= isWater(read);
+    }
+    return false;
+  }
+
+  /** Plain water poured into a system that is not filled with it. */
+  private boolean isWater(FluidSums.Read read) {
+    FluidMoved moved = FluidSums.moved(read.posting());
+    Optional<Fluid> said = job.index().fluid(moved.fluid());
+    Optional<Fluid> own = job.index().fluid(system.fluid());
+    boolean ownIsWater =
+        own.map(Fluid::form).orElse(null) == FluidForm.WATER
+            || own.map(Fluid::base).orElse(null) == FluidBase.WATER;
+    return !ownIsWater
+        && moved.move() == FluidMove.IN
+        && (moved.form() == FluidForm.WATER
+            || said.map(Fluid::form).orElse(null) == FluidForm.WATER
+            || said.map(Fluid::base).orElse(null) == FluidBase.WATER);
   }
 
   /** True when fluid went in, every amount was said, and it is known how much was inside before. */

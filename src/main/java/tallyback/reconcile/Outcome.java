@@ -3,19 +3,22 @@ package tallyback.reconcile;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Balance;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
+import tallyback.model.Finding.Stage;
 import tallyback.model.Verdict;
+import tallyback.model.Weight;
 
 /**
  * Everything that a reconciliation says about a job.
  *
  * @param verdict the answer in three stages
  * @param findings root findings, stops first, then checks, then notes; followers hang under them
- * @param unchecked what nobody said, in words: silence is no pass
+ * @param unsaid what nobody said: silence is no pass
  * @param balances where everything is now
  * @param fluids the sum of each fluid system
  * @param tightness one line per fastener group of the plan with a torque, in plan order
@@ -26,7 +29,7 @@ import tallyback.model.Verdict;
 public record Outcome(
     Verdict verdict,
     List<Finding> findings,
-    List<String> unchecked,
+    List<Unsaid> unsaid,
     List<Balance> balances,
     List<FluidSum> fluids,
     List<TightnessLine> tightness,
@@ -36,12 +39,52 @@ public record Outcome(
   /** Copies its lists. */
   public Outcome {
     findings = List.copyOf(findings);
-    unchecked = List.copyOf(unchecked);
+    unsaid = List.copyOf(unsaid);
     balances = List.copyOf(balances);
     fluids = List.copyOf(fluids);
     tightness = List.copyOf(tightness);
     steps = List.copyOf(steps);
     standing = List.copyOf(standing);
+  }
+
+  /**
+   * One thing not said.
+   *
+   * @param words what it is
+   * @param stages which stages can't be judged without it; empty when it is only worth knowing
+   */
+  public record Unsaid(String words, List<Stage> stages) {
+
+    /** Copies the list. */
+    public Unsaid {
+      stages = List.copyOf(stages);
+    }
+  }
+
+  /** What nobody said, in words. */
+  public List<String> unchecked() {
+    return unsaid.stream().map(Unsaid::words).toList();
+  }
+
+  /** What nobody said without which one stage can't be judged, in words. */
+  public List<String> unsaidFor(Stage stage) {
+    return unsaid.stream()
+        .filter(each -> each.stages().contains(stage))
+        .map(Unsaid::words)
+        .toList();
+  }
+
+  /** Numbers, from 1, of the findings that stand against a stage, by themselves or a follower. */
+  public List<Integer> against(Stage stage) {
+    return IntStream.rangeClosed(1, findings.size())
+        .filter(number -> standsAgainst(findings.get(number - 1), stage))
+        .boxed()
+        .toList();
+  }
+
+  static boolean standsAgainst(Finding finding, Stage stage) {
+    return (finding.weight() != Weight.NOTE && finding.stages().contains(stage))
+        || finding.followers().stream().anyMatch(follower -> standsAgainst(follower, stage));
   }
 
   /**
@@ -55,7 +98,8 @@ public record Outcome(
    * @param in filled and put back
    * @param shortage how much more came out than went in (negative: excess)
    * @param uncertainty expanded uncertainty (k = 2) of {@code shortage}
-   * @param says one sentence: what the sum means
+   * @param lines what it is made up of, as far as it was told: nothing that comes to nought
+   * @param says what the sum means
    */
   public record FluidSum(
       String system,
@@ -66,7 +110,46 @@ public record Outcome(
       Amount in,
       Amount shortage,
       Amount uncertainty,
-      String says) {}
+      List<FluidLine> lines,
+      String says) {
+
+    /** Copies the list. */
+    public FluidSum {
+      lines = List.copyOf(lines);
+    }
+  }
+
+  /** What a line of a fluid sum tells of. */
+  public enum FluidPart {
+    /** Drained. */
+    DRAINED,
+    /** Left in the part that was taken off. */
+    LEFT_IN_PART,
+    /** Pushed out while bleeding. */
+    BLED_OUT,
+    /** Spilled. */
+    SPILLED,
+    /** What new parts that went in dry hold. */
+    DRY_PARTS,
+    /** Filled. */
+    FILLED,
+    /** Poured back. */
+    PUT_BACK
+  }
+
+  /**
+   * A line of a fluid sum.
+   *
+   * @param part what it tells of
+   * @param amount in litres
+   */
+  public record FluidLine(FluidPart part, Amount amount) {
+
+    /** True for what makes the system hold less than before, or need more. */
+    public boolean out() {
+      return part != FluidPart.FILLED && part != FluidPart.PUT_BACK;
+    }
+  }
 
   /** How a fastener group stands. */
   public enum TightnessStatus {

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import tallyback.books.Books;
 import tallyback.books.FluidAccount;
@@ -17,17 +18,19 @@ import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
 import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
-import tallyback.model.Weight;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.reconcile.Outcome.FluidSum;
+import tallyback.reconcile.Outcome.Unsaid;
 
 /**
  * Compares the job as told with the job as planned. Stateless, safe for any thread.
  *
- * <p>The job is judged twice, once by its confirmed entries and once by all. What either view finds
- * is a finding; what only one of them finds hangs under the unconfirmed entry that makes the
- * difference. So an unconfirmed entry may open a finding and never closes one, whatever the rule.
+ * <p>The job is judged by its confirmed entries, by all, by all but those unconfirmed ones that
+ * could only put something right, and by all but those that could only prove it. What any of these
+ * views finds is a finding; what only some of them find hangs under the unconfirmed entry that
+ * makes the difference. So an unconfirmed entry may open a finding and never closes one, whatever
+ * the rule, not even what another unconfirmed one opened.
  */
 public final class Reconciler {
 
@@ -74,14 +77,14 @@ public final class Reconciler {
    * @param past what is kept of earlier jobs on the same machine, in any order
    */
   public static Outcome reconcile(Plan plan, List<Entry> entries, List<EarlierFill> past) {
-    Books books = Books.of(plan, entries);
-    JobView confirmed = new JobView(plan, books, past, false);
+    Books books = Books.of(plan, entries, Densities::litres);
+    JobView confirmed = JobView.confirmed(plan, books, past);
     List<Finding> findings = findings(plan, books, past, confirmed);
-    List<Silence.Unsaid> unsaid = Silence.of(confirmed);
+    List<Unsaid> unsaid = Silence.of(confirmed);
     return new Outcome(
         verdict(findings, unsaid),
         findings,
-        unsaid.stream().map(Silence.Unsaid::words).toList(),
+        unsaid,
         books.balances(),
         sums(confirmed),
         TightnessRules.lines(confirmed),
@@ -96,8 +99,12 @@ public final class Reconciler {
     Map<Draft, Draft> parents = new HashMap<>();
     List<Draft> drafts = sure.all();
     if (books.anyUnconfirmed()) {
-      Drafts all = judge(new JobView(plan, books, past, true), anyWork);
-      List<Draft> opened = all.all().stream().filter(draft -> !sure.has(draft)).toList();
+      Drafts all = judge(JobView.all(plan, books, past), anyWork);
+      Drafts any = new Drafts();
+      all.all().forEach(any::add);
+      worst(plan, books, past, Opening::opens, anyWork).all().forEach(any::add);
+      worst(plan, books, past, said -> !Opening.proves(said), anyWork).all().forEach(any::add);
+      List<Draft> opened = any.all().stream().filter(draft -> !sure.has(draft)).toList();
       List<Draft> closed = sure.all().stream().filter(draft -> !all.has(draft)).toList();
       drafts.addAll(opened);
       findParents(drafts, parents);
@@ -107,6 +114,19 @@ public final class Reconciler {
       findParents(drafts, parents);
     }
     return write(drafts, parents);
+  }
+
+  /** What is found when of the unconfirmed entries only some are taken at their word. */
+  private static Drafts worst(
+      Plan plan, Books books, List<EarlierFill> past, Predicate<Standing> taken, boolean anyWork) {
+    List<Standing> some =
+        books.standing().stream()
+            .filter(said -> said.entry().confirmed() || taken.test(said))
+            .toList();
+    boolean sameAsAnother =
+        some.size() == books.standing().size()
+            || some.stream().allMatch(said -> said.entry().confirmed());
+    return sameAsAnother ? new Drafts() : judge(JobView.of(plan, books, past, some), anyWork);
   }
 
   private static Drafts judge(JobView view, boolean anyWork) {
@@ -216,25 +236,20 @@ public final class Reconciler {
     return sorted;
   }
 
-  private static Verdict verdict(List<Finding> findings, List<Silence.Unsaid> unsaid) {
+  private static Verdict verdict(List<Finding> findings, List<Unsaid> unsaid) {
     return new Verdict(
         answer(Stage.START_FOR_TEST, findings, unsaid),
         answer(Stage.WORK, findings, unsaid),
         answer(Stage.HAND_OVER, findings, unsaid));
   }
 
-  private static Answer answer(Stage stage, List<Finding> findings, List<Silence.Unsaid> unsaid) {
-    if (findings.stream().anyMatch(finding -> standsAgainst(finding, stage))) {
+  private static Answer answer(Stage stage, List<Finding> findings, List<Unsaid> unsaid) {
+    if (findings.stream().anyMatch(finding -> Outcome.standsAgainst(finding, stage))) {
       return Answer.STOP;
     }
     return unsaid.stream().anyMatch(each -> each.stages().contains(stage))
         ? Answer.OPEN
         : Answer.CLEAR;
-  }
-
-  private static boolean standsAgainst(Finding finding, Stage stage) {
-    return (finding.weight() != Weight.NOTE && finding.stages().contains(stage))
-        || finding.followers().stream().anyMatch(follower -> standsAgainst(follower, stage));
   }
 
   private static List<FluidSum> sums(JobView job) {

@@ -21,17 +21,10 @@ import tallyback.plan.Plan.Limit;
 import tallyback.plan.Plan.Step;
 import tallyback.plan.Plan.Torque;
 import tallyback.reconcile.Outcome.StepStatus;
+import tallyback.reconcile.Outcome.Unsaid;
 
 /** What nobody said. Silence is no pass: it leaves a stage open. */
 final class Silence {
-
-  /**
-   * One thing not said.
-   *
-   * @param words what it is
-   * @param stages which stages can't be judged without it; empty when it is only worth knowing
-   */
-  record Unsaid(String words, List<Stage> stages) {}
 
   private static final List<Stage> FOR_ALL = Kind.ALL;
   private static final List<Stage> FOR_WORK = Kind.AFTER_TEST;

@@ -12,6 +12,7 @@ import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.Torque;
 import tallyback.reconcile.Outcome.TightnessLine;
 import tallyback.reconcile.Outcome.TightnessStatus;
+import tallyback.trade.TorqueWrench;
 
 /** Every fastener tight, and by the maker's figure. */
 final class TightnessRules implements Rule {
@@ -147,11 +148,19 @@ final class TightnessRules implements Rule {
       return;
     }
     Rational said = Adapters.shown(wrench, value.told(), value.torque().base());
-    if (said.compareTo(wrench.from().base()) < 0 || said.compareTo(wrench.to().base()) > 0) {
+    boolean inRange =
+        said.compareTo(wrench.from().base()) >= 0 && said.compareTo(wrench.to().base()) <= 0;
+    boolean promised =
+        !Tolerances.byClass(wrench)
+            || TorqueWrench.promised(said.toDouble(), wrench.to().base().toDouble());
+    if (!inRange || !promised) {
       found
           .add(WRENCH_RANGE, item.id(), item.label())
           .with("wrench", wrench.label())
-          .with("range", FindingText.range(wrench.from(), wrench.to()))
+          .with(
+              "range",
+              FindingText.range(wrench.from(), wrench.to())
+                  + (inRange ? FindingText.NOTHING_PROMISED : FindingText.FROM_PLAN))
           .with("value", Adapters.inWords(job, value))
           .seenIn(value.at().said());
     }

@@ -7,6 +7,8 @@ import tallyback.model.Amount;
 import tallyback.model.Dimension;
 import tallyback.model.Rational;
 import tallyback.plan.Plan.Instrument;
+import tallyback.plan.Plan.InstrumentKind;
+import tallyback.trade.TorqueWrench;
 
 /** How well readings are known. Each tolerance goes with the words that say where it comes from. */
 final class Tolerances {
@@ -40,7 +42,7 @@ final class Tolerances {
 
   /** The same of a reading in base units. */
   static Rational halfWidth(Instrument instrument, Rational reading, Dimension dimension) {
-    BigDecimal percent = instrument.tolerancePercent();
+    BigDecimal percent = percent(instrument);
     if (percent != null) {
       return reading.abs().times(Rational.of(percent)).dividedBy(HUNDRED);
     }
@@ -50,6 +52,24 @@ final class Tolerances {
         : span(tolerance).abs();
   }
 
+  /**
+   * Tolerance as a share of the reading, in percent; null when it is an amount. A wrench of which
+   * the plan only gives the range has that of its class.
+   */
+  static @Nullable BigDecimal percent(Instrument instrument) {
+    return byClass(instrument)
+        ? BigDecimal.valueOf(TorqueWrench.deviationPercent(instrument.to().base().toDouble()))
+        : instrument.tolerancePercent();
+  }
+
+  /** True for a wrench of which the plan gives no tolerance. */
+  static boolean byClass(Instrument instrument) {
+    return instrument.kind() == InstrumentKind.WRENCH
+        && instrument.tolerancePercent() == null
+        && instrument.tolerance() == null
+        && instrument.to().unit().dimension() == Dimension.TORQUE;
+  }
+
   /** The same for a gauge that may not have been named: then no tolerance is granted. */
   static Rational halfWidthOrNone(@Nullable Instrument instrument, Amount reading) {
     return instrument == null ? Rational.ZERO : halfWidth(instrument, reading);
@@ -57,11 +77,13 @@ final class Tolerances {
 
   /** For example "big jug ±5 %". */
   static String inWords(Instrument instrument) {
-    if (instrument.tolerancePercent() != null) {
+    BigDecimal percent = percent(instrument);
+    if (percent != null) {
       return instrument.label()
           + " ±"
-          + instrument.tolerancePercent().stripTrailingZeros().toPlainString()
-          + " %";
+          + percent.stripTrailingZeros().toPlainString()
+          + " %"
+          + (byClass(instrument) ? FindingText.BY_CLASS : "");
     }
     return instrument.label() + " ±" + instrument.tolerance();
   }

@@ -21,6 +21,7 @@ import tallyback.model.Statement.ProblemSeen;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Verdict.Answer;
 import tallyback.plan.Plan;
+import tallyback.reconcile.Outcome.FluidLine;
 import tallyback.reconcile.Outcome.FluidSum;
 import tallyback.reconcile.Outcome.StepLine;
 import tallyback.reconcile.Outcome.StepStatus;
@@ -193,13 +194,12 @@ record RecordPage(
       List<StageAnswer> answers = new ArrayList<>();
       for (Stage stage : Stage.values()) {
         Answer answer = Wording.answer(job.outcome().verdict(), stage);
-        List<String> against = Wording.against(job.outcome().findings(), stage);
         answers.add(
             new StageAnswer(
                 word(answer),
                 Wording.question(stage),
                 Wording.answer(answer),
-                Wording.reason(answer, against, job.outcome().unchecked().size())));
+                Wording.reason(job.outcome(), stage)));
       }
       return answers;
     }
@@ -261,11 +261,11 @@ record RecordPage(
     }
 
     private Fluid fluid(FluidSum sum) {
-      List<Sum> sums =
-          List.of(
-              new Sum("", "drained and bled out", sum.out().toString()),
-              new Sum("+", "spilled", sum.lost().toString()),
-              new Sum("\u2212", "filled and put back", sum.in().toString()));
+      List<Sum> sums = new ArrayList<>();
+      for (FluidLine line : sum.lines()) {
+        String sign = line.out() ? sums.isEmpty() ? "" : "+" : "\u2212";
+        sums.add(new Sum(sign, Wording.part(line.part()), line.amount().toString()));
+      }
       return new Fluid(
           sum.label(),
           sum.capacity() == null ? "not known" : sum.capacity().toString(),

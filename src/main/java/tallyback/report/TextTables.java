@@ -30,6 +30,9 @@ public final class TextTables {
 
   private static final int WIDTH = 100;
 
+  /** So many that only follow from a finding are told one by one. */
+  private static final int MOST_FOLLOWERS = 6;
+
   /** Whether the output may carry colour. */
   public enum Paint {
     /** Escape sequences for colour: only for a terminal. */
@@ -83,13 +86,12 @@ public final class TextTables {
     Columns table = new Columns(27, 19, 50);
     for (Stage stage : Stage.values()) {
       Answer answer = Wording.answer(outcome.verdict(), stage);
-      List<String> against = Wording.against(outcome.findings(), stage);
       table.row(
           List.of(
               Columns.Cell.plain(Wording.question(stage)),
               new Columns.Cell(
                   Wording.answer(answer), answer == Answer.CLEAR ? this::bold : this::alarm),
-              Columns.Cell.plain(Wording.reason(answer, against, outcome.unchecked().size()))));
+              Columns.Cell.plain(Wording.reason(outcome, stage))));
     }
     return wrapped(job.plan().name() + " \u00b7 " + job.plan().machine().name())
         + wrapped(Wording.jobLine(job))
@@ -131,8 +133,19 @@ public final class TextTables {
     if (!finding.entries().isEmpty()) {
       facts.add("told      " + evidence(finding.entries()));
     }
-    for (Finding follower : finding.followers()) {
-      facts.add("so also   " + flat(follower.subject()) + ": " + flat(follower.found()));
+    List<Finding> followers = finding.followers();
+    if (followers.size() <= MOST_FOLLOWERS) {
+      followers.forEach(
+          follower ->
+              facts.add("so also   " + flat(follower.subject()) + ": " + flat(follower.found())));
+    } else {
+      long subjects = followers.stream().map(Finding::subject).distinct().count();
+      facts.add(
+          "so also   "
+              + followers.size()
+              + " more about "
+              + subjects
+              + " things, which only follow from it");
     }
     return String.join("\n", facts);
   }
@@ -195,7 +208,7 @@ public final class TextTables {
         (items.size() - out.size())
             + " "
             + (out.isEmpty() ? "" : "other ")
-            + "groups and parts: nothing of them in the tray or lost, by what was said";
+            + "groups and parts: nothing of them left over or lost, by what was said";
     return head("WHERE THINGS ARE", "") + table + wrapped(rest);
   }
 

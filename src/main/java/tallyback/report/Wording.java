@@ -11,7 +11,6 @@ import org.jspecify.annotations.Nullable;
 import tallyback.model.Account;
 import tallyback.model.Amount;
 import tallyback.model.Balance;
-import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
 import tallyback.model.Source;
 import tallyback.model.Unit;
@@ -20,6 +19,8 @@ import tallyback.model.Verdict.Answer;
 import tallyback.model.Weight;
 import tallyback.plan.Plan;
 import tallyback.reconcile.JobTimes;
+import tallyback.reconcile.Outcome;
+import tallyback.reconcile.Outcome.FluidPart;
 import tallyback.reconcile.Outcome.FluidSum;
 import tallyback.reconcile.Outcome.StepStatus;
 import tallyback.reconcile.Outcome.TightnessStatus;
@@ -43,6 +44,9 @@ final class Wording {
                   .map(Pattern::quote)
                   .collect(Collectors.joining("|"))
               + ")(?![\\p{L}\\d]))|(?<=(?:^|\\W)(?:no\\.|p\\.|\u00b1|k =|k)) (?=[\\d=])");
+
+  /** So many things not said are named beside a stage; the others only counted. */
+  private static final int NAMED_UNSAID = 3;
 
   private static final String UNBROKEN_SPACE = "\u00a0";
 
@@ -86,21 +90,41 @@ final class Wording {
   }
 
   /**
-   * Why the answer is what it is; a clear one always says what it doesn't cover.
-   *
-   * @param against numbers of the findings that stand against the stage
+   * Why the answer for one stage is what it is: the findings that stand against it and what nobody
+   * said that it needs. A clear one always says what it doesn't cover.
    */
-  static String reason(Answer answer, List<String> against, int uncheckedCount) {
-    return switch (answer) {
-      case STOP -> standsAgainst(against);
+  static String reason(Outcome outcome, Stage stage) {
+    List<String> against = outcome.against(stage).stream().map(String::valueOf).toList();
+    return switch (answer(outcome.verdict(), stage)) {
+      case STOP -> (standsAgainst(against) + " " + unsaid(outcome, stage)).strip();
       case CLEAR ->
-          "Nothing against it in what you told me; not said: " + notSaid(uncheckedCount) + ".";
-      case OPEN ->
-          "Not enough was said to judge; not said: "
-              + notSaid(uncheckedCount)
-              + "."
-              + (against.isEmpty() ? "" : " " + standsAgainst(against));
+          "Nothing against it in what you told me; not said: "
+              + others(outcome.unchecked().size())
+              + ".";
+      case OPEN -> ("Not enough was said to judge. " + unsaid(outcome, stage)).strip();
     };
+  }
+
+  /** What nobody said that the stage needs, without repeating what an earlier one needs already. */
+  private static String unsaid(Outcome outcome, Stage stage) {
+    List<String> own = new ArrayList<>(outcome.unsaidFor(stage));
+    int all = own.size();
+    for (Stage earlier : Stage.values()) {
+      if (earlier.compareTo(stage) < 0) {
+        own.removeAll(outcome.unsaidFor(earlier));
+      }
+    }
+    if (own.isEmpty()) {
+      return all == 0 ? "" : "What was not said above is missing here too.";
+    }
+    return (own.size() == all ? "Not said: " : "Not said besides: ") + named(own);
+  }
+
+  /** The first few by name. */
+  private static String named(List<String> unsaid) {
+    List<String> first = unsaid.subList(0, Math.min(NAMED_UNSAID, unsaid.size()));
+    int more = unsaid.size() - first.size();
+    return String.join("; ", first) + (more == 0 ? "." : "; and " + more + " more, listed below.");
   }
 
   private static String standsAgainst(List<String> against) {
@@ -135,11 +159,23 @@ final class Wording {
     return Integer.parseInt(numbers.get(index));
   }
 
-  private static String notSaid(int uncheckedCount) {
-    return switch (uncheckedCount) {
+  private static String others(int unsaid) {
+    return switch (unsaid) {
       case 0 -> "whatever the plan does not ask for";
-      case 1 -> "1 thing, listed below";
-      default -> uncheckedCount + " things, listed below";
+      case 1 -> "1 thing that this doesn't hang on, listed below";
+      default -> unsaid + " things that this doesn't hang on, listed below";
+    };
+  }
+
+  static String part(FluidPart part) {
+    return switch (part) {
+      case DRAINED -> "drained";
+      case LEFT_IN_PART -> "left in the part taken off";
+      case BLED_OUT -> "pushed out while bleeding";
+      case SPILLED -> "spilled";
+      case DRY_PARTS -> "new parts that went in dry";
+      case FILLED -> "filled";
+      case PUT_BACK -> "poured back";
     };
   }
 
@@ -239,22 +275,27 @@ final class Wording {
     return line.opening() ? " (only the change: not in the plan)" : "";
   }
 
-  /** True when something of it is in the tray or lost, or is a temporary thing that is still in. */
+  /**
+   * True when something of it is left over or lost, or is a temporary thing that is still in. Old
+   * parts in the tray for which new ones went in are where they belong.
+   */
   static boolean outOfPlace(Balance balance, Plan plan) {
-    boolean temporary = isTemporary(balance, plan);
+    int lost = count(balance, Account.LOST);
+    if (isTemporary(balance, plan)) {
+      return lost != 0 || count(balance, Account.MACHINE) != 0;
+    }
+    int renewed = Math.max(0, -count(balance, Account.STOCK));
+    int tray = count(balance, Account.TRAY);
+    return lost != 0 || tray < 0 || tray > renewed;
+  }
+
+  private static int count(Balance balance, Account account) {
     return balance.lines().stream()
-        .anyMatch(
-            line -> {
-              Integer count = line.count();
-              return count != null
-                  && count != 0
-                  && switch (line.account()) {
-                    case TRAY -> !temporary;
-                    case LOST -> true;
-                    case MACHINE -> temporary;
-                    default -> false;
-                  };
-            });
+        .filter(line -> line.account() == account)
+        .map(Balance.Line::count)
+        .filter(java.util.Objects::nonNull)
+        .mapToInt(Integer::intValue)
+        .sum();
   }
 
   /** What it is, and that it must come out again when it is only temporary. */
@@ -269,17 +310,6 @@ final class Wording {
   /** With a true minus sign, so that a short hyphen is not overlooked. */
   static String minus(String number) {
     return number.startsWith("-") ? "\u2212" + number.substring(1) : number;
-  }
-
-  /** Numbers of the findings as printed: 1, 2, 3 in the order of the outcome. */
-  static List<String> against(List<Finding> findings, Stage stage) {
-    List<String> numbers = new ArrayList<>();
-    for (int index = 0; index < findings.size(); index++) {
-      if (findings.get(index).stages().contains(stage)) {
-        numbers.add(Integer.toString(index + 1));
-      }
-    }
-    return numbers;
   }
 
   /** {@code short 0.80 L ± 0.31 L}, or {@code over} when more went in than came out. */

@@ -21,13 +21,9 @@ import java.util.List;
  * @param leastFit natural log of the likelihood ratio to the filler per second of speech, below
  *     which is asked
  * @param leastWordFit the same for each single word
- * @param leastMargin natural log of the likelihood ratio to the strongest reading with another
- *     meaning, below which is asked, when that one has more words: it has paid for each of them
- * @param leastExchangeMargin the same for a rival of as many words or fewer: one word stands for
- *     another, mostly a number for a number, where a slurred ending costs little likelihood
+ * @param margins how far ahead of its rivals it must be
  */
-public record Doubt(
-    double leastFit, double leastWordFit, double leastMargin, double leastExchangeMargin) {
+public record Doubt(double leastFit, double leastWordFit, Margins margins) {
 
   /**
    * The tuned limits.
@@ -35,7 +31,7 @@ public record Doubt(
    * @return the defaults
    */
   public static Doubt defaults() {
-    return new Doubt(-50, -400, 20, 32);
+    return new Doubt(-50, -400, Margins.defaults());
   }
 
   /**
@@ -60,8 +56,7 @@ public record Doubt(
   }
 
   private boolean isAhead(Reading best, Reading rival) {
-    boolean longer = rival.words().size() > best.words().size();
-    return best.logScore() - rival.logScore() >= (longer ? leastMargin : leastExchangeMargin);
+    return best.logScore() - rival.logScore() >= margins.between(best.texts(), rival.texts());
   }
 
   private static double worstWord(Reading reading) {

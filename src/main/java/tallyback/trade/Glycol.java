@@ -20,7 +20,8 @@ public enum Glycol {
   /** Propylene glycol. */
   PROPYLENE;
 
-  private static final double STRONGEST_OF_DENSITIES = 0.60;
+  /** The strongest mixture of the table of densities, as a share by volume. */
+  static final double STRONGEST_OF_DENSITIES = 0.60;
 
   private GlycolTable table() {
     return this == ETHYLENE ? GlycolTable.ETHYLENE : GlycolTable.PROPYLENE;

@@ -18,7 +18,8 @@ final class GlycolTable {
     46.6, 47.6, 48.6, 49.6, 50.6, 51.6, 52.7, 53.7, 54.7, 55.7, 56.8, 57.8,
   };
 
-  private static final double[] ETHYLENE_MASS_PERCENT = {
+  /** The rows of both tables of strengths. */
+  private static final double[] MASS_PERCENT = {
     0, 5, 10, 15, 20, 21, 22, 23, 24,
     25, 26, 27, 28, 29, 30, 31, 32, 33,
     34, 35, 36, 37, 38, 39, 40, 41, 42,
@@ -54,14 +55,6 @@ final class GlycolTable {
     48.9, 49.9, 50.9, 51.9, 53, 54, 55, 56, 57, 58, 59, 60,
   };
 
-  private static final double[] PROPYLENE_MASS_PERCENT = {
-    0, 5, 10, 15, 20, 21, 22, 23, 24,
-    25, 26, 27, 28, 29, 30, 31, 32, 33,
-    34, 35, 36, 37, 38, 39, 40, 41, 42,
-    43, 44, 45, 46, 47, 48, 49, 50, 51,
-    52, 53, 54, 55, 56, 57, 58, 59, 60,
-  };
-
   private static final double[] PROPYLENE_FREEZES_AT_C = {
     0, -1.6, -3.3, -5.1, -7.1, -7.6, -8, -8.6, -9.1, -9.6, -10.2, -10.8, -11.4, -12, -12.7, -13.4,
     -14.1, -14.8, -15.6, -16.4, -17.3, -18.2, -19.1, -20.1, -21.1, -22.1, -23.2, -24.3, -25.5,
@@ -87,7 +80,6 @@ final class GlycolTable {
   static final GlycolTable ETHYLENE =
       new GlycolTable(
           ETHYLENE_VOLUME_PERCENT,
-          ETHYLENE_MASS_PERCENT,
           ETHYLENE_FREEZES_AT_C,
           ETHYLENE_DENSITY,
           0.308462,
@@ -101,7 +93,6 @@ final class GlycolTable {
   static final GlycolTable PROPYLENE =
       new GlycolTable(
           PROPYLENE_VOLUME_PERCENT,
-          PROPYLENE_MASS_PERCENT,
           PROPYLENE_FREEZES_AT_C,
           PROPYLENE_DENSITY,
           0.307031,
@@ -123,14 +114,13 @@ final class GlycolTable {
 
   private GlycolTable(
       double[] volumePercent,
-      double[] massPercent,
       double[] freezesAtC,
       double[][] densities,
       double melinderBase,
       double... melinderFreezing) {
     LinearInterpolator between = new LinearInterpolator();
-    this.massOfVolume = between.interpolate(volumePercent, massPercent);
-    this.volumeOfMass = between.interpolate(massPercent, volumePercent);
+    this.massOfVolume = between.interpolate(volumePercent, MASS_PERCENT);
+    this.volumeOfMass = between.interpolate(MASS_PERCENT, volumePercent);
     this.freezesOfVolume = between.interpolate(volumePercent, freezesAtC);
     this.volumeOfFreezing = between.interpolate(reversed(freezesAtC), reversed(volumePercent));
     this.strongest = volumePercent[volumePercent.length - 1] / 100;

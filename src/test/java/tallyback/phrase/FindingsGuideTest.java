@@ -66,8 +66,12 @@ class FindingsGuideTest {
   }
 
   private static void add(StringBuilder guide, Example example) {
-    guide.append("\n### ").append(example.name()).append("\n\n");
-    if (!example.stages().isEmpty()) {
+    if (!example.special().isEmpty()) {
+      guide.append("\nAgain, with ").append(example.special()).append(":\n\n");
+    } else {
+      guide.append("\n### ").append(example.kindName()).append("\n\n");
+    }
+    if (example.special().isEmpty() && !example.stages().isEmpty()) {
       guide
           .append("Stands against: ")
           .append(

@@ -664,7 +664,7 @@ class PlanFaultTest {
   @Test
   void scaleOfAnotherKind() {
     assertEquals(
-        "p.yaml:4:38: instruments.1.from: expected an amount in one of L, mL, US fl oz, US pt, US qt, US gal, imp fl oz, imp pt, imp qt, imp gal, found \"0 N·m\"; use one of these units",
+        "p.yaml:4:38: instruments.1.from: expected an amount in one of L, mL, US fl oz, US pt, US qt, US gal, imp fl oz, imp pt, imp qt, imp gal, g, kg, oz, lb, found \"0 N·m\"; use one of these units",
         faults(
             """
             instruments:

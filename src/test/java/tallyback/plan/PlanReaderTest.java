@@ -137,7 +137,8 @@ class PlanReaderTest {
     assertEquals(new Machine("Brindlow Nine", "0047", "from the front"), plan.machine());
     assertEquals(List.of(new Person("ann", List.of("anna", "ann"))), plan.people());
     assertEquals(
-        List.of(new Fluid("mix", List.of("coolant"), "blue", FluidForm.PREMIX)), plan.fluids());
+        List.of(new Fluid("mix", List.of("coolant"), "blue", FluidForm.PREMIX, null, null, null)),
+        plan.fluids());
     assertEquals(
         List.of(
             new FluidSystem(
@@ -147,6 +148,8 @@ class PlanReaderTest {
                 Amount.of("6.40", Unit.LITRE),
                 Amount.of("6", Unit.LITRE),
                 Amount.of("300", Unit.MILLILITRE),
+                null,
+                null,
                 List.of(new Point("tap", List.of("tap"), Amount.of("2.1", Unit.LITRE), "plug")),
                 List.of(new Point("neck", List.of("neck"), null, null)),
                 List.of(new LevelMark("low", List.of("low mark"), true)))),
@@ -171,7 +174,11 @@ class PlanReaderTest {
                 "manual p. 3",
                 2,
                 Amount.of("90", Unit.DEGREE),
-                ThreadState.THREAD_LOCK),
+                ThreadState.THREAD_LOCK,
+                null,
+                false,
+                false,
+                null),
             true,
             true,
             false,
@@ -203,6 +210,7 @@ class PlanReaderTest {
                 Amount.of("5", Unit.LITRE),
                 new BigDecimal("2.5"),
                 null,
+                null,
                 null),
             new Instrument(
                 "wrench",
@@ -213,7 +221,8 @@ class PlanReaderTest {
                 Amount.of("25", Unit.NEWTON_METRE),
                 null,
                 Amount.of("1", Unit.NEWTON_METRE),
-                "2026-02-12")),
+                "2026-02-12",
+                null)),
         plan.instruments());
     assertEquals(
         List.of(
@@ -221,7 +230,9 @@ class PlanReaderTest {
                 "cooling",
                 Measure.TEMPERATURE,
                 Amount.of("80", Unit.CELSIUS),
-                Amount.of("98", Unit.CELSIUS))),
+                Amount.of("98", Unit.CELSIUS),
+                null,
+                null)),
         plan.limits());
     assertEquals(
         Map.of("grommet", List.of("G R AA M AH T", "G R AH M AH T")), plan.pronunciations());

@@ -2,6 +2,9 @@ package tallyback.reconcile;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static tallyback.reconcile.Judging.finding;
+import static tallyback.reconcile.Judging.outcome;
+import static tallyback.reconcile.Judging.plan;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -9,7 +12,6 @@ import tallyback.model.Finding;
 import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
 import tallyback.plan.Plan;
-import tallyback.plan.PlanReader;
 
 /** What makes no sense is defined and explained, and never an exception. */
 class BadInputTest {
@@ -31,23 +33,6 @@ class BadInputTest {
           instruments:
             - {say: [big jug], kind: vessel, from: 0.5 L, to: 5 L, tolerance: 5 %}
           """);
-
-  private static Plan plan(String text) {
-    return PlanReader.read("test.yaml", "tallyback-plan: 1\nname: test\n" + text)
-        .plan()
-        .orElseThrow();
-  }
-
-  private static Outcome outcome(Plan plan, String job) {
-    return Reconciler.reconcile(plan, JobText.read(job));
-  }
-
-  private static Finding finding(Outcome outcome, String kind) {
-    return outcome.findings().stream()
-        .filter(each -> each.kind().equals(kind))
-        .findFirst()
-        .orElseThrow(() -> new AssertionError(kind + " not in\n" + FindingLines.of(outcome)));
-  }
 
   @Test
   void anAmountOfNoughtOrLessIsExplained() {

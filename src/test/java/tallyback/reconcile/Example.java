@@ -20,7 +20,7 @@ import tallyback.plan.PlanReading;
  * One example of the gallery: a tiny plan, a tiny job, and what is found in it. Also for tests of
  * other packages.
  *
- * @param name the kind of finding that it shows
+ * @param name the kind of finding that it shows, and what is special about it
  */
 public record Example(String name, Plan plan, List<Entry> entries, Outcome outcome) {
 
@@ -70,9 +70,20 @@ public record Example(String name, Plan plan, List<Entry> entries, Outcome outco
     return examples.build().toList();
   }
 
+  /** The name of its kind: a second example of one kind is called {@code kind~what-is-special}. */
+  public String kindName() {
+    return name.replaceAll("~.*", "");
+  }
+
+  /** What is special about a second example of a kind, in words; empty for the first. */
+  public String special() {
+    int from = name.indexOf('~');
+    return from < 0 ? "" : name.substring(from + 1).replace('-', ' ');
+  }
+
   private Kind kind() {
     return Reconciler.kinds().stream()
-        .filter(kind -> kind.id().equals(name))
+        .filter(kind -> kind.id().equals(kindName()))
         .findFirst()
         .orElseThrow();
   }

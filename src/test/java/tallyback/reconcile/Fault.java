@@ -77,6 +77,7 @@ final class Fault {
         "more-on-than-off",
         "more-off-than-plan",
         "wrong-head-size",
+        "head-unusual",
         "old-put-back",
         "renewal-unsaid",
         "not-carried-over",
@@ -152,7 +153,8 @@ final class Fault {
       case "dropped-in-machine" -> fault.lost(ItemMove.DROPPED, FellWhere.MACHINE);
       case "more-on-than-off" -> fault.countOff(-1);
       case "more-off-than-plan" -> fault.countOff(1);
-      case "wrong-head-size" -> fault.wrongHead();
+      case "wrong-head-size" -> fault.wrongHead(item -> item.head() != null);
+      case "head-unusual" -> fault.wrongHead(item -> item.head() == null && item.thread() != null);
       case "old-put-back" -> fault.fit("face-gasket", PartCondition.OLD);
       case "renewal-unsaid" -> fault.renewalUnsaid();
       case "not-carried-over" -> job.remove(each -> about(each, "bracket"));
@@ -281,8 +283,8 @@ final class Fault {
     return item != null && recount(job.find(moves(ItemMove.OFF, item.id())), item.count() + more);
   }
 
-  private boolean wrongHead() {
-    Item item = some(each -> true);
+  private boolean wrongHead(Predicate<Item> which) {
+    Item item = some(which);
     return item != null
         && job.change(
             job.find(moves(ItemMove.OFF, item.id())),

@@ -37,7 +37,7 @@ class MixingTest {
 
   private static Mixing.Result strength(String job) {
     List<Entry> entries = JobText.read(job);
-    JobView view = new JobView(PLAN, Books.of(PLAN, entries), false);
+    JobView view = JobView.confirmed(PLAN, Books.of(PLAN, entries), List.of());
     return Mixture.strength(view, PLAN.systems().get(0)).orElseThrow().share();
   }
 

@@ -88,7 +88,7 @@ final class RandomPlan {
             coolant("coolant", "50"),
             coolant("thin-coolant", "10"),
             coolant("thick-coolant", "95"),
-            new Fluid("gear-oil", List.of("gear oil"), "thick", null)),
+            new Fluid("gear-oil", List.of("gear oil"), "thick", null, null, null, null)),
         List.of(system()),
         List.of(),
         items,
@@ -106,9 +106,16 @@ final class RandomPlan {
                 "cooling",
                 Measure.STRENGTH,
                 amount("40", Unit.PERCENT),
-                amount("60", Unit.PERCENT)),
+                amount("60", Unit.PERCENT),
+                null,
+                null),
             new Limit(
-                "cover", Measure.GAP, amount("1", Unit.MILLIMETRE), amount("2", Unit.MILLIMETRE))),
+                "cover",
+                Measure.GAP,
+                amount("1", Unit.MILLIMETRE),
+                amount("2", Unit.MILLIMETRE),
+                null,
+                null)),
         Map.of());
   }
 
@@ -119,7 +126,8 @@ final class RandomPlan {
         "blue",
         FluidForm.PREMIX,
         FluidBase.ETHYLENE_GLYCOL,
-        amount(percent, Unit.PERCENT));
+        amount(percent, Unit.PERCENT),
+        null);
   }
 
   private void fasteners(String id) {
@@ -134,7 +142,9 @@ final class RandomPlan {
             2 + random.nextInt(7),
             null,
             "M14",
-            amount(String.valueOf(8 + random.nextInt(12)), Unit.MILLIMETRE),
+            random.nextInt(4) == 0
+                ? null
+                : amount(String.valueOf(8 + random.nextInt(12)), Unit.MILLIMETRE),
             null,
             null,
             "8.8",
@@ -196,6 +206,10 @@ final class RandomPlan {
         "invented manual",
         1 + random.nextInt(2),
         random.nextInt(3) == 0 ? degrees(90) : null,
+        null,
+        null,
+        false,
+        false,
         null);
   }
 
@@ -289,6 +303,7 @@ final class RandomPlan {
         amount(from, unit),
         amount(to, unit),
         new BigDecimal(percent),
+        null,
         null,
         null);
   }

@@ -2,6 +2,8 @@ package tallyback.reconcile;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static tallyback.reconcile.Judging.outcome;
+import static tallyback.reconcile.Judging.plan;
 
 import java.time.Duration;
 import java.util.ArrayList;
@@ -12,7 +14,6 @@ import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
 import tallyback.model.Weight;
 import tallyback.plan.Plan;
-import tallyback.plan.PlanReader;
 import tallyback.reconcile.Outcome.StepStatus;
 import tallyback.reconcile.Outcome.TightnessStatus;
 
@@ -61,25 +62,6 @@ class ReconcilerTest {
             - {id: fit-belt, say: [fit belt], minutes: 20}
             - {id: fit-fan, say: [fit fan], needs: fit-belt}
           """);
-
-  private static Plan plan(String text) {
-    return PlanReader.read("test.yaml", "tallyback-plan: 1\nname: test\n" + text)
-        .plan()
-        .orElseThrow();
-  }
-
-  private static Outcome outcome(Plan plan, String job) {
-    return Reconciler.reconcile(plan, JobText.read(job));
-  }
-
-  private static List<String> kinds(Outcome outcome) {
-    List<String> kinds = new ArrayList<>();
-    for (Finding finding : outcome.findings()) {
-      kinds.add(finding.kind());
-      finding.followers().forEach(follower -> kinds.add("- " + follower.kind()));
-    }
-    return kinds;
-  }
 
   private static Finding only(Outcome outcome) {
     assertEquals(1, outcome.findings().size(), () -> FindingLines.of(outcome));
@@ -357,5 +339,14 @@ class ReconcilerTest {
     Finding finding =
         only(outcome(PUMP, "10:00 second-check subject=pump-bolts ? \"looked {at} {words}\""));
     assertEquals("\"looked {at} {words}\": not confirmed", finding.found());
+  }
+
+  private static List<String> kinds(Outcome outcome) {
+    List<String> kinds = new ArrayList<>();
+    for (Finding finding : outcome.findings()) {
+      kinds.add(finding.kind());
+      finding.followers().forEach(follower -> kinds.add("- " + follower.kind()));
+    }
+    return kinds;
   }
 }

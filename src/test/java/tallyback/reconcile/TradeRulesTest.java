@@ -3,6 +3,9 @@ package tallyback.reconcile;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static tallyback.reconcile.Judging.kinds;
+import static tallyback.reconcile.Judging.outcome;
+import static tallyback.reconcile.Judging.plan;
 
 import java.time.Instant;
 import java.util.List;
@@ -12,24 +15,9 @@ import tallyback.model.Amount;
 import tallyback.model.Finding;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
-import tallyback.plan.PlanReader;
 
 /** What the rules make of the trade's formulas. */
 class TradeRulesTest {
-
-  private static Plan plan(String text) {
-    return PlanReader.read("test.yaml", "tallyback-plan: 1\nname: test\n" + text)
-        .plan()
-        .orElseThrow();
-  }
-
-  private static Outcome outcome(Plan plan, String job) {
-    return Reconciler.reconcile(plan, JobText.read(job));
-  }
-
-  private static List<String> kinds(Outcome outcome) {
-    return outcome.findings().stream().map(Finding::kind).toList();
-  }
 
   private static final Plan CROWFOOT =
       plan(
@@ -234,6 +222,55 @@ class TradeRulesTest {
     assertEquals(List.of("torque-borderline"), kinds(crowfoot("43.2 N·m", "at-bolt")));
     assertEquals(List.of("torque-borderline"), kinds(crowfoot("32.4 N·m", "at-wrench")));
     assertEquals(List.of("torque-outside"), kinds(crowfoot("43.4 N·m", "at-bolt")));
+  }
+
+  private static Outcome unspecified(String value, String wrench) {
+    return outcome(
+        plan(
+            """
+            items:
+              - say: [cover nut]
+                thing: nut
+                torque: {value: 20 N·m, tolerance: ±1 N·m, tolerance-from: invented manual p. 3}
+            instruments:
+              - {say: [big wrench], kind: wrench, from: 10 N·m, to: 100 N·m}
+              - {say: [long wrench], kind: wrench, from: 10 N·m, to: 200 N·m}
+            """),
+        "09:00 tightened state=torqued item=cover-nut wrench="
+            + wrench
+            + " torque=\""
+            + value
+            + "\"");
+  }
+
+  /** ISO 6789:2003 as reviewed in a tool maker's manual: ±4 % above 10 N·m. */
+  @Test
+  void aWrenchWithoutToleranceInThePlanHasThatOfItsClass() {
+    assertEquals(List.of(), kinds(unspecified("21 N·m", "big-wrench")));
+    assertEquals(List.of("torque-borderline"), kinds(unspecified("21.8 N·m", "big-wrench")));
+    assertEquals(List.of("torque-outside"), kinds(unspecified("22 N·m", "big-wrench")));
+    assertTrue(
+        String.valueOf(unspecified("21.8 N·m", "big-wrench").findings().get(0).tolerance())
+            .contains("big wrench ±4 % (ISO 6789:2003"));
+  }
+
+  /** The same: checked from 20 % of the maximum on, which is 40 N·m of 200. */
+  @Test
+  void belowAFifthOfItsMaximumNothingIsPromised() {
+    assertEquals(List.of("wrench-range"), kinds(unspecified("20 N·m", "long-wrench")));
+    assertEquals(List.of(), kinds(unspecified("20 N·m", "big-wrench")));
+  }
+
+  @Test
+  void aHeadOfTheStandardsOrNoThreadIsQuiet() {
+    Plan m8 = plan("items:\n  - {say: [pump bolts], thing: bolt, count: 2, thread: M8}\n");
+    String off =
+        "09:00 items-moved move=off item=pump-bolts count=2 headSize=\"%s\"\n"
+            + "09:10 items-moved move=on item=pump-bolts count=2";
+    for (String usual : List.of("13 mm", "12 mm", "10 mm")) {
+      assertEquals(List.of(), kinds(outcome(m8, off.formatted(usual))), usual);
+    }
+    assertEquals(List.of("head-unusual"), kinds(outcome(m8, off.formatted("17 mm"))));
   }
 
   @Test

@@ -79,7 +79,8 @@ class HtmlRecordTest {
     String page = HtmlRecord.page(quiet(List.of("hose clamps")));
     assertTrue(page.contains("NOTHING AGAINST IT"));
     assertTrue(
-        page.contains("Nothing against it in what you told me; not said: 1 thing, listed below."));
+        page.contains(
+            "Nothing against it in what you told me; not said: 1 thing that this doesn't hang on, listed below."));
     assertTrue(page.contains("<li>hose clamps</li>"));
   }
 
@@ -127,7 +128,7 @@ class HtmlRecordTest {
         new Outcome(
             new Verdict(Answer.CLEAR, Answer.CLEAR, Answer.CLEAR),
             List.of(),
-            unchecked,
+            unchecked.stream().map(each -> new Outcome.Unsaid(each, List.of())).toList(),
             List.of(),
             List.of(),
             List.of(),

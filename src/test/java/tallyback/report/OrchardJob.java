@@ -56,6 +56,8 @@ import tallyback.model.Verdict.Answer;
 import tallyback.model.Weight;
 import tallyback.plan.Plan;
 import tallyback.reconcile.Outcome;
+import tallyback.reconcile.Outcome.FluidLine;
+import tallyback.reconcile.Outcome.FluidPart;
 import tallyback.reconcile.Outcome.FluidSum;
 import tallyback.reconcile.Outcome.StepLine;
 import tallyback.reconcile.Outcome.StepStatus;
@@ -104,7 +106,10 @@ final class OrchardJob {
             new Plan.Machine(hostile, hostile, hostile),
             List.of(new Plan.Person("vera", List.of(hostile))),
             plan.fluids().stream()
-                .map(each -> new Plan.Fluid(each.id(), List.of(hostile), hostile, each.form()))
+                .map(
+                    each ->
+                        new Plan.Fluid(
+                            each.id(), List.of(hostile), hostile, each.form(), null, null, null))
                 .toList(),
             plan.systems(),
             plan.places().stream()
@@ -132,7 +137,7 @@ final class OrchardJob {
         new Outcome(
             outcome.verdict(),
             outcome.findings().stream().map(each -> named(each, hostile)).toList(),
-            List.of(hostile),
+            List.of(new Outcome.Unsaid(hostile, List.of(Stage.WORK))),
             outcome.balances().stream()
                 .map(each -> new Balance(each.subject(), hostile, each.lines()))
                 .toList(),
@@ -148,6 +153,7 @@ final class OrchardJob {
                             each.in(),
                             each.shortage(),
                             each.uncertainty(),
+                            each.lines(),
                             hostile))
                 .toList(),
             outcome.tightness().stream()
@@ -382,12 +388,20 @@ final class OrchardJob {
         new Verdict(Answer.STOP, Answer.STOP, Answer.STOP),
         findings(),
         List.of(
-            "hose clamps: whether the clamps of the upper and lower hose are tight",
-            "thermostat: where its jiggle pin points",
-            "pressure test: nobody said that the system held pressure",
-            "radiator drain: that it was closed again",
-            "tools, pins and rags out of the engine bay",
-            "which wrench the drain plug of the radiator was closed with"),
+            new Outcome.Unsaid(
+                "hose clamps: whether the clamps of the upper and lower hose are tight",
+                List.of(Stage.values())),
+            new Outcome.Unsaid(
+                "thermostat: where its jiggle pin points", List.of(Stage.WORK, Stage.HAND_OVER)),
+            new Outcome.Unsaid(
+                "pressure test: nobody said that the system held pressure",
+                List.of(Stage.WORK, Stage.HAND_OVER)),
+            new Outcome.Unsaid(
+                "radiator drain: that it was closed again", List.of(Stage.HAND_OVER)),
+            new Outcome.Unsaid(
+                "tools, pins and rags out of the engine bay", List.of(Stage.values())),
+            new Outcome.Unsaid(
+                "which wrench the drain plug of the radiator was closed with", List.of())),
         balances(),
         List.of(
             new FluidSum(
@@ -399,6 +413,10 @@ final class OrchardJob {
                 litres("3.35"),
                 litres("0.80"),
                 litres("0.31"),
+                List.of(
+                    new FluidLine(FluidPart.DRAINED, litres("3.95")),
+                    new FluidLine(FluidPart.SPILLED, litres("0.20")),
+                    new FluidLine(FluidPart.FILLED, litres("3.35"))),
                 "0.80 L more came out than went in, and the jugs can tell that much: air may still be inside.")),
         List.of(
             new TightnessLine(
@@ -914,13 +932,21 @@ final class OrchardJob {
         List.of(new Plan.Person("vera", List.of("Vera"))),
         List.of(
             new Plan.Fluid(
-                "coolant", List.of("coolant"), "QF blue, ready mixed", FluidForm.PREMIX)),
+                "coolant",
+                List.of("coolant"),
+                "QF blue, ready mixed",
+                FluidForm.PREMIX,
+                null,
+                null,
+                null)),
         List.of(
             new Plan.FluidSystem(
                 "cooling",
                 List.of("cooling system"),
                 "coolant",
                 litres("5.80"),
+                null,
+                null,
                 null,
                 null,
                 List.of(
@@ -1017,6 +1043,7 @@ final class OrchardJob {
         litres(litres),
         new BigDecimal("5"),
         null,
+        null,
         null);
   }
 
@@ -1030,6 +1057,7 @@ final class OrchardJob {
         Amount.of(to, Unit.NEWTON_METRE),
         new BigDecimal("4"),
         null,
-        "2025-11-14");
+        "2025-11-14",
+        null);
   }
 }

@@ -10,7 +10,7 @@ import tallyback.audio.LevelReport;
 
 class DoubtTest {
 
-  private static final Doubt DOUBT = new Doubt(-30, -350, 6, 20);
+  private static final Doubt DOUBT = new Doubt(-30, -350, new Margins(6, 20, 24, 28, 50));
 
   private static Reading reading(double logScore, double... fits) {
     List<Word> words = new ArrayList<>();

@@ -28,8 +28,8 @@ final class SoundAlike {
           "AA", "AE", "AH", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW");
 
   /**
-   * Number words mistaken for one another although their phones differ, seen in recordings of real
-   * people.
+   * Words mistaken for one another although their phones differ, seen in recordings of real people
+   * and of synthetic voices.
    */
   private static final List<Set<String>> KNOWN_CONFUSIONS =
       List.of(
@@ -48,7 +48,11 @@ final class SoundAlike {
           Set.of("one", "nine"),
           Set.of("seven", "eleven"),
           Set.of("two", "three"),
-          Set.of("three", "ten"));
+          Set.of("three", "ten"),
+          Set.of("two", "eleven"),
+          Set.of("six", "eight"),
+          Set.of("point", "five"),
+          Set.of("at", "above"));
 
   private record Pair(String one, String other) {}
 
