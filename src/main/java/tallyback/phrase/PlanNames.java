@@ -232,7 +232,7 @@ final class PlanNames {
               boolean plural = !singular(name.getKey()).equals(name.getKey());
               boolean one = name.getValue().endsWith(ONE);
               boolean only = counts.getOrDefault(idOf(name.getValue()), 1) == 1;
-              return several ? one || only && !plural : plural && !only;
+              return several ? one || (only && !plural) : plural && !only;
             });
     return names;
   }

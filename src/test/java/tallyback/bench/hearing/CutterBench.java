@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
+import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
 import tallyback.audio.Cutter;
 import tallyback.audio.CutterSettings;
@@ -38,7 +39,7 @@ public final class CutterBench {
       Path table = settings.out().resolve("cutter.md");
       Files.writeString(table, CutCell.markdown(cells));
       System.err.println("table: " + table.toAbsolutePath());
-    } catch (IllegalArgumentException e) {
+    } catch (IllegalArgumentException | AudioRefused e) {
       System.err.println(e.getMessage());
       System.exit(2);
     }

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
 import tallyback.speech.CmuLexicon;
 import tallyback.speech.Doubt;
@@ -80,7 +81,7 @@ public final class HearingBench {
       Tables.of(cells).write(settings.out());
       Files.writeString(settings.out().resolve("bench.svg"), Curves.draw(cells));
       System.err.println("tables and picture: " + settings.out().toAbsolutePath());
-    } catch (IllegalArgumentException e) {
+    } catch (IllegalArgumentException | AudioRefused e) {
       System.err.println(e.getMessage());
       System.exit(2);
     }

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -55,9 +56,9 @@ record SpeechSet(String name, List<Utterance> utterances) {
   }
 
   /**
-   * Recordings of people: with {@code transcripts.tsv} (file, speaker, words, below a line of
-   * headings) a set of what the grammar holds and one of what it doesn't; without it all of them
-   * are taken for speech that is no entry.
+   * Recordings of people: with {@code transcripts.tsv} (file, speaker, words, a line of headings
+   * above or not) a set of what the grammar holds and one of what it doesn't; without it all of
+   * them are taken for speech that is no entry.
    *
    * @param folder the folder
    * @param language what the words must be phrases of
@@ -75,10 +76,14 @@ record SpeechSet(String name, List<Utterance> utterances) {
       }
       return List.of(new SpeechSet(name, drawn(none, n, seed)));
     }
-    Map<Boolean, List<Utterance>> said = new TreeMap<>();
+    Map<Boolean, List<Utterance>> said = new TreeMap<>(Comparator.reverseOrder());
     List<String> lines = Files.readAllLines(transcripts);
-    for (int number = 1; number < lines.size(); number++) {
+    for (int number = 0; number < lines.size(); number++) {
       String[] field = lines.get(number).split("\t", -1);
+      boolean headings = number == 0 && !field[0].endsWith(".wav");
+      if (headings || lines.get(number).isBlank()) {
+        continue;
+      }
       if (field.length < 3) {
         throw new IllegalArgumentException(
             transcripts + ":" + (number + 1) + ": expected file, speaker, words between tabs");

@@ -3,6 +3,7 @@ package tallyback.bench.hearing;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -84,9 +85,11 @@ enum Voices {
         folder.resolve(name().toLowerCase(Locale.ROOT)).resolve(text.replace(' ', '_') + ".wav");
     if (!Files.exists(file)) {
       Files.createDirectories(file.getParent());
+      // Under another name until it is whole: a run that is broken off leaves no half phrase.
+      Path unfinished = file.resolveSibling("unfinished.wav");
       List<String> filled = new ArrayList<>();
       for (String word : command) {
-        filled.add(word.equals("TEXT") ? text : word.equals("FILE") ? file.toString() : word);
+        filled.add(word.equals("TEXT") ? text : word.equals("FILE") ? unfinished.toString() : word);
       }
       Process process =
           new ProcessBuilder(filled)
@@ -99,6 +102,7 @@ enum Voices {
                 + command.get(0)
                 + "; install flite, espeak-ng, festival and festvox-kdlpc16k");
       }
+      Files.move(unfinished, file, StandardCopyOption.REPLACE_EXISTING);
     }
     try (WavSource source = WavSource.open(file)) {
       return withMargins(source.readAll());
