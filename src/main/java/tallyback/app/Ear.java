@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
+import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.Doubt;
 import tallyback.speech.Hearing;
@@ -51,6 +52,7 @@ public final class Ear implements AutoCloseable {
    * they are most of the time to first listening.
    */
   public static void loadAhead() {
+    EntryGrammar.loadAhead();
     SphinxRecognisers.loadAhead();
   }
 

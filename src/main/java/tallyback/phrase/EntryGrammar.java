@@ -48,9 +48,9 @@ public final class EntryGrammar {
   private final CompiledGrammar answers;
   private final StatementReader reader;
   private final ReadBackText readBack;
-  private final List<CardSection> card;
+  private final Plan plan;
 
-  private EntryGrammar(Plan plan, List<JsgfFile> files, List<CardSection> card) {
+  private EntryGrammar(Plan plan, List<JsgfFile> files) {
     // Half of what passes between starting and listening is compiling, so the two go side by side.
     CompletableFuture<CompiledGrammar> other =
         CompletableFuture.supplyAsync(() -> CompiledGrammar.compile(files, "answer"));
@@ -58,7 +58,7 @@ public final class EntryGrammar {
     this.answers = joined(other);
     this.reader = new StatementReader(plan);
     this.readBack = new ReadBackText(plan);
-    this.card = card;
+    this.plan = plan;
   }
 
   /** What was compiled elsewhere; its faults come as if it had been compiled here. */
@@ -86,15 +86,23 @@ public final class EntryGrammar {
     if (!names.faults().isEmpty()) {
       throw new UnusableGrammarException(names.faults());
     }
-    List<JsgfFile> files = new ArrayList<>();
-    List<CardSection> card = new ArrayList<>();
-    for (String name : BASE) {
-      String text = base(name);
-      files.add(JsgfReader.read(name + ".jsgf", text));
-      card.addAll(PhraseCard.sections(text, plan));
-    }
+    List<JsgfFile> files = new ArrayList<>(BaseFiles.ALL);
     files.add(JsgfReader.read("the plan", names.toJsgf()));
-    return new EntryGrammar(plan, files, List.copyOf(card));
+    return new EntryGrammar(plan, files);
+  }
+
+  /**
+   * Begins to read the base grammar while the caller still reads a plan; calling again does
+   * nothing.
+   */
+  public static void loadAhead() {
+    var unused = CompletableFuture.runAsync(() -> BaseFiles.ALL.size());
+  }
+
+  /** The base grammar, read when it is first wanted, and once. */
+  private static final class BaseFiles {
+    private static final List<JsgfFile> ALL =
+        BASE.stream().map(name -> JsgfReader.read(name + ".jsgf", base(name))).toList();
   }
 
   private static String base(String name) {
@@ -236,7 +244,7 @@ public final class EntryGrammar {
 
   /** The phrase card: what can be said, by topic, with this plan's own names. */
   public List<CardSection> card() {
-    return card;
+    return BASE.stream().flatMap(name -> PhraseCard.sections(base(name), plan).stream()).toList();
   }
 
   /**
