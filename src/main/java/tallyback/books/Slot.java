@@ -110,7 +110,7 @@ final class Slot {
   Standing standing(Statement now) {
     Certainty sure = doubtedBy != null ? Certainty.UNCONFIRMED : certainty;
     boolean asNoted =
-        now == entry.statement()
+        now.equals(entry.statement())
             && sure == entry.certainty()
             && happenedAt.equals(entry.happenedAt());
     return new Standing(asNoted ? entry : edited(now, sure), evidence);

@@ -37,7 +37,7 @@ public record Margins(double longer, double word, double number, double teen, do
    * @return the defaults
    */
   public static Margins defaults() {
-    return new Margins(10, 12, 24, 28, 50);
+    return new Margins(10, 12, 20, 28, 50);
   }
 
   /**

@@ -4,9 +4,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import tallyback.phrase.WordGraph;
-import tallyback.speech.Meaning;
 
 /**
  * The phrases that a reading is most easily mistaken for: those of the same grammar in which one or
@@ -35,24 +34,19 @@ final class Rivals {
   /**
    * The rivals of a reading, those with as many words or fewer apart from those with more: a longer
    * one has paid for each of its words, so it must be nearer to cast a doubt, and the stronger of
-   * the two must not hide the other.
+   * the two must not hide the other. Some of them may come to the same as the reading.
    *
-   * @return a graph for each of the two kinds that has any
+   * @return the phrases of each of the two kinds that has any
    */
-  static List<WordGraph> of(
-      List<String> best, WordGraph grammar, SoundAlike sounds, Meaning meaning) {
+  static List<Set<List<String>>> of(List<String> best, WordGraph grammar, SoundAlike sounds) {
     Rivals rivals = new Rivals(best, grammar, sounds);
     rivals.explore(1);
     rivals.explore(2);
-    Object meant = meaning.of(best);
-    rivals.found.removeIf(phrase -> meaning.of(phrase).equals(meant));
-    return rivals.found.stream()
-        .collect(Collectors.partitioningBy(phrase -> phrase.size() > best.size()))
-        .values()
-        .stream()
-        .filter(phrases -> !phrases.isEmpty())
-        .map(WordGraph::ofPhrases)
-        .toList();
+    rivals.found.remove(best);
+    Set<List<String>> longer = new LinkedHashSet<>();
+    Set<List<String>> others = new LinkedHashSet<>();
+    rivals.found.forEach(phrase -> (phrase.size() > best.size() ? longer : others).add(phrase));
+    return Stream.of(others, longer).filter(phrases -> !phrases.isEmpty()).toList();
   }
 
   private void explore(int changes) {

@@ -54,11 +54,12 @@ final class SoundAlike {
           Set.of("point", "five"),
           Set.of("at", "above"));
 
-  private record Pair(String one, String other) {}
-
   private final Lexicon lexicon;
   private final Map<String, List<List<String>>> phones = new HashMap<>();
-  private final Map<Pair, Boolean> alike = new HashMap<>();
+  // By the first word and then the other: this is asked a hundred thousand times an entry.
+  private final Map<String, Map<String, Boolean>> alike = new HashMap<>();
+  private final Map<String, Map<String, Boolean>> alikePairs = new HashMap<>();
+  private final Map<String, String> firstPhones = new HashMap<>();
 
   SoundAlike(Lexicon lexicon) {
     this.lexicon = lexicon;
@@ -71,24 +72,33 @@ final class SoundAlike {
 
   /** Whether one word is easily mistaken for another. */
   boolean alike(String one, String other) {
-    return alike.computeIfAbsent(
-        new Pair(one, other),
-        unused ->
-            KNOWN_CONFUSIONS.stream().anyMatch(pair -> pair.contains(one) && pair.contains(other))
-                || distance(one, other) <= NEAR);
+    Map<String, Boolean> known = alike.computeIfAbsent(one, unused -> new HashMap<>());
+    Boolean answer = known.get(other);
+    if (answer == null) {
+      answer =
+          KNOWN_CONFUSIONS.stream().anyMatch(pair -> pair.contains(one) && pair.contains(other))
+              || distance(one, other) <= NEAR;
+      known.put(other, answer);
+    }
+    return answer;
   }
 
   /** Whether two words begin with the same phone: a quick look before {@link #alike}. */
   boolean beginAlike(String one, String other) {
-    return phones(one).get(0).get(0).equals(phones(other).get(0).get(0));
+    return firstPhone(one).equals(firstPhone(other));
+  }
+
+  private String firstPhone(String word) {
+    return firstPhones.computeIfAbsent(word, unused -> phones(word).get(0).get(0));
   }
 
   /** Whether one word is easily mistaken for two others in a row: forty, four two. */
   boolean alike(String word, String first, String second) {
     return beginAlike(word, first)
-        && alike.computeIfAbsent(
-            new Pair(word, first + " " + second),
-            unused -> pairDistance(word, first, second) <= NEAR_PAIR);
+        && alikePairs
+            .computeIfAbsent(word, unused -> new HashMap<>())
+            .computeIfAbsent(
+                first + " " + second, unused -> pairDistance(word, first, second) <= NEAR_PAIR);
   }
 
   /**

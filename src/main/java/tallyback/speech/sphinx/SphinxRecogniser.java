@@ -7,6 +7,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicReference;
 import org.jspecify.annotations.Nullable;
@@ -33,6 +34,9 @@ final class SphinxRecogniser implements Recogniser {
   private static final double WIDE_BEAM = 1e-80;
 
   private static final int MANY_STATES = 20_000;
+
+  /** How many rivals that come to the same are set aside one by one before all are looked at. */
+  private static final int MOST_ROUNDS = 3;
 
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
 
@@ -231,11 +235,35 @@ final class SphinxRecogniser implements Recogniser {
      * mistaken: at most one that is no longer, and one that is.
      */
     List<BestPath> rivalsOf(List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
-      return Rivals.of(best, grammar, sounds, meaning).stream()
-          .map(graph -> constrained(graph, pronouncer, WIDE_BEAM, MANY_STATES).best(frames))
+      Object meant = meaning.of(best);
+      return Rivals.of(best, grammar, sounds).stream()
+          .map(phrases -> strongestOf(phrases, meant, frames))
           .flatMap(Optional::stream)
-          .map(BestPath::of)
           .toList();
+    }
+
+    /**
+     * The likeliest of some phrases that does not come to what was meant. Whether two phrases come
+     * to the same is costly to tell, so only those that win are looked at.
+     */
+    private Optional<BestPath> strongestOf(
+        Set<List<String>> phrases, Object meant, List<TiedMixtures.Frame> frames) {
+      for (int round = 0; round < MOST_ROUNDS && !phrases.isEmpty(); round++) {
+        Optional<BestPath> best = likeliest(phrases, frames);
+        if (best.isEmpty() || !meaning.of(best.get().texts()).equals(meant)) {
+          return best;
+        }
+        phrases.remove(best.get().texts());
+      }
+      phrases.removeIf(phrase -> meaning.of(phrase).equals(meant));
+      return phrases.isEmpty() ? Optional.empty() : likeliest(phrases, frames);
+    }
+
+    private Optional<BestPath> likeliest(
+        Set<List<String>> phrases, List<TiedMixtures.Frame> frames) {
+      return constrained(WordGraph.ofPhrases(phrases), pronouncer, WIDE_BEAM, MANY_STATES)
+          .best(frames)
+          .map(BestPath::of);
     }
 
     private double beam() {

@@ -5,12 +5,12 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.CmuLexicon;
-import tallyback.speech.Meaning;
 
 class RivalsTest {
 
@@ -21,8 +21,8 @@ class RivalsTest {
         List.of(phrases).stream().map(phrase -> List.of(phrase.split(" "))).toList());
   }
 
-  private static List<WordGraph> rivals(String best, WordGraph grammar) {
-    return Rivals.of(List.of(best.split(" ")), grammar, SOUNDS, Meaning.literal());
+  private static List<Set<List<String>>> rivals(String best, WordGraph grammar) {
+    return Rivals.of(List.of(best.split(" ")), grammar, SOUNDS);
   }
 
   @ParameterizedTest
@@ -43,15 +43,16 @@ class RivalsTest {
     "seventy litres, seven two litres",
   })
   void findsWhatIsEasilyMistaken(String best, String rival) {
-    List<WordGraph> found = rivals(best, grammar(best, rival, "level at full"));
+    List<Set<List<String>>> found = rivals(best, grammar(best, rival, "level at full"));
     assertEquals(1, found.size());
-    assertTrue(found.get(0).accepts(List.of(rival.split(" "))));
+    assertTrue(found.get(0).contains(List.of(rival.split(" "))));
   }
 
   @Test
   void theReadingItselfIsNoRival() {
-    WordGraph found = rivals("fifteen litres", grammar("fifteen litres", "fifty litres")).get(0);
-    assertFalse(found.accepts(List.of("fifteen", "litres")));
+    Set<List<String>> found =
+        rivals("fifteen litres", grammar("fifteen litres", "fifty litres")).get(0);
+    assertFalse(found.contains(List.of("fifteen", "litres")));
   }
 
   @Test
@@ -63,22 +64,12 @@ class RivalsTest {
 
   @Test
   void longerRivalsStandApartFromTheOthers() {
-    List<WordGraph> found =
+    List<Set<List<String>>> found =
         rivals("sixteen more", grammar("sixteen more", "sixty more", "sixty nine more"));
     assertEquals(2, found.size());
-    assertTrue(found.get(0).accepts(List.of("sixty", "more")));
-    assertFalse(found.get(0).accepts(List.of("sixty", "nine", "more")));
-    assertTrue(found.get(1).accepts(List.of("sixty", "nine", "more")));
-  }
-
-  @Test
-  void phrasesOfTheSameMeaningAreNoRivals() {
-    Meaning oneAndMany =
-        words -> words.stream().map(word -> word.equals("bolt") ? "bolts" : word).toList();
-    WordGraph grammar = grammar("six bolts", "six bolt", "sixty bolts");
-    WordGraph found = Rivals.of(List.of("six", "bolts"), grammar, SOUNDS, oneAndMany).get(0);
-    assertFalse(found.accepts(List.of("six", "bolt")));
-    assertTrue(found.accepts(List.of("sixty", "bolts")));
+    assertTrue(found.get(0).contains(List.of("sixty", "more")));
+    assertFalse(found.get(0).contains(List.of("sixty", "nine", "more")));
+    assertTrue(found.get(1).contains(List.of("sixty", "nine", "more")));
   }
 
   @Test
@@ -91,9 +82,9 @@ class RivalsTest {
       builder.arc(builder.start(), word, more).arc(more, word, more);
     }
     WordGraph loop = builder.accept(more).build();
-    WordGraph found =
+    Set<List<String>> found =
         rivals("one two three four five six seven eight nine ten one two three four", loop).get(0);
-    assertTrue(found.arcCount() < 9_000, found.toString());
+    assertTrue(found.size() <= 600, found.size() + " rivals");
   }
 
   @Test
