@@ -40,7 +40,8 @@ record Heard(
     String said,
     List<Offered> readings) {
 
-  private static final int FIELDS = 14;
+  /** How many fields a line has; part of the name of the file, so that no other layout is read. */
+  static final int FIELDS = 14;
 
   /**
    * One reading.

@@ -162,6 +162,7 @@ public final class HearingBench {
         .add(Doubt.defaults())
         .add(settings.mode())
         .add(settings.seed())
+        .add(Heard.FIELDS)
         .name();
   }
 

@@ -12,9 +12,9 @@ import java.util.function.ToDoubleFunction;
 import java.util.stream.Stream;
 
 /**
- * What a limit costs: over all hearings that the bench has kept, how much is asked and how much is
- * noted wrong when everything below a limit is asked; and how often the best reading is right where
- * the score is such and such. Any score that a hearing holds will do.
+ * What a limit costs: over all hearings of the last run of the bench, how much is asked and how
+ * much is noted wrong when everything below a limit is asked; and how often the best reading is
+ * right where the score is such and such. Any score that a hearing holds will do.
  *
  * <p>Command: {@code mvn -q -Pbench process-test-classes -Dbench.main=ThresholdCurve
  * -Dbench.score=lead|fit|overFiller|snr}, after a run of the bench, from the same {@code
@@ -29,23 +29,45 @@ public final class ThresholdCurve {
 
   /** Prints it. */
   public static void main(String[] args) throws IOException {
-    BenchSettings settings = BenchSettings.of(HearingBench.properties());
-    String score = Objects.requireNonNullElse(System.getProperty("bench.score"), "");
-    System.out.print(of(read(settings.out()), score.isEmpty() ? "lead" : score));
+    try {
+      String score = Objects.requireNonNullElse(System.getProperty("bench.score"), "");
+      Path file = newest(BenchSettings.of(HearingBench.properties()).out());
+      System.out.println(file + ":");
+      System.out.print(of(read(file), score.isEmpty() ? "lead" : score));
+    } catch (IllegalArgumentException e) {
+      System.err.println(e.getMessage());
+      System.exit(2);
+    }
   }
 
-  private static List<Heard> read(Path folder) throws IOException {
-    List<Heard> heard = new ArrayList<>();
+  /** Runs of another grammar, other settings or other classes lie beside it. */
+  private static Path newest(Path folder) throws IOException {
+    Path newest = null;
+    for (Path file : Files.isDirectory(folder) ? files(folder) : List.<Path>of()) {
+      if (newest == null
+          || Files.getLastModifiedTime(file).compareTo(Files.getLastModifiedTime(newest)) > 0) {
+        newest = file;
+      }
+    }
+    if (newest == null) {
+      throw new IllegalArgumentException(
+          folder + ": expected the hearings of a run, found none; run HearingBench first");
+    }
+    return newest;
+  }
+
+  private static List<Path> files(Path folder) throws IOException {
     try (Stream<Path> files = Files.list(folder)) {
-      for (Path file :
-          files
-              .filter(each -> each.getFileName().toString().startsWith("heard-"))
-              .sorted()
-              .toList()) {
-        Files.readAllLines(file, StandardCharsets.UTF_8).stream()
-            .map(Heard::of)
-            .filter(Objects::nonNull)
-            .forEach(heard::add);
+      return files.filter(file -> file.getFileName().toString().startsWith("heard-")).toList();
+    }
+  }
+
+  private static List<Heard> read(Path file) throws IOException {
+    List<Heard> heard = new ArrayList<>();
+    for (String line : Files.readAllLines(file, StandardCharsets.UTF_8)) {
+      Heard one = Heard.of(line);
+      if (one != null) {
+        heard.add(one);
       }
     }
     return heard;
