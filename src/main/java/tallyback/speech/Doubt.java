@@ -22,8 +22,27 @@ import java.util.List;
  *     which is asked
  * @param leastWordFit the same for each single word
  * @param margins how far ahead of its rivals it must be
+ * @param noise how much more is wanted when the clip is noisy
  */
-public record Doubt(double leastFit, double leastWordFit, Margins margins) {
+public record Doubt(double leastFit, double leastWordFit, Margins margins, Noise noise) {
+
+  /**
+   * What noise adds to the limits: nothing down to a ratio of speech to noise, all of it from
+   * another one on, and in between in proportion. Noise makes wrong readings as likely as right
+   * ones long before it makes the sound itself suspect.
+   *
+   * @param quietDb ratio in dB from which on nothing is added
+   * @param loudDb ratio in dB below which all is added
+   * @param addedFit what {@link Doubt#leastFit} rises by at most
+   * @param addedMargin what each of the {@link Doubt#margins} rises by at most
+   */
+  public record Noise(double quietDb, double loudDb, double addedFit, double addedMargin) {
+
+    /** How much of it applies at a ratio: 0 to 1. */
+    double share(double snrDb) {
+      return Math.min(1, Math.max(0, (quietDb - snrDb) / (quietDb - loudDb)));
+    }
+  }
 
   /**
    * The tuned limits.
@@ -31,7 +50,7 @@ public record Doubt(double leastFit, double leastWordFit, Margins margins) {
    * @return the defaults
    */
   public static Doubt defaults() {
-    return new Doubt(-50, -400, Margins.defaults());
+    return new Doubt(-50, -400, Margins.defaults(), new Noise(40, 25, 50, 20));
   }
 
   /**
@@ -46,17 +65,19 @@ public record Doubt(double leastFit, double leastWordFit, Margins margins) {
       return Judgement.REJECT;
     }
     Reading best = readings.get(0);
-    boolean clear = best.fit() >= leastFit && worstWord(best) >= leastWordFit && isAhead(hearing);
+    double noisy = noise.share(hearing.level().snrDb());
+    boolean clear =
+        best.fit() >= leastFit + noisy * noise.addedFit()
+            && worstWord(best) >= leastWordFit
+            && readings.stream()
+                .skip(1)
+                .allMatch(rival -> lead(best, rival) >= noisy * noise.addedMargin());
     return clear ? Judgement.NOTE : Judgement.ASK;
   }
 
-  private boolean isAhead(Hearing hearing) {
-    Reading best = hearing.readings().get(0);
-    return hearing.readings().stream().skip(1).allMatch(rival -> isAhead(best, rival));
-  }
-
-  private boolean isAhead(Reading best, Reading rival) {
-    return best.logScore() - rival.logScore() >= margins.between(best.texts(), rival.texts());
+  /** How much further a reading is ahead of a rival than it must be in the quiet. */
+  private double lead(Reading best, Reading rival) {
+    return best.logScore() - rival.logScore() - margins.between(best.texts(), rival.texts());
   }
 
   private static double worstWord(Reading reading) {

@@ -10,7 +10,8 @@ import tallyback.audio.LevelReport;
 
 class DoubtTest {
 
-  private static final Doubt DOUBT = new Doubt(-30, -350, new Margins(6, 20, 24, 28, 50));
+  private static final Doubt DOUBT =
+      new Doubt(-30, -350, new Margins(6, 20, 24, 28, 50), new Doubt.Noise(40, 20, 100, 10));
 
   private static Reading reading(double logScore, double... fits) {
     List<Word> words = new ArrayList<>();
@@ -21,8 +22,12 @@ class DoubtTest {
   }
 
   private static Hearing hearing(Reading... readings) {
+    return hearing(40, readings);
+  }
+
+  private static Hearing hearing(double snrDb, Reading... readings) {
     return new Hearing(
-        List.of(readings), -1000, new LevelReport(-20, -60, 40), new Clip(new short[16_000], 0));
+        List.of(readings), -1000, new LevelReport(-20, -60, snrDb), new Clip(new short[16_000], 0));
   }
 
   @Test
@@ -54,6 +59,23 @@ class DoubtTest {
         Judgement.ASK,
         DOUBT.judge(
             hearing(reading(-900, 100, 50), reading(-910, 100, 40, 3), reading(-915, 100, 40))));
+  }
+
+  @Test
+  void inNoiseARivalMustBeFurtherBehind() {
+    Reading best = reading(-900, 100, 90);
+    Reading rival = reading(-926, 100, 40);
+    assertEquals(Judgement.NOTE, DOUBT.judge(hearing(40, best, rival)));
+    assertEquals(Judgement.NOTE, DOUBT.judge(hearing(30, best, rival)));
+    assertEquals(Judgement.ASK, DOUBT.judge(hearing(20, best, rival)));
+    assertEquals(Judgement.ASK, DOUBT.judge(hearing(5, best, rival)));
+  }
+
+  @Test
+  void inNoiseTheFitMustBeBetter() {
+    assertEquals(Judgement.NOTE, DOUBT.judge(hearing(40, reading(-900, 30, 30))));
+    assertEquals(Judgement.NOTE, DOUBT.judge(hearing(30, reading(-900, 30, 30))));
+    assertEquals(Judgement.ASK, DOUBT.judge(hearing(20, reading(-900, 30, 30))));
   }
 
   @Test
