@@ -96,7 +96,7 @@ public final class EntryGrammar {
    * nothing.
    */
   public static void loadAhead() {
-    var unused = CompletableFuture.runAsync(() -> BaseFiles.ALL.size());
+    var unused = CompletableFuture.supplyAsync(() -> BaseFiles.ALL);
   }
 
   /** The base grammar, read when it is first wanted, and once. */
