@@ -23,8 +23,10 @@ import java.util.List;
  * @param leastWordFit the same for each single word
  * @param margins how far ahead of its rivals it must be
  * @param noise how much more is wanted when the clip is noisy
+ * @param strangeness how much more is wanted of a voice that the model knows badly
  */
-public record Doubt(double leastFit, double leastWordFit, Margins margins, Noise noise) {
+public record Doubt(
+    double leastFit, double leastWordFit, Margins margins, Noise noise, Strangeness strangeness) {
 
   /**
    * What noise adds to the limits: nothing down to a ratio of speech to noise, all of it from
@@ -40,8 +42,29 @@ public record Doubt(double leastFit, double leastWordFit, Margins margins, Noise
 
     /** How much of it applies at a ratio: 0 to 1. */
     double share(double snrDb) {
-      return Math.min(1, Math.max(0, (quietDb - snrDb) / (quietDb - loudDb)));
+      return portion((quietDb - snrDb) / (quietDb - loudDb));
     }
+  }
+
+  /**
+   * What a poor fit adds to the margins. A voice unlike those the model was made from fits badly
+   * all through, and then the wrong word often beats the right one by more.
+   *
+   * @param familiarFit fit from which on nothing is added; see {@link Reading#fit}
+   * @param strangeFit fit below which all is added
+   * @param addedMargin what each of the {@link Doubt#margins} rises by at most; what {@link Noise}
+   *     adds is not added on top, the larger of the two counts
+   */
+  public record Strangeness(double familiarFit, double strangeFit, double addedMargin) {
+
+    /** How much of it applies at a fit: 0 to 1. */
+    double share(double fit) {
+      return portion((familiarFit - fit) / (familiarFit - strangeFit));
+    }
+  }
+
+  private static double portion(double share) {
+    return Math.min(1, Math.max(0, share));
   }
 
   /**
@@ -50,7 +73,8 @@ public record Doubt(double leastFit, double leastWordFit, Margins margins, Noise
    * @return the defaults
    */
   public static Doubt defaults() {
-    return new Doubt(-50, -400, Margins.defaults(), new Noise(40, 25, 50, 20));
+    return new Doubt(
+        -50, -400, Margins.defaults(), new Noise(40, 25, 50, 20), new Strangeness(40, -20, 20));
   }
 
   /**
@@ -66,12 +90,13 @@ public record Doubt(double leastFit, double leastWordFit, Margins margins, Noise
     }
     Reading best = readings.get(0);
     double noisy = noise.share(hearing.level().snrDb());
+    double lead =
+        Math.max(
+            noisy * noise.addedMargin(), strangeness.share(best.fit()) * strangeness.addedMargin());
     boolean clear =
         best.fit() >= leastFit + noisy * noise.addedFit()
             && worstWord(best) >= leastWordFit
-            && readings.stream()
-                .skip(1)
-                .allMatch(rival -> lead(best, rival) >= noisy * noise.addedMargin());
+            && readings.stream().skip(1).allMatch(rival -> lead(best, rival) >= lead);
     return clear ? Judgement.NOTE : Judgement.ASK;
   }
 

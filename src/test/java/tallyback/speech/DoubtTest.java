@@ -11,7 +11,12 @@ import tallyback.audio.LevelReport;
 class DoubtTest {
 
   private static final Doubt DOUBT =
-      new Doubt(-30, -350, new Margins(6, 20, 24, 28, 50), new Doubt.Noise(40, 20, 100, 10));
+      new Doubt(
+          -30,
+          -350,
+          new Margins(6, 20, 24, 28, 50),
+          new Doubt.Noise(40, 20, 100, 10),
+          new Doubt.Strangeness(10, -30, 10));
 
   private static Reading reading(double logScore, double... fits) {
     List<Word> words = new ArrayList<>();
@@ -69,6 +74,14 @@ class DoubtTest {
     assertEquals(Judgement.NOTE, DOUBT.judge(hearing(30, best, rival)));
     assertEquals(Judgement.ASK, DOUBT.judge(hearing(20, best, rival)));
     assertEquals(Judgement.ASK, DOUBT.judge(hearing(5, best, rival)));
+  }
+
+  @Test
+  void aVoiceThatFitsBadlyMustBeFurtherAhead() {
+    Reading rival = reading(-926, 100, 40);
+    assertEquals(Judgement.NOTE, DOUBT.judge(hearing(reading(-900, 10, 10), rival)));
+    assertEquals(Judgement.NOTE, DOUBT.judge(hearing(reading(-900, 4, 4), rival)));
+    assertEquals(Judgement.ASK, DOUBT.judge(hearing(reading(-900, -20, -20), rival)));
   }
 
   @Test
