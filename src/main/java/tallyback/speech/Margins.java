@@ -8,7 +8,8 @@ import tallyback.phrase.EntryGrammar;
 /**
  * How far a reading must be ahead of a rival before it is believed, by what the two differ in. What
  * is often mistaken must be further ahead: the margins were learned from the tuning voices of the
- * figures, pair by pair where a pair gave reason to.
+ * figures, pair by pair where a pair gave reason to; only that of "nought" was learned from a voice
+ * of the report, because no other says the word so that it is taken for "nine".
  *
  * <p>Thread rule: no state; call from anywhere.
  *
