@@ -28,7 +28,7 @@ public record RecogniserSettings(
    */
   public static RecogniserSettings defaults() {
     return new RecogniserSettings(
-        Math.log(1e-10), Math.log(0.1), Math.log(1e-3), -110, Math.log(1e-50), 1_500);
+        Math.log(1e-15), Math.log(0.1), Math.log(1e-3), -110, Math.log(1e-50), 1_500);
   }
 
   /**

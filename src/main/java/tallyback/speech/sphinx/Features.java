@@ -40,6 +40,7 @@ final class Features {
   private static final int DELTA_WINDOW = 3;
 
   private final SamplesSource source = new SamplesSource();
+  private final Listener cepstra = new Listener();
   private final FrontEnd frontEnd;
   private final TiedMixtures mixtures;
 
@@ -50,6 +51,7 @@ final class Features {
     pipeline.add(new RaisedCosineWindower(HAMMING, WINDOW_MS, FRAME_SHIFT_MS));
     pipeline.add(new DiscreteFourierTransform(-1, false));
     pipeline.add(cepstrum(models));
+    pipeline.add(cepstra);
     pipeline.add(new BatchCMN());
     pipeline.add(new DeltasFeatureExtractor(DELTA_WINDOW));
     pipeline.add(new FeatureTransform(models.loader()));
@@ -72,15 +74,37 @@ final class Features {
     // Frames too faint for the mean stay behind in the library's normaliser and would lead the next
     // clip.
     frontEnd.initialize();
+    cepstra.restart();
     List<TiedMixtures.Frame> frames = new ArrayList<>();
     for (Data data = frontEnd.getData();
         data != null && !(data instanceof DataEndSignal);
         data = frontEnd.getData()) {
       if (!(data instanceof DataStartSignal)) {
-        frames.add(mixtures.frame(FloatData.toFloatData(data).getValues()));
+        frames.add(
+            mixtures.frame(
+                FloatData.toFloatData(data).getValues(), cepstra.seen.get(frames.size())));
       }
     }
     return frames;
+  }
+
+  /** Keeps each cepstrum as it passes: the normaliser behind it changes them in place. */
+  private static final class Listener extends BaseDataProcessor {
+
+    private final List<double[]> seen = new ArrayList<>();
+
+    void restart() {
+      seen.clear();
+    }
+
+    @Override
+    public @Nullable Data getData() {
+      Data data = getPredecessor().getData();
+      if (data instanceof DoubleData cepstrum) {
+        seen.add(cepstrum.getValues().clone());
+      }
+      return data;
+    }
   }
 
   /**

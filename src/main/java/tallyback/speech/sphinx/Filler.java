@@ -74,6 +74,23 @@ final class Filler {
    * @return its score as it grows; without words
    */
   BestPath best(List<TiedMixtures.Frame> frames) {
+    return walk(frames, new int[frames.size()]);
+  }
+
+  /**
+   * Which senone of the best row of phones each frame belongs to.
+   *
+   * @param frames at least one
+   * @return one senone for each frame
+   */
+  int[] alignment(List<TiedMixtures.Frame> frames) {
+    int[] aligned = new int[frames.size()];
+    walk(frames, aligned);
+    return aligned;
+  }
+
+  /** The best row of phones; the senone of each frame goes into what is given for it. */
+  private BestPath walk(List<TiedMixtures.Frame> frames, int[] aligned) {
     int count = frames.size();
     float[][] scores = new float[count][];
     // A state came from another state of its phone, or, marked -1, from the phone end before.
@@ -110,14 +127,15 @@ final class Filler {
       scores[frame] = now;
       before = now;
     }
-    return new BestPath(List.of(), alongBest(scores, origins, ends), entry);
+    return new BestPath(List.of(), alongBest(scores, origins, ends, aligned), entry);
   }
 
-  private static float[] alongBest(float[][] scores, int[][] origins, int[] ends) {
+  private float[] alongBest(float[][] scores, int[][] origins, int[] ends, int[] aligned) {
     float[] after = new float[scores.length];
     int state = ends[scores.length - 1];
     for (int frame = scores.length - 1; frame >= 0; frame--) {
       after[frame] = scores[frame][state];
+      aligned[frame] = senones[state];
       int origin = origins[frame][state];
       state = origin >= 0 || frame == 0 ? Math.max(origin, 0) : ends[frame - 1];
     }

@@ -111,6 +111,15 @@ final class PhoneModels {
     return mixtures;
   }
 
+  /** How the model's front end makes a cepstrum of a spectrum, by the model's own settings. */
+  MelCepstrum cepstrum() {
+    return new MelCepstrum(setting("-nfilt"), loader.getVectorLength()[0], setting("-lifter"));
+  }
+
+  private int setting(String name) {
+    return Integer.parseInt(loader.getProperties().getProperty(name));
+  }
+
   Unit phone(String name) {
     return units.getUnit(name);
   }

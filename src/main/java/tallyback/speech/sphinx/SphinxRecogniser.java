@@ -13,6 +13,7 @@ import java.util.concurrent.atomic.AtomicReference;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.audio.LevelMeter;
+import tallyback.audio.LevelReport;
 import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.Hearing;
@@ -37,6 +38,9 @@ final class SphinxRecogniser implements Recogniser {
 
   /** How many rivals that come to the same are set aside one by one before all are looked at. */
   private static final int MOST_ROUNDS = 3;
+
+  /** Above this ratio of speech to noise, matching the model to the noise changes nothing. */
+  private static final double NOISY_BELOW_DB = 30;
 
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
 
@@ -74,19 +78,20 @@ final class SphinxRecogniser implements Recogniser {
       throw new IllegalArgumentException(
           "no grammar was opened for " + mode + "; open the recogniser with one");
     }
-    List<TiedMixtures.Frame> frames = parts.features.of(clip);
+    LevelReport level = LevelMeter.measure(clip);
+    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
     if (frames.size() < FEWEST_FRAMES) {
-      return rejected(clip, Double.NEGATIVE_INFINITY);
+      return rejected(clip, level, Double.NEGATIVE_INFINITY);
     }
     BestPath filler = parts.filler.best(frames);
     double fillerScore = LibraryMath.toNaturalLog(filler.score());
     Optional<BestPath> best = listening.search.best(frames).map(BestPath::of);
     if (best.isEmpty() || best.get().words().isEmpty()) {
-      return rejected(clip, fillerScore);
+      return rejected(clip, level, fillerScore);
     }
     Reading reading = reading(best.get(), filler, clip);
     if (reading.fit() < parts.settings.leastFit()) {
-      return rejected(clip, fillerScore);
+      return rejected(clip, level, fillerScore);
     }
     List<Reading> readings = new ArrayList<>();
     readings.add(reading);
@@ -94,11 +99,11 @@ final class SphinxRecogniser implements Recogniser {
         .map(rival -> reading(rival, filler, clip))
         .sorted(Comparator.comparingDouble(Reading::logScore).reversed())
         .forEach(readings::add);
-    return new Hearing(readings, fillerScore, LevelMeter.measure(clip), clip);
+    return new Hearing(readings, fillerScore, level, clip);
   }
 
-  private static Hearing rejected(Clip clip, double fillerScore) {
-    return new Hearing(List.of(), fillerScore, LevelMeter.measure(clip), clip);
+  private static Hearing rejected(Clip clip, LevelReport level, double fillerScore) {
+    return new Hearing(List.of(), fillerScore, level, clip);
   }
 
   private Reading reading(BestPath path, BestPath filler, Clip clip) {
@@ -125,7 +130,7 @@ final class SphinxRecogniser implements Recogniser {
     TreeSet<String> words = new TreeSet<>();
     candidates.forEach(words::addAll);
     Pronouncer.requireKnown(parts.lexicon, words);
-    List<TiedMixtures.Frame> frames = parts.features.of(clip);
+    List<TiedMixtures.Frame> frames = parts.matched(clip, LevelMeter.measure(clip));
     List<ScoredCandidate> scored = new ArrayList<>();
     for (List<String> candidate : candidates) {
       Optional<Token> best =
@@ -174,6 +179,7 @@ final class SphinxRecogniser implements Recogniser {
     private final Pronouncer pronouncer;
     private final Features features;
     private final Filler filler;
+    private final NoiseMatch noise;
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
 
@@ -191,6 +197,7 @@ final class SphinxRecogniser implements Recogniser {
       features = new Features(models);
       filler =
           new Filler(models, LibraryMath.fromNaturalLog(settings.phoneInsertionLogProbability()));
+      noise = new NoiseMatch(models.mixtures(), filler, models.cepstrum());
       grammars.forEach(
           (mode, grammar) ->
               listening.put(mode, new EntryGraphSearch(grammar, constrained(grammar))));
@@ -210,6 +217,19 @@ final class SphinxRecogniser implements Recogniser {
               LibraryMath.fromNaturalLog(settings.wordInsertionLogProbability()),
               LibraryMath.fromNaturalLog(settings.silenceInsertionLogProbability()));
       return new Search(graph, beam, maxActiveStates);
+    }
+
+    /**
+     * The frames of a clip, with the model matched to its noise; none of a clip that is too short.
+     */
+    List<TiedMixtures.Frame> matched(Clip clip, LevelReport level) {
+      List<TiedMixtures.Frame> frames = features.of(clip);
+      if (frames.size() >= FEWEST_FRAMES && level.snrDb() < NOISY_BELOW_DB) {
+        noise.match(frames);
+      } else {
+        noise.undo();
+      }
+      return frames;
     }
 
     /** Hears a clip of known words: a recogniser that does not is never handed out. */

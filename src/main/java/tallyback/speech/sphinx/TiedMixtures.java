@@ -4,6 +4,7 @@ import edu.cmu.sphinx.linguist.acoustic.tiedstate.GaussianWeights;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.Pool;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.Sphinx3Loader;
 import java.util.Arrays;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -49,6 +50,11 @@ final class TiedMixtures {
   private final float[] @Nullable [] shares;
   private final float[] distances;
 
+  /** Means and variances as they were read, laid out like {@link #means}. */
+  private final float[][][] readMeans;
+
+  private final float[][][] readVariances;
+
   /** By codebook and stream, the best Gaussians of the frame before: likely the best again. */
   private final byte[] lastBest;
 
@@ -68,6 +74,8 @@ final class TiedMixtures {
     codebooks = loader.getMeansPool().size() / (streams * gaussians);
     means = new float[streams][][];
     precisions = new float[streams][][];
+    readMeans = new float[streams][][];
+    readVariances = new float[streams][][];
     heights = new float[streams][codebooks * gaussians];
     distances = new float[codebooks * gaussians];
     lastBest = new byte[codebooks * streams * BEST];
@@ -81,9 +89,14 @@ final class TiedMixtures {
     for (int stream = 0; stream < streams; stream++) {
       means[stream] = new float[streamLengths[stream]][codebooks * gaussians];
       precisions[stream] = new float[streamLengths[stream]][codebooks * gaussians];
+      readMeans[stream] = new float[streamLengths[stream]][codebooks * gaussians];
+      readVariances[stream] = new float[streamLengths[stream]][codebooks * gaussians];
     }
     for (int table = 0; table < codebooks * streams; table++) {
       fill(table, loader.getMeansPool(), loader.getVariancePool());
+    }
+    for (int stream = 0; stream < streams; stream++) {
+      restore(stream);
     }
   }
 
@@ -98,24 +111,85 @@ final class TiedMixtures {
 
   private void fill(int table, Pool<float[]> meansPool, Pool<float[]> variancePool) {
     int stream = table % streams;
-    int length = streamLengths[stream];
     for (int gaussian = 0; gaussian < gaussians; gaussian++) {
       int at = table / streams * gaussians + gaussian;
       float[] centre = meansPool.get(table * gaussians + gaussian);
       float[] variance = variancePool.get(table * gaussians + gaussian);
-      double logHeight = length * Math.log(2 * Math.PI);
-      for (int dimension = 0; dimension < length; dimension++) {
-        means[stream][dimension][at] = centre[dimension];
-        precisions[stream][dimension][at] = -0.5f / variance[dimension];
-        logHeight += Math.log(variance[dimension]);
+      for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
+        readMeans[stream][dimension][at] = centre[dimension];
+        readVariances[stream][dimension][at] = variance[dimension];
       }
-      heights[stream][at] = (float) (-0.5 * logHeight);
+    }
+  }
+
+  /** Goes back to the Gaussians of a stream as they were read. */
+  void restore(int stream) {
+    double[] mean = new double[streamLengths[stream]];
+    double[] variance = new double[streamLengths[stream]];
+    for (int gaussian = 0; gaussian < gaussians(); gaussian++) {
+      read(stream, gaussian, mean, variance);
+      set(stream, gaussian, mean, variance);
+    }
+    current = null;
+  }
+
+  /** How many Gaussians all codebooks of a stream have; those of a codebook lie in a row. */
+  int gaussians() {
+    return codebooks * gaussians;
+  }
+
+  /** Looks up a Gaussian as it was read. */
+  void read(int stream, int at, double[] mean, double[] variance) {
+    for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
+      mean[dimension] = readMeans[stream][dimension][at];
+      variance[dimension] = readVariances[stream][dimension][at];
+    }
+  }
+
+  /** Puts another Gaussian in the place of one; frames scored before must be forgotten. */
+  void set(int stream, int at, double[] mean, double[] variance) {
+    int length = streamLengths[stream];
+    double logHeight = length * Math.log(2 * Math.PI);
+    for (int dimension = 0; dimension < length; dimension++) {
+      means[stream][dimension][at] = (float) mean[dimension];
+      precisions[stream][dimension][at] = (float) (-0.5 / variance[dimension]);
+      logHeight += Math.log(variance[dimension]);
+    }
+    heights[stream][at] = (float) (-0.5 * logHeight);
+  }
+
+  /** Forgets what is known of frames, for the Gaussians have changed. */
+  void forget(List<Frame> frames) {
+    frames.forEach(Frame::forget);
+    current = null;
+  }
+
+  /**
+   * How the likelihood of a frame is shared among the best Gaussians of a senone in a stream.
+   *
+   * @param best filled with the Gaussians, as in {@link #read}
+   * @param parts filled with the share of each; they add up to 1
+   */
+  void share(Frame frame, int senone, int stream, int[] best, double[] parts) {
+    score(frame, senone);
+    int codebook = codebookOfSenone[senone];
+    float[] ofSenone = sharesOf(senone);
+    int from = (codebook * streams + stream) * BEST;
+    double sum = 0;
+    for (int i = 0; i < BEST; i++) {
+      int gaussian = frame.bestGaussians[from + i];
+      best[i] = codebook * gaussians + gaussian;
+      parts[i] = frame.bestLikelihoods[from + i] * ofSenone[stream * gaussians + gaussian];
+      sum += parts[i];
+    }
+    for (int i = 0; i < BEST; i++) {
+      parts[i] /= sum;
     }
   }
 
   /** Prepares the memory of one frame. */
-  Frame frame(float[] features) {
-    return new Frame(features, codebooks, streams);
+  Frame frame(float[] features, double[] cepstrum) {
+    return new Frame(features, cepstrum, codebooks, streams);
   }
 
   /**
@@ -242,13 +316,15 @@ final class TiedMixtures {
   /** A feature frame and what is already known of its scores. */
   static final class Frame implements edu.cmu.sphinx.frontend.Data {
     private final float[] features;
+    private final double[] cepstrum;
     private boolean scored;
     private final float[] bestLikelihoods;
     private final double[] peaks;
     private final byte[] bestGaussians;
 
-    private Frame(float[] features, int codebooks, int streams) {
+    private Frame(float[] features, double[] cepstrum, int codebooks, int streams) {
       this.features = features;
+      this.cepstrum = cepstrum;
       bestLikelihoods = new float[codebooks * streams * BEST];
       peaks = new double[codebooks];
       bestGaussians = new byte[codebooks * streams * BEST];
@@ -257,6 +333,16 @@ final class TiedMixtures {
     /** The features themselves. */
     float[] features() {
       return features;
+    }
+
+    /** The cepstrum before its mean over the clip was taken away. */
+    double[] cepstrum() {
+      return cepstrum;
+    }
+
+    private void forget() {
+      scored = false;
+      Arrays.fill(peaks, 0);
     }
   }
 }

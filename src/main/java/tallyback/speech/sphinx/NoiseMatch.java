@@ -1,0 +1,184 @@
+package tallyback.speech.sphinx;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.CholeskyDecomposition;
+import org.apache.commons.math3.linear.RealMatrix;
+
+/**
+ * Matches the acoustic model to the noise of one clip: what each phone would sound like if it were
+ * spoken in it. Nothing need be known of the noise but the clip's own margins.
+ *
+ * <p>Each Gaussian of the cepstra is moved ({@link NoisySum}) after P. J. Moreno, B. Raj, R. M.
+ * Stern, <cite>A vector Taylor series approach for environment-independent speech
+ * recognition</cite>, ICASSP 1996. The means of the noise and of the speech that it hides are first
+ * guessed and then bettered together by an EM round after J. Li, L. Deng, D. Yu, Y. Gong, A. Acero,
+ * <cite>High-performance HMM adaptation with joint compensation of additive and convolutive
+ * distortions via vector Taylor series</cite>, ASRU 2007, with the row of phones of the {@link
+ * Filler} as the alignment. The Gaussians of the differences stay as they are: a codebook of theirs
+ * belongs to no one level of speech, and moving it as a whole made hearing worse.
+ *
+ * <p>Thread rule: belongs to its recogniser's owner.
+ */
+final class NoiseMatch {
+
+  /** The stream of cepstra; the others are their differences. */
+  private static final int CEPSTRA = 0;
+
+  /** So much of a clip before and after the speech is noise: less than a cutter leaves there. */
+  private static final int MARGIN_FRAMES = 18;
+
+  private static final int FEWEST_NOISE_FRAMES = 10;
+
+  private final TiedMixtures mixtures;
+  private final Filler filler;
+  private final MelCepstrum mel;
+  private final NoisySum sum;
+  private final int size;
+  private final double[] mean;
+  private final double[] variance;
+  private boolean matched;
+
+  NoiseMatch(TiedMixtures mixtures, Filler filler, MelCepstrum mel) {
+    this.mixtures = mixtures;
+    this.filler = filler;
+    this.mel = mel;
+    sum = new NoisySum(mel);
+    size = mel.coefficients();
+    mean = new double[size];
+    variance = new double[size];
+  }
+
+  /** Goes back to the model as it was read, for a clip without noise. */
+  void undo() {
+    if (matched) {
+      mixtures.restore(CEPSTRA);
+      matched = false;
+    }
+  }
+
+  /**
+   * Matches the model to a clip.
+   *
+   * @param frames all of the clip; what was scored of them is forgotten
+   */
+  void match(List<TiedMixtures.Frame> frames) {
+    matched = true;
+    double[] clipMean = clipMean(frames.get(0));
+    List<TiedMixtures.Frame> noiseFrames = noiseFrames(frames);
+    Surroundings first = Surroundings.guess(frames, noiseFrames, mel);
+    moveModel(first, clipMean);
+    mixtures.forget(frames);
+    moveModel(better(first, noiseFrames.size(), frames), clipMean);
+    mixtures.forget(frames);
+  }
+
+  /** What the normaliser took away. */
+  private double[] clipMean(TiedMixtures.Frame frame) {
+    double[] taken = new double[size];
+    for (int i = 0; i < size; i++) {
+      taken[i] = frame.cepstrum()[i] - frame.features()[i];
+    }
+    return taken;
+  }
+
+  /** The margins, but for what is louder than the clip as a whole: speech that begins at once. */
+  private static List<TiedMixtures.Frame> noiseFrames(List<TiedMixtures.Frame> frames) {
+    double loudness =
+        frames.stream().mapToDouble(frame -> frame.cepstrum()[0]).average().orElseThrow();
+    List<TiedMixtures.Frame> margins = new ArrayList<>();
+    for (int t = 0; t < frames.size(); t++) {
+      boolean margin = t < MARGIN_FRAMES || t >= frames.size() - MARGIN_FRAMES;
+      if (margin && frames.get(t).cepstrum()[0] < loudness) {
+        margins.add(frames.get(t));
+      }
+    }
+    return margins.size() >= FEWEST_NOISE_FRAMES ? margins : quietest(frames);
+  }
+
+  private static List<TiedMixtures.Frame> quietest(List<TiedMixtures.Frame> frames) {
+    return frames.stream()
+        .sorted((one, other) -> Double.compare(one.cepstrum()[0], other.cepstrum()[0]))
+        .limit(FEWEST_NOISE_FRAMES)
+        .toList();
+  }
+
+  private void moveModel(Surroundings around, double[] clipMean) {
+    double[] movedMean = new double[size];
+    double[] movedVariance = new double[size];
+    for (int gaussian = 0; gaussian < mixtures.gaussians(); gaussian++) {
+      mixtures.read(CEPSTRA, gaussian, mean, variance);
+      sum.add(mean, variance, around);
+      for (int i = 0; i < size; i++) {
+        movedMean[i] = sum.mean(i) - clipMean[i];
+        movedVariance[i] = sum.variance(i);
+      }
+      mixtures.set(CEPSTRA, gaussian, movedMean, movedVariance);
+    }
+  }
+
+  /** One round of EM: the step in both means that makes the aligned frames likeliest. */
+  private Surroundings better(
+      Surroundings around, int noiseFrames, List<TiedMixtures.Frame> frames) {
+    double[][] left = new double[2 * size][2 * size];
+    double[] right = new double[2 * size];
+    gather(frames).forEach((gaussian, heard) -> addGaussian(gaussian, heard, around, left, right));
+    for (int i = 0; i < size; i++) {
+      // The first guess counts too: that of the noise as much as the frames it came from, that of
+      // the speech as much as one frame.
+      left[i][i] += 1 / variance[i];
+      left[size + i][size + i] += noiseFrames / Math.max(around.noiseVariance()[i], 1e-3);
+    }
+    RealMatrix matrix = new Array2DRowRealMatrix(left);
+    return around.moved(
+        new CholeskyDecomposition(matrix, 1e-6, 0)
+            .getSolver()
+            .solve(new ArrayRealVector(right))
+            .toArray());
+  }
+
+  /** What each Gaussian was heard as: the sum of its frames' cepstra and, last, their count. */
+  private Map<Integer, double[]> gather(List<TiedMixtures.Frame> frames) {
+    int[] senones = filler.alignment(frames);
+    Map<Integer, double[]> sums = new HashMap<>();
+    int[] best = new int[TiedMixtures.BEST];
+    double[] parts = new double[TiedMixtures.BEST];
+    for (int t = 0; t < senones.length; t++) {
+      mixtures.share(frames.get(t), senones[t], CEPSTRA, best, parts);
+      for (int g = 0; g < best.length; g++) {
+        double[] heard = sums.computeIfAbsent(best[g], unused -> new double[size + 1]);
+        for (int i = 0; i < size; i++) {
+          heard[i] += parts[g] * frames.get(t).cepstrum()[i];
+        }
+        heard[size] += parts[g];
+      }
+    }
+    return sums;
+  }
+
+  private void addGaussian(
+      int gaussian, double[] heard, Surroundings around, double[][] left, double[] right) {
+    mixtures.read(CEPSTRA, gaussian, mean, variance);
+    sum.add(mean, variance, around);
+    double count = heard[size];
+    double[] gain = new double[2 * size];
+    for (int i = 0; i < size; i++) {
+      for (int k = 0; k < size; k++) {
+        gain[k] = sum.gainOfSpeech(i, k);
+        gain[size + k] = sum.gainOfNoise(i, k);
+      }
+      double rest = (heard[i] - count * sum.mean(i)) / sum.variance(i);
+      for (int p = 0; p < gain.length; p++) {
+        right[p] += gain[p] * rest;
+        double weight = gain[p] * count / sum.variance(i);
+        for (int q = 0; q < gain.length; q++) {
+          left[p][q] += weight * gain[q];
+        }
+      }
+    }
+  }
+}

@@ -1,0 +1,92 @@
+package tallyback.speech.sphinx;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import tallyback.audio.Clip;
+
+class NoiseMatchTest {
+
+  private static PhoneModels models;
+  private static Features features;
+  private static Filler filler;
+
+  @BeforeAll
+  static void load() {
+    models = PhoneModels.load();
+    features = new Features(models);
+    filler = new Filler(models, LibraryMath.fromNaturalLog(Math.log(1e-3)));
+  }
+
+  private static NoiseMatch match() {
+    return new NoiseMatch(models.mixtures(), filler, models.cepstrum());
+  }
+
+  /** The bundled clip with hiss on it. */
+  private static Clip hissing(double deviation) {
+    Random random = new Random(4);
+    short[] samples = Priming.clip().samples();
+    for (int i = 0; i < samples.length; i++) {
+      samples[i] += (short) Math.round(deviation * random.nextGaussian());
+    }
+    return new Clip(samples, 0);
+  }
+
+  @Test
+  void aModelMatchedToTheNoiseExplainsItBetter() {
+    List<TiedMixtures.Frame> frames = features.of(hissing(400));
+    float before = filler.best(frames).score();
+    NoiseMatch match = match();
+
+    match.match(frames);
+
+    float after = filler.best(frames).score();
+    match.undo();
+    assertTrue(
+        LibraryMath.toNaturalLog(after) > LibraryMath.toNaturalLog(before) + frames.size(),
+        () -> "log likelihood per frame must rise by one at least: " + before + ", " + after);
+  }
+
+  @Test
+  void undoneItGivesTheSameScoresAsBefore() {
+    Clip clip = Priming.clip();
+    float before = filler.best(features.of(clip)).score();
+    NoiseMatch match = match();
+
+    match.match(features.of(hissing(1000)));
+    match.undo();
+
+    assertEquals(before, filler.best(features.of(clip)).score());
+  }
+
+  @Test
+  void theSameClipIsMatchedTheSameWhateverCameBefore() {
+    NoiseMatch match = match();
+    List<TiedMixtures.Frame> first = features.of(hissing(300));
+    match.match(first);
+    float alone = filler.best(first).score();
+    match.match(features.of(hissing(3000)));
+    List<TiedMixtures.Frame> again = features.of(hissing(300));
+    match.match(again);
+
+    assertEquals(alone, filler.best(again).score());
+    match.undo();
+  }
+
+  @Test
+  void soundThatIsSpeechFromItsFirstToItsLastFrameIsMatchedToo() {
+    short[] samples = hissing(300).samples();
+    short[] middle = java.util.Arrays.copyOfRange(samples, samples.length / 4, samples.length / 2);
+    List<TiedMixtures.Frame> frames = features.of(new Clip(middle, 0));
+    NoiseMatch match = match();
+
+    match.match(frames);
+
+    assertTrue(Float.isFinite(filler.best(frames).score()));
+    match.undo();
+  }
+}
