@@ -21,6 +21,7 @@ import tallyback.speech.ListeningMode;
  * @param noise a folder of noises, or null
  * @param noises which of them
  * @param snrs the ratios
+ * @param damages what else is to be wrong with the sound, each a row of its own
  * @param n the most utterances of a set
  * @param seed draws utterances, phrases and stretches of noise
  * @param without speakers to leave out
@@ -35,6 +36,7 @@ record BenchSettings(
     @Nullable Path noise,
     Noise.Half noises,
     List<Snr> snrs,
+    List<Damage> damages,
     int n,
     long seed,
     Set<String> without,
@@ -48,6 +50,7 @@ record BenchSettings(
     speech = List.copyOf(speech);
     voices = List.copyOf(voices);
     snrs = List.copyOf(snrs);
+    damages = List.copyOf(damages);
     without = Set.copyOf(without);
   }
 
@@ -69,6 +72,7 @@ record BenchSettings(
         noise.isEmpty() ? null : Path.of(noise),
         read.one(Noise.Half.class, "noises", "all"),
         snrs,
+        Damage.list(read.list("damage", "")),
         read.number("n", 300),
         read.number("seed", 0),
         new TreeSet<>(read.list("without", "")),

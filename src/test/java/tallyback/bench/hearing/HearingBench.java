@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -34,6 +35,8 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *   <li>{@code -Dbench.noise=DIR}: noises; {@code -Dbench.noises=all|tuning|report}: all or every
  *       other in alphabetical order
  *   <li>{@code -Dbench.snr=clean,20,15,10,5}: ratios in dB
+ *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
+ *       a noise, its name in {@code noise}, {@code snrDb} null
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.seed=0}, {@code -Dbench.without=SPEAKER,...}, {@code
  *       -Dbench.mode=entries|answers}, {@code -Dbench.out=target/bench}
  * </ul>
@@ -129,13 +132,8 @@ public final class HearingBench {
             HeardFile.open(settings.out().resolve("heard-" + fingerprint() + ".tsv"));
         LateEar ear = new LateEar()) {
       for (SpeechSet set : sets) {
-        for (Snr snr : settings.snrs()) {
-          for (Noise noise : snr.isClean() ? List.<@Nullable Noise>of() : noises) {
-            cells.add(cell(file, ear, set, snr, noise, each));
-          }
-          if (snr.isClean()) {
-            cells.add(cell(file, ear, set, snr, null, each));
-          }
+        for (Row row : rows(set, noises, sets)) {
+          cells.add(cell(file, ear, row, each));
         }
       }
     }
@@ -162,55 +160,101 @@ public final class HearingBench {
         .add(Doubt.defaults())
         .add(settings.mode())
         .add(settings.seed())
+        .add(settings.damages().stream().map(Damage::words).toList())
         .add(Heard.FIELDS)
         .name();
   }
 
-  private Cell cell(
-      HeardFile file,
-      LateEar ear,
-      SpeechSet set,
-      Snr snr,
-      @Nullable Noise noise,
-      Consumer<Cell> each)
+  /** A set of speech in one state of its sound. */
+  private record Row(SpeechSet set, String noise, Snr snr, Sounding sounding) {}
+
+  /** Makes an utterance sound as the row says. */
+  @FunctionalInterface
+  private interface Sounding {
+    Utterance of(Utterance clean);
+  }
+
+  private List<Row> rows(SpeechSet set, List<Noise> noises, List<SpeechSet> sets) {
+    List<Row> rows = new ArrayList<>();
+    for (Snr snr : settings.snrs()) {
+      if (snr.isClean()) {
+        rows.add(new Row(set, Cell.NO_NOISE, snr, clean -> clean));
+      } else {
+        for (Noise noise : noises) {
+          rows.add(new Row(set, noise.name(), snr, clean -> noisy(set, clean, noise, snr)));
+        }
+      }
+    }
+    for (Damage damage : settings.damages()) {
+      rows.add(new Row(set, damage.label(), Snr.CLEAN, clean -> damaged(set, clean, damage, sets)));
+    }
+    return rows;
+  }
+
+  private Cell cell(HeardFile file, LateEar ear, Row row, Consumer<Cell> each)
       throws IOException, InterruptedException {
-    String noiseName = noise == null ? "none" : noise.name();
+    SpeechSet set = row.set();
     List<Heard> heard = new ArrayList<>();
-    for (Utterance utterance : set.utterances()) {
-      Heard known = file.find(set.name(), noiseName, snr.toString(), utterance.id());
+    for (Utterance clean : set.utterances()) {
+      Heard known = file.find(set.name(), row.noise(), row.snr().toString(), clean.id());
       if (known == null) {
-        Clip clip = sound(set, utterance, noise, snr);
-        known = ear.open(clip).hear(set, noiseName, snr, utterance, clip);
+        Utterance utterance = row.sounding().of(clean);
+        Clip clip = utterance.sound().get();
+        known = ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip);
         file.add(known);
       }
       heard.add(known);
     }
-    Cell cell = Cell.of(set.name(), noiseName, snr, heard);
+    Cell cell = Cell.of(set.name(), row.noise(), row.snr(), heard);
     progress.accept(
         String.format(
             "%s, %s, %s: exact %s, noted wrong %s",
             set.name(),
-            noiseName,
-            snr,
+            row.noise(),
+            row.snr(),
             cell.share(Outcome.EXACT),
             cell.share(Outcome.NOTED_WRONG)));
     each.accept(cell);
     return cell;
   }
 
-  private Clip sound(SpeechSet set, Utterance utterance, @Nullable Noise noise, Snr snr)
-      throws IOException, InterruptedException {
-    Clip speech = utterance.sound().get();
-    if (noise == null) {
-      return speech;
-    }
-    long seed = (set.name() + "\t" + utterance.id() + "\t" + noise.name()).hashCode();
-    try {
-      return Mixer.mix(speech, noise, snr.db(), seed + settings.seed());
-    } catch (IllegalArgumentException e) {
-      throw new IllegalArgumentException(
-          set.name() + ", " + utterance.id() + ": " + e.getMessage(), e);
-    }
+  private Utterance noisy(SpeechSet set, Utterance clean, Noise noise, Snr snr) {
+    long seed = seed(set, clean, noise.name());
+    return clean.sounding(
+        () -> {
+          try {
+            return Mixer.mix(clean.sound().get(), noise, snr.db(), seed);
+          } catch (IllegalArgumentException e) {
+            throw new IllegalArgumentException(
+                set.name() + ", " + clean.id() + ": " + e.getMessage(), e);
+          }
+        });
+  }
+
+  private Utterance damaged(SpeechSet set, Utterance clean, Damage damage, List<SpeechSet> sets) {
+    Random random = new Random(seed(set, clean, damage.label()));
+    Utterance second = second(clean, sets, random);
+    Utterance damaged =
+        clean.sounding(() -> damage.of(clean.sound().get(), second.sound().get(), random));
+    return damage.leavesAnEntry() ? damaged : damaged.withoutEntry();
+  }
+
+  /** Something else said by another speaker, or, if there is none, by the same. */
+  private static Utterance second(Utterance first, List<SpeechSet> sets, Random random) {
+    List<Utterance> others =
+        sets.stream()
+            .flatMap(set -> set.utterances().stream())
+            .filter(each -> !each.speaker().equals(first.speaker()))
+            .toList();
+    List<Utterance> all =
+        others.isEmpty()
+            ? sets.stream().flatMap(set -> set.utterances().stream()).toList()
+            : others;
+    return all.get(random.nextInt(all.size()));
+  }
+
+  private long seed(SpeechSet set, Utterance utterance, String noise) {
+    return (set.name() + "\t" + utterance.id() + "\t" + noise).hashCode() + settings.seed();
   }
 
   /** An ear that is opened only if there is something left to hear. */
