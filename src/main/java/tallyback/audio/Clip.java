@@ -106,6 +106,17 @@ public final class Clip {
   }
 
   /**
+   * Whether a piece of the sound is missing, as when a wireless microphone lost its link: a tenth
+   * of a second or more of zeros that begins or ends in the middle of a sound. A pause that
+   * somebody silenced with zeros is none, because speech fades before it.
+   *
+   * @return whether there is such a hole
+   */
+  public boolean hasHole() {
+    return Hole.isIn(samples);
+  }
+
+  /**
    * The samples as they stand in a WAV file.
    *
    * @return 16-bit little-endian PCM

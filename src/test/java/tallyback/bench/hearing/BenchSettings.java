@@ -27,6 +27,7 @@ import tallyback.speech.ListeningMode;
  * @param without speakers to leave out
  * @param mode how to listen
  * @param out the folder for what was heard, tables and picture
+ * @param picture the file for the picture
  * @param spoken the folder that keeps what the voices spoke
  */
 record BenchSettings(
@@ -42,6 +43,7 @@ record BenchSettings(
     Set<String> without,
     ListeningMode mode,
     Path out,
+    Path picture,
     Path spoken) {
 
   private static final String ALL_RATIOS = "clean,20,15,10,5";
@@ -78,6 +80,7 @@ record BenchSettings(
         new TreeSet<>(read.list("without", "")),
         read.one(ListeningMode.class, "mode", "entries"),
         out,
+        Path.of(read.text("picture", out.resolve("bench.svg").toString())),
         Path.of(read.text("spoken", out.resolve("spoken").toString())));
   }
 

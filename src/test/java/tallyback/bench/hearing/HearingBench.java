@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
@@ -38,21 +39,23 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
  *       a noise, its name in {@code noise}, {@code snrDb} null
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.seed=0}, {@code -Dbench.without=SPEAKER,...}, {@code
- *       -Dbench.mode=entries|answers}, {@code -Dbench.out=target/bench}
+ *       -Dbench.mode=entries|answers}, {@code -Dbench.out=target/bench}, {@code
+ *       -Dbench.picture=FILE}
  * </ul>
  *
  * <p>On standard output one JSON object for each cell: set, noise, snrDb (null: clean), n, and how
  * many of them were exact (noted without asking), askedRight (asked, the right reading among those
  * offered), askedWrong, notedWrong and rejected, which add up to n; timeRatio is processor time
  * over length. Of speech that is no entry, rejected is right. In the folder {@code bench.out}:
- * every hearing, {@code bench.md} and {@code bench.tsv} with 95 % intervals, and {@code bench.svg}.
+ * every hearing, {@code bench.md} and {@code bench.tsv} with 95 % intervals, and the picture {@code
+ * bench.svg}.
  *
  * <p>Broken off and begun again, it goes on where it was, unless grammar, settings or hearing
  * itself have changed.
  */
 public final class HearingBench {
 
-  private static final int WARM_UP_CLIPS = 8;
+  static final int WARM_UP_CLIPS = 8;
 
   private final BenchSettings settings;
   private final Language language;
@@ -82,8 +85,9 @@ public final class HearingBench {
               settings, Language.read(settings.grammar()), HearingBench::open, System.err::println);
       List<Cell> cells = bench.run(cell -> System.out.println(cell.json()));
       Tables.of(cells).write(settings.out());
-      Files.writeString(settings.out().resolve("bench.svg"), Curves.draw(cells));
-      System.err.println("tables and picture: " + settings.out().toAbsolutePath());
+      Files.writeString(settings.picture(), Curves.draw(cells));
+      System.err.println(
+          "tables: " + settings.out().toAbsolutePath() + "; picture: " + settings.picture());
     } catch (IllegalArgumentException | AudioRefused e) {
       System.err.println(e.getMessage());
       System.exit(2);
@@ -200,7 +204,7 @@ public final class HearingBench {
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);
         Clip clip = utterance.sound().get();
-        known = ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip);
+        known = whole(clip, ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip));
         file.add(known);
       }
       heard.add(known);
@@ -216,6 +220,20 @@ public final class HearingBench {
             cell.share(Outcome.NOTED_WRONG)));
     each.accept(cell);
     return cell;
+  }
+
+  /**
+   * The program notes nothing of a clip with a hole in it without asking: {@link
+   * tallyback.app.Ear}.
+   */
+  private static Heard whole(Clip clip, Heard heard) {
+    boolean noted = heard.outcome() == Outcome.EXACT || heard.outcome() == Outcome.NOTED_WRONG;
+    if (!noted || !clip.hasHole()) {
+      return heard;
+    }
+    Outcome asked = heard.rightAt() >= 0 ? Outcome.ASKED_RIGHT : Outcome.ASKED_WRONG;
+    String line = heard.line().replaceFirst("\t" + heard.outcome() + "\t", "\t" + asked + "\t");
+    return Objects.requireNonNull(Heard.of(line), "a line of its own");
   }
 
   private Utterance noisy(SpeechSet set, Utterance clean, Noise noise, Snr snr) {
