@@ -36,6 +36,41 @@ class ClipTest {
     assertEquals(2_200, clip.endMs());
   }
 
+  /** A second of a tone of so many steps, zeros from one sample to another. */
+  private static Clip torn(int size, int from, int to) {
+    short[] samples = new short[16_000];
+    for (int i = 0; i < samples.length; i++) {
+      double value = size * Math.sin(2 * Math.PI * 440 * (i + 0.5) / 16_000);
+      samples[i] = i >= from && i < to ? 0 : (short) Math.rint(value);
+    }
+    return new Clip(samples, 0);
+  }
+
+  @Test
+  void aTenthOfASecondTornOutOfASoundIsAHole() {
+    assertTrue(torn(5_000, 8_000, 9_600).hasHole());
+    assertTrue(torn(5_000, 1, 15_999).hasHole());
+    assertFalse(torn(5_000, 8_000, 9_500).hasHole(), "too short to hide a word");
+  }
+
+  @Test
+  void zerosAtTheEndsOrInAPauseAreNoHole() {
+    assertFalse(torn(5_000, 0, 8_000).hasHole());
+    assertFalse(torn(5_000, 8_000, 16_000).hasHole());
+    assertFalse(torn(5_000, 0, 16_000).hasHole());
+    assertFalse(torn(100, 8_000, 12_000).hasHole(), "what was silenced was faint already");
+    assertFalse(new Clip(new short[0], 0).hasHole());
+  }
+
+  @Test
+  void anEdgeOnOneSideIsEnough() {
+    short[] fading = torn(5_000, 8_000, 12_000).samples();
+    for (int i = 12_000; i < 16_000; i++) {
+      fading[i] = (short) ((i - 12_000) / 20 % 7);
+    }
+    assertTrue(new Clip(fading, 0).hasHole());
+  }
+
   @Test
   void digitalSilenceIsAllZeros() {
     assertTrue(new Clip(new short[100], 0).isDigitalSilence());

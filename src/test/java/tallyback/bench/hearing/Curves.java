@@ -33,6 +33,12 @@ final class Curves {
   private static final String ASKED_COLOUR = "#b06a00";
   private static final String WRONG_COLOUR = "#b3261e";
 
+  /** The worst noise stands beside the mean of all, not on it. */
+  private static final int ASIDE = 16;
+
+  /** Two numbers of one ratio closer than this stand above and below. */
+  private static final int NUMBERS_APART = 30;
+
   /** Labels closer than this would run into each other. */
   private static final int LABEL_APART = 34;
 
@@ -99,8 +105,12 @@ final class Curves {
     Curve wrong =
         new Curve(lowerTop, LOWER, full, WRONG_COLOUR, "noted wrong", Outcome.NOTED_WRONG);
     List.of(asked, right, wrong).forEach(curve -> curve.line(svg));
+    right.numbers(svg, asked);
+    asked.numbers(svg, right);
+    wrong.numbers(svg, null);
     labels(svg, List.of(right, asked));
-    wrong.label(svg, wrong.y(last(wrong)));
+    svg.text(WIDTH - RIGHT + 14, lowerTop + 4, "start", Svg.FAINT, 11, "larger scale");
+    wrong.label(svg, Math.max(lowerTop + 22, wrong.y(last(wrong))));
     return svg.toString();
   }
 
@@ -181,8 +191,9 @@ final class Curves {
     worst.forEach(
         (place, cell) -> {
           double y = TOP + UPPER * (1 - cell.share(Outcome.EXACT).value());
-          svg.line(x(place), y, x(place), TOP + UPPER + 6, RIGHT_COLOUR, "2 3");
-          svg.dot(x(place), y, RIGHT_COLOUR, true);
+          double x = x(place) + ASIDE;
+          svg.line(x, y, x, TOP + UPPER + 6, RIGHT_COLOUR, "2 3");
+          svg.dot(x, y, RIGHT_COLOUR, true);
           svg.text(x(place), TOP + UPPER + 20, "middle", RIGHT_COLOUR, 11, readable(cell.noise()));
         });
     svg.text(
@@ -234,10 +245,12 @@ final class Curves {
     return LEFT + room * (place + 0.5) / ratios.size();
   }
 
+  /** One decimal place, two where one would say nought of what is not. */
   private static String trimmed(double value) {
-    return Math.abs(value - Math.rint(value)) < 0.05
-        ? Long.toString(Math.round(value))
-        : String.format(Locale.ROOT, "%.1f", value);
+    if (Math.abs(value - Math.rint(value)) < 1e-9) {
+      return Long.toString(Math.round(value));
+    }
+    return String.format(Locale.ROOT, value < 0.1 || value > 99.9 ? "%.2f" : "%.1f", value);
   }
 
   /** One line with its band in its panel. */
@@ -283,10 +296,24 @@ final class Curves {
       svg.path(through(Share::value), colour, "", 2.5);
       pooled.forEach(
           (place, cell) -> {
+            svg.dot(x(place), y(cell.share(outcome).value()), colour, false);
+          });
+    }
+
+    /** The value at each dot, below it where the other curve is close above. */
+    void numbers(Svg svg, @Nullable Curve other) {
+      pooled.forEach(
+          (place, cell) -> {
             double y = y(cell.share(outcome).value());
-            svg.dot(x(place), y, colour, false);
+            double above = other == null ? 0 : y - y(cell.share(other.outcome).value());
+            boolean below = above > 0 && above < NUMBERS_APART;
             svg.bold(
-                x(place), y - 9, "middle", colour, 12, trimmed(100 * cell.share(outcome).value()));
+                x(place),
+                below ? y + 18 : y - 9,
+                "middle",
+                colour,
+                12,
+                trimmed(100 * cell.share(outcome).value()));
           });
     }
 

@@ -56,18 +56,20 @@ final class OtherDecoder {
 
   /** Refuses to begin when it isn't there. */
   static void requireInstalled() {
-    if (!onPath() || !Files.isDirectory(MODEL)) {
+    requireInstalled(System.getenv().getOrDefault("PATH", ""), MODEL);
+  }
+
+  static void requireInstalled(String path, Path model) {
+    boolean found =
+        List.of(path.split(":", -1)).stream()
+            .anyMatch(part -> Files.isExecutable(Path.of(part, PROGRAM)));
+    if (!found || !Files.isDirectory(model)) {
       throw new IllegalArgumentException(
           "expected "
               + PROGRAM
               + " and its English model, found none; install Debian's packages pocketsphinx and"
               + " pocketsphinx-en-us (apt-get install)");
     }
-  }
-
-  private static boolean onPath() {
-    return List.of(System.getenv().getOrDefault("PATH", "").split(":", -1)).stream()
-        .anyMatch(part -> Files.isExecutable(Path.of(part, PROGRAM)));
   }
 
   /**
@@ -145,8 +147,13 @@ final class OtherDecoder {
   }
 
   private Batch read(String log, List<String> names) throws IOException {
+    return batch(log, Files.readAllLines(folder.resolve("heard.txt")), names);
+  }
+
+  /** Makes sense of its log and of what it heard. */
+  static Batch batch(String log, List<String> lines, List<String> names) {
     Map<String, List<String>> heard = new HashMap<>();
-    for (String line : Files.readAllLines(folder.resolve("heard.txt"))) {
+    for (String line : lines) {
       Matcher score = SCORE.matcher(line);
       if (score.find()) {
         heard.put(score.group(1), words(line.substring(0, score.start())));
@@ -154,7 +161,7 @@ final class OtherDecoder {
     }
     Matcher total = TOTAL.matcher(log);
     if (!total.find()) {
-      throw new IOException(PROGRAM + ": expected its total in " + folder.resolve("log.txt"));
+      throw new IllegalStateException(PROGRAM + ": expected its total in the log, found none");
     }
     double hearingMs = 1000 * Double.parseDouble(total.group(2));
     return new Batch(
