@@ -128,9 +128,11 @@ public final class Ear implements AutoCloseable {
     return entry.logScore() > answer.logScore() ? entry : answer;
   }
 
-  /** Where a piece of the sound is missing a word may be missing too, however clear the rest is. */
+  /**
+   * Where a piece of the sound is missing or clipped a word may be lost, however clear the rest.
+   */
   private static Judgement wholeOrAsked(Clip clip, Judgement judgement) {
-    return judgement == Judgement.NOTE && clip.hasHole() ? Judgement.ASK : judgement;
+    return judgement == Judgement.NOTE && clip.isSpoilt() ? Judgement.ASK : judgement;
   }
 
   private Heard heard(Clip clip, Hearing hearing) {

@@ -117,6 +117,33 @@ public final class Clip {
   }
 
   /**
+   * Whether so much of the sound is clipped that words can't be told apart for certain: more than a
+   * fiftieth of the samples stand at full scale beside another one that does (a choice of our own
+   * between 1 %, which does little harm, and 10 %, which makes numbers into others).
+   *
+   * @return whether the microphone was badly overdriven
+   */
+  public boolean isOverdriven() {
+    int clipped = 0;
+    for (int i = 1; i < samples.length; i++) {
+      if (FullScale.reaches(samples[i - 1]) && FullScale.reaches(samples[i])) {
+        clipped++;
+      }
+    }
+    return clipped > samples.length / 50;
+  }
+
+  /**
+   * Whether a word may be lost or changed in it, however clear the rest is: it {@linkplain #hasHole
+   * has a hole} or {@linkplain #isOverdriven is overdriven}.
+   *
+   * @return whether nothing may be noted of it without asking
+   */
+  public boolean isSpoilt() {
+    return hasHole() || isOverdriven();
+  }
+
+  /**
    * The samples as they stand in a WAV file.
    *
    * @return 16-bit little-endian PCM

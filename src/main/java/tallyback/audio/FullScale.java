@@ -24,7 +24,7 @@ final class FullScale {
   }
 
   void accept(int sample) {
-    boolean full = sample >= Short.MAX_VALUE || sample <= -Short.MAX_VALUE;
+    boolean full = reaches(sample);
     if (full && before) {
       clipped++;
     }
@@ -32,6 +32,10 @@ final class FullScale {
     if (++samples % rateHz == 0) {
       endSecond();
     }
+  }
+
+  static boolean reaches(int sample) {
+    return sample >= Short.MAX_VALUE || sample <= -Short.MAX_VALUE;
   }
 
   private void endSecond() {

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import org.junit.jupiter.api.Test;
 
 class ClipTest {
@@ -60,6 +61,29 @@ class ClipTest {
     assertFalse(torn(5_000, 0, 16_000).hasHole());
     assertFalse(torn(100, 8_000, 12_000).hasHole(), "what was silenced was faint already");
     assertFalse(new Clip(new short[0], 0).hasHole());
+  }
+
+  /** A tone driven so far over full scale; of twice its size two thirds are clipped. */
+  private static Clip driven(double peak) {
+    short[] samples = new short[16_000];
+    for (int i = 0; i < samples.length; i++) {
+      double value = 32_768 * peak * Math.sin(2 * Math.PI * 100 * i / 16_000);
+      samples[i] = (short) Math.max(-32_768, Math.min(32_767, Math.rint(value)));
+    }
+    return new Clip(samples, 0);
+  }
+
+  @Test
+  void moreThanAFiftiethAtFullScaleIsOverdriven() {
+    assertTrue(driven(2).isOverdriven());
+    assertTrue(driven(2).isSpoilt());
+    assertFalse(driven(0.99).isSpoilt());
+    assertFalse(new Clip(new short[0], 0).isOverdriven());
+    short[] few = new short[16_000];
+    Arrays.fill(few, 1_000, 1_320, Short.MAX_VALUE);
+    assertFalse(new Clip(few, 0).isOverdriven(), "a fiftieth");
+    Arrays.fill(few, 1_000, 1_325, Short.MIN_VALUE);
+    assertTrue(new Clip(few, 0).isOverdriven(), "a little more");
   }
 
   @Test

@@ -135,6 +135,6 @@ class DamagedHearingTest {
     List<Clip> cut = new ArrayList<>(cutter.accept(talk.samples(), talk.length()));
     cut.addAll(cutter.finish());
     assertEquals(2, cut.size());
-    assertTrue(Math.abs(cut.get(0).durationMs() - 30_000) <= 100, cut.toString());
+    assertTrue(Math.abs(cut.get(0).durationMs() - 30_000) <= 500, cut.toString());
   }
 }

@@ -204,7 +204,8 @@ public final class HearingBench {
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);
         Clip clip = utterance.sound().get();
-        known = whole(clip, ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip));
+        known =
+            askedIfSpoilt(clip, ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip));
         file.add(known);
       }
       heard.add(known);
@@ -226,9 +227,9 @@ public final class HearingBench {
    * The program notes nothing of a clip with a hole in it without asking: {@link
    * tallyback.app.Ear}.
    */
-  private static Heard whole(Clip clip, Heard heard) {
+  private static Heard askedIfSpoilt(Clip clip, Heard heard) {
     boolean noted = heard.outcome() == Outcome.EXACT || heard.outcome() == Outcome.NOTED_WRONG;
-    if (!noted || !clip.hasHole()) {
+    if (!noted || !clip.isSpoilt()) {
       return heard;
     }
     Outcome asked = heard.rightAt() >= 0 ? Outcome.ASKED_RIGHT : Outcome.ASKED_WRONG;
