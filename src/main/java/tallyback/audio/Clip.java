@@ -18,6 +18,8 @@ public final class Clip {
   /** Samples per second of every clip. */
   public static final int SAMPLE_RATE_HZ = 16_000;
 
+  private static final int LONGEST_ENTRY_MS = 20_000;
+
   private final short[] samples;
   private final long startMs;
 
@@ -135,12 +137,14 @@ public final class Clip {
 
   /**
    * Whether a word may be lost or changed in it, however clear the rest is: it {@linkplain #hasHole
-   * has a hole} or {@linkplain #isOverdriven is overdriven}.
+   * has a hole}, {@linkplain #isOverdriven is overdriven}, or goes on for more than 20 s without a
+   * pause, which no single entry does (a choice of our own): then it is talk in which an entry may
+   * lie by chance.
    *
    * @return whether nothing may be noted of it without asking
    */
   public boolean isSpoilt() {
-    return hasHole() || isOverdriven();
+    return hasHole() || isOverdriven() || durationMs() > LONGEST_ENTRY_MS;
   }
 
   /**

@@ -87,6 +87,12 @@ class ClipTest {
   }
 
   @Test
+  void moreThanTwentySecondsAreTooLongForAnEntry() {
+    assertFalse(new Clip(new short[320_000], 0).isSpoilt());
+    assertTrue(new Clip(new short[320_016], 0).isSpoilt());
+  }
+
+  @Test
   void anEdgeOnOneSideIsEnough() {
     short[] fading = torn(5_000, 8_000, 12_000).samples();
     for (int i = 12_000; i < 16_000; i++) {

@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -115,10 +116,22 @@ final class Curves {
   }
 
   private String scope() {
-    String speech = "speech: " + String.join(", ", sets);
+    String speech = String.join(", ", speech());
     String noise =
         noises.isEmpty() ? "" : " · " + noises.size() + (noises.size() == 1 ? " noise" : " noises");
     return speech + noise + " · bands: 95 % intervals";
+  }
+
+  /** The synthetic voices counted, recordings by the name of their folder. */
+  private List<String> speech() {
+    Set<String> voices = Stream.of(Voices.values()).map(Voices::name).collect(Collectors.toSet());
+    long synthetic = sets.stream().filter(voices::contains).count();
+    List<String> speech = new ArrayList<>();
+    if (synthetic > 0) {
+      speech.add(synthetic + (synthetic == 1 ? " synthetic voice" : " synthetic voices"));
+    }
+    sets.stream().filter(set -> !voices.contains(set)).forEach(speech::add);
+    return speech;
   }
 
   private String described() {

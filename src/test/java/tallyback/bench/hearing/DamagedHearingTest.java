@@ -136,5 +136,6 @@ class DamagedHearingTest {
     cut.addAll(cutter.finish());
     assertEquals(2, cut.size());
     assertTrue(Math.abs(cut.get(0).durationMs() - 30_000) <= 500, cut.toString());
+    assertTrue(ear.entry(cut.get(0)).judgement() != Judgement.NOTE, "half a minute is no entry");
   }
 }

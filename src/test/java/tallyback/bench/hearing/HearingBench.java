@@ -85,6 +85,7 @@ public final class HearingBench {
               settings, Language.read(settings.grammar()), HearingBench::open, System.err::println);
       List<Cell> cells = bench.run(cell -> System.out.println(cell.json()));
       Tables.of(cells).write(settings.out());
+      Files.createDirectories(settings.picture().toAbsolutePath().getParent());
       Files.writeString(settings.picture(), Curves.draw(cells));
       System.err.println(
           "tables: " + settings.out().toAbsolutePath() + "; picture: " + settings.picture());

@@ -76,7 +76,7 @@ class TablesTest {
         .newDocumentBuilder()
         .parse(new InputSource(new StringReader(svg)));
     Stream.of(
-            "speech: SLT · 2 noises · bands: 95 % intervals<",
+            "% of entries · 1 synthetic voice · 2 noises · bands: 95 % intervals<",
             ">clean<",
             ">15 dB<",
             ">noted right<",
