@@ -13,11 +13,12 @@ final class Hole {
   private Hole() {}
 
   static boolean isIn(short[] samples) {
+    boolean hisses = hisses(samples);
     int from = 0;
     for (int i = 0; i <= samples.length; i++) {
       if (i == samples.length || samples[i] != 0) {
         boolean inside = from > 0 && i < samples.length;
-        if (inside && i - from >= SHORTEST && isTornOff(samples, from, i)) {
+        if (inside && i - from >= SHORTEST && (hisses || isTornOff(samples, from, i))) {
           return true;
         }
         from = i + 1;
@@ -31,9 +32,19 @@ final class Hole {
         || isLoud(samples, to, Math.min(samples.length, to + EDGE));
   }
 
+  private static boolean hisses(short[] samples) {
+    int edge = Math.min(EDGE, samples.length);
+    return reaches(1, samples, 0, edge)
+        && reaches(1, samples, samples.length - edge, samples.length);
+  }
+
   private static boolean isLoud(short[] samples, int from, int to) {
+    return reaches(LOUD, samples, from, to);
+  }
+
+  private static boolean reaches(int size, short[] samples, int from, int to) {
     for (int i = from; i < to; i++) {
-      if (Math.abs(samples[i]) >= LOUD) {
+      if (Math.abs(samples[i]) >= size) {
         return true;
       }
     }

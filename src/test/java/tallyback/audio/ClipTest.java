@@ -59,7 +59,9 @@ class ClipTest {
     assertFalse(torn(5_000, 0, 8_000).hasHole());
     assertFalse(torn(5_000, 8_000, 16_000).hasHole());
     assertFalse(torn(5_000, 0, 16_000).hasHole());
-    assertFalse(torn(100, 8_000, 12_000).hasHole(), "what was silenced was faint already");
+    short[] silenced = torn(100, 8_000, 12_000).samples();
+    Arrays.fill(silenced, 0, 80, (short) 0);
+    assertFalse(new Clip(silenced, 0).hasHole(), "begins in digital silence too");
     assertFalse(new Clip(new short[0], 0).hasHole());
   }
 
@@ -93,11 +95,17 @@ class ClipTest {
   }
 
   @Test
+  void zerosInTheHissOfALiveMicrophoneAreAHoleEvenWhereNobodySpeaks() {
+    assertTrue(torn(3, 8_000, 12_000).hasHole());
+  }
+
+  @Test
   void anEdgeOnOneSideIsEnough() {
     short[] fading = torn(5_000, 8_000, 12_000).samples();
     for (int i = 12_000; i < 16_000; i++) {
       fading[i] = (short) ((i - 12_000) / 20 % 7);
     }
+    Arrays.fill(fading, 0, 80, (short) 0); // no hiss, so that the edge alone tells
     assertTrue(new Clip(fading, 0).hasHole());
   }
 
