@@ -109,7 +109,7 @@ public final class Ear implements AutoCloseable {
 
   /** Listens for an entry. */
   public Heard entry(Clip clip) {
-    return heard(recogniser.hear(clip, ListeningMode.ENTRIES));
+    return heard(clip, recogniser.hear(clip, ListeningMode.ENTRIES));
   }
 
   /**
@@ -117,7 +117,7 @@ public final class Ear implements AutoCloseable {
    * another.
    */
   public Heard answer(Clip clip) {
-    Heard heard = heard(recogniser.hear(clip, ListeningMode.ANSWERS));
+    Heard heard = heard(clip, recogniser.hear(clip, ListeningMode.ANSWERS));
     return heard.judgement() == Judgement.ASK
         ? new Heard(Judgement.REJECT, List.of(), heard.snrDb(), heard.logScore())
         : heard;
@@ -128,8 +128,15 @@ public final class Ear implements AutoCloseable {
     return entry.logScore() > answer.logScore() ? entry : answer;
   }
 
-  private Heard heard(Hearing hearing) {
-    Judgement judgement = doubt.judge(hearing);
+  /**
+   * Where a piece of the sound is missing or clipped a word may be lost, however clear the rest.
+   */
+  private static Judgement wholeOrAsked(Clip clip, Judgement judgement) {
+    return judgement == Judgement.NOTE && clip.isSpoilt() ? Judgement.ASK : judgement;
+  }
+
+  private Heard heard(Clip clip, Hearing hearing) {
+    Judgement judgement = wholeOrAsked(clip, doubt.judge(hearing));
     List<String> readings =
         judgement == Judgement.REJECT
             ? List.of()

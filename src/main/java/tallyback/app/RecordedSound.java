@@ -65,9 +65,10 @@ public final class RecordedSound {
    * A recording that was heard to its end.
    *
    * @param lengthMs how long it is
+   * @param whole whether all the sound is there that the file promises
    * @param notices what is wrong with it, one line each with the remedy; usually none
    */
-  public record Listened(long lengthMs, List<String> notices) {
+  public record Listened(long lengthMs, boolean whole, List<String> notices) {
 
     /** Copies the list. */
     public Listened {
@@ -152,7 +153,8 @@ public final class RecordedSound {
         cutter.accept(samples, count).forEach(each);
       }
       cutter.finish().forEach(each);
-      return new Listened(samplesRead * 1000 / Clip.SAMPLE_RATE_HZ, source.notices());
+      return new Listened(
+          samplesRead * 1000 / Clip.SAMPLE_RATE_HZ, source.isWhole(), source.notices());
     }
   }
 

@@ -18,6 +18,8 @@ public final class Clip {
   /** Samples per second of every clip. */
   public static final int SAMPLE_RATE_HZ = 16_000;
 
+  private static final int LONGEST_ENTRY_MS = 20_000;
+
   private final short[] samples;
   private final long startMs;
 
@@ -103,6 +105,46 @@ public final class Clip {
       }
     }
     return true;
+  }
+
+  /**
+   * Whether a piece of the sound is missing, as when a wireless microphone lost its link: a tenth
+   * of a second or more of zeros that begins or ends in the middle of a sound. A pause that
+   * somebody silenced with zeros is none, because speech fades before it.
+   *
+   * @return whether there is such a hole
+   */
+  public boolean hasHole() {
+    return Hole.isIn(samples);
+  }
+
+  /**
+   * Whether so much of the sound is clipped that words can't be told apart for certain: more than a
+   * fiftieth of the samples stand at full scale beside another one that does (a choice of our own
+   * between 1 %, which does little harm, and 10 %, which makes numbers into others).
+   *
+   * @return whether the microphone was badly overdriven
+   */
+  public boolean isOverdriven() {
+    int clipped = 0;
+    for (int i = 1; i < samples.length; i++) {
+      if (FullScale.reaches(samples[i - 1]) && FullScale.reaches(samples[i])) {
+        clipped++;
+      }
+    }
+    return clipped > samples.length / 50;
+  }
+
+  /**
+   * Whether a word may be lost or changed in it, however clear the rest is: it {@linkplain #hasHole
+   * has a hole}, {@linkplain #isOverdriven is overdriven}, or goes on for more than 20 s without a
+   * pause, which no single entry does (a choice of our own): then it is talk in which an entry may
+   * lie by chance.
+   *
+   * @return whether nothing may be noted of it without asking
+   */
+  public boolean isSpoilt() {
+    return hasHole() || isOverdriven() || durationMs() > LONGEST_ENTRY_MS;
   }
 
   /**

@@ -8,8 +8,10 @@ import java.util.Arrays;
  * <p>The active level follows method B of ITU-T Recommendation P.56 (2011): the envelope is the
  * rectified signal smoothed twice with a time constant of 30 ms, activity outlasts the envelope by
  * 200 ms, and the activity threshold is the one that lies 15.9 dB below the level it yields, found
- * among thresholds 6 dB apart and by interpolation between them. The noise is the power below which
- * a tenth of the 20 ms frames lie (a choice of our own, no source): the pauses of an utterance.
+ * among thresholds 6 dB apart and by interpolation between them. A constant offset, which cheap
+ * sound inputs have and nobody hears, is taken off first: it would pass for speech that never ends.
+ * The noise is the power below which a tenth of the 20 ms frames lie (a choice of our own, no
+ * source): the pauses of an utterance.
  *
  * <p>Thread rule: no state; call from anywhere.
  */
@@ -32,8 +34,9 @@ public final class LevelMeter {
    * @return its levels
    */
   public static LevelReport measure(Clip clip) {
-    double active = activeLevelDbfs(clip);
-    double noise = noiseLevelDbfs(clip);
+    double offset = offset(clip);
+    double active = activeLevelDbfs(clip, offset);
+    double noise = noiseLevelDbfs(clip, offset);
     if (Double.isInfinite(active)) {
       return new LevelReport(active, noise, 0);
     }
@@ -41,7 +44,16 @@ public final class LevelMeter {
     return new LevelReport(active, noise, Math.max(0, active - floor));
   }
 
-  private static double activeLevelDbfs(Clip clip) {
+  /** The mean of the samples. */
+  private static double offset(Clip clip) {
+    long sum = 0;
+    for (int i = 0; i < clip.length(); i++) {
+      sum += clip.sample(i);
+    }
+    return clip.length() == 0 ? 0 : (double) sum / clip.length();
+  }
+
+  private static double activeLevelDbfs(Clip clip, double offset) {
     double sumOfSquares = 0;
     long[] activeSamples = new long[THRESHOLDS];
     int[] sinceAbove = new int[THRESHOLDS];
@@ -50,7 +62,7 @@ public final class LevelMeter {
     double once = 0;
     double twice = 0;
     for (int i = 0; i < clip.length(); i++) {
-      double value = clip.sample(i) / FULL_SCALE;
+      double value = (clip.sample(i) - offset) / FULL_SCALE;
       sumOfSquares += value * value;
       once = keep * once + (1 - keep) * Math.abs(value);
       twice = keep * twice + (1 - keep) * once;
@@ -90,7 +102,7 @@ public final class LevelMeter {
     return lastLevel;
   }
 
-  private static double noiseLevelDbfs(Clip clip) {
+  private static double noiseLevelDbfs(Clip clip, double offset) {
     int frames = clip.length() / FRAME;
     if (frames == 0) {
       return Double.NEGATIVE_INFINITY;
@@ -99,7 +111,7 @@ public final class LevelMeter {
     for (int frame = 0; frame < frames; frame++) {
       double sum = 0;
       for (int i = 0; i < FRAME; i++) {
-        double value = clip.sample(frame * FRAME + i) / FULL_SCALE;
+        double value = (clip.sample(frame * FRAME + i) - offset) / FULL_SCALE;
         sum += value * value;
       }
       powers[frame] = sum / FRAME;

@@ -8,8 +8,10 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import javax.sound.sampled.AudioFormat;
 import javax.sound.sampled.AudioInputStream;
@@ -20,7 +22,7 @@ import javax.sound.sampled.AudioSystem;
  *
  * <p>Other rates are converted by the band-limited interpolator that comes with the JDK, in steps
  * that each keep speech up to 6 kHz within 1.5 dB and hold down by at least 40 dB what would fold
- * back into it. Two channels are averaged.
+ * back into it. Two channels are averaged; of one that holds nothing but zeros nothing is taken.
  *
  * <p>Thread rule: one thread. {@link #close} closes the file.
  */
@@ -93,7 +95,7 @@ public final class WavSource implements AutoCloseable {
           source.file,
           "sound",
           bytesRead == 0 ? "no samples" : "only digital silence",
-          "check that the microphone was on");
+          "is the microphone on, and not muted?");
     }
   }
 
@@ -177,21 +179,51 @@ public final class WavSource implements AutoCloseable {
 
   /**
    * What the user should know about a file that was read to its end although something is wrong
-   * with it.
+   * with it: its end is missing, the microphone was overdriven, or one of two channels is dead.
    *
    * @return one line each, with the remedy; usually none
    */
   public List<String> notices() {
-    if (body.missingBytes() == 0) {
-      return List.of();
+    List<String> notices = new ArrayList<>();
+    if (!isWhole()) {
+      notices.add(
+          file
+              + ": expected "
+              + header.dataBytes()
+              + " bytes of sound, found "
+              + (header.dataBytes() - body.missingBytes())
+              + "; what is there was heard, the end is missing: copy it again if there is more");
     }
-    return List.of(
-        file
-            + ": expected "
-            + header.dataBytes()
-            + " bytes of sound, found "
-            + (header.dataBytes() - body.missingBytes())
-            + "; what is there was heard, the end is missing: copy it again if there is more");
+    if (body.overdriven().seconds() > 0) {
+      notices.add(file + tooLoud(body.overdriven()));
+    }
+    if (!body.deadChannel().isEmpty()) {
+      notices.add(
+          file
+              + ": nothing but zeros on the "
+              + body.deadChannel()
+              + " channel; the other one was heard: check plug and cable if both should be live");
+    }
+    return notices;
+  }
+
+  private static String tooLoud(FullScale overdriven) {
+    return String.format(
+        Locale.ROOT,
+        ": too loud: clipped in %d of its seconds, first at %d:%02d; it was heard, but read what"
+            + " was noted, and turn the input down or hold the microphone further away",
+        overdriven.seconds(),
+        overdriven.firstSecond() / 60,
+        overdriven.firstSecond() % 60);
+  }
+
+  /**
+   * Whether the file has all the sound that its header promises.
+   *
+   * @return after the end: whether nothing is missing
+   */
+  public boolean isWhole() {
+    return body.missingBytes() == 0;
   }
 
   /** How the file was recorded: samples per second of each channel. */

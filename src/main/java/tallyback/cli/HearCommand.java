@@ -112,7 +112,7 @@ final class HearCommand implements Callable<Integer> {
         console.err().println(file + ": no speech in it; nothing was noted of it");
       }
       listened.notices().forEach(console.err()::println);
-      whole &= listened.notices().isEmpty();
+      whole &= listened.whole();
       next = next.plusMillis(listened.lengthMs());
     }
     sound.finish().forEach(left -> tellLeftOpen(desk, left));

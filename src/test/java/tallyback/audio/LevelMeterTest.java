@@ -64,6 +64,22 @@ class LevelMeterTest {
   }
 
   @Test
+  void aConstantOffsetChangesNoLevel() {
+    Random random = new Random(3);
+    short[] samples = new short[96_000];
+    System.arraycopy(tone(3_000, -26), 0, samples, 16_000, 48_000);
+    short[] shifted = new short[samples.length];
+    for (int i = 0; i < samples.length; i++) {
+      samples[i] += (short) Math.round(30 * random.nextGaussian());
+      shifted[i] = (short) (samples[i] + 3_277);
+    }
+    LevelReport plain = LevelMeter.measure(new Clip(samples, 0));
+    LevelReport offset = LevelMeter.measure(new Clip(shifted, 0));
+    assertEquals(plain.activeDbfs(), offset.activeDbfs(), 0.01);
+    assertEquals(plain.snrDb(), offset.snrDb(), 0.01);
+  }
+
+  @Test
   void digitalSilenceHasNoLevel() {
     LevelReport report = LevelMeter.measure(new Clip(new short[16_000], 0));
     assertEquals(Double.NEGATIVE_INFINITY, report.activeDbfs());

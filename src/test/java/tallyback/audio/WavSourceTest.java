@@ -82,6 +82,89 @@ class WavSourceTest {
   }
 
   @Test
+  void ofTwoChannelsADeadOneIsLeftOutUntilItLives() throws IOException {
+    Path file = file(wav(2, 16_000, s(100), s(0), s(-5), s(0), s(40), s(20), s(10), s(0)));
+    try (WavSource source = WavSource.open(file)) {
+      assertArrayEquals(new short[] {100, -5, 30, 5}, source.readAll().samples());
+      assertEquals(List.of(), source.notices());
+    }
+    try (WavSource source = WavSource.open(file(wav(2, 16_000, s(0), s(100), s(0), s(-5))))) {
+      assertArrayEquals(new short[] {100, -5}, source.readAll().samples());
+      assertEquals(
+          List.of(
+              file
+                  + ": nothing but zeros on the left channel; the other one was heard: check plug"
+                  + " and cable if both should be live"),
+          source.notices());
+    }
+  }
+
+  @Test
+  void bothChannelsDeadIsNoSound() throws IOException {
+    Path file = file(wav(2, 16_000, new short[16_000]));
+    assertEquals(
+        "only digital silence",
+        assertThrows(AudioRefused.class, () -> WavSource.requireSound(file)).found());
+  }
+
+  private static short s(int sample) {
+    return (short) sample;
+  }
+
+  private static List<String> notices(Path file) throws IOException {
+    try (WavSource source = WavSource.open(file)) {
+      source.readAll();
+      return source.notices();
+    }
+  }
+
+  /** Three seconds of a tone; from the second one on it is driven so far over full scale. */
+  private static short[] driven(double peak, int rateHz) {
+    short[] samples = new short[3 * rateHz];
+    for (int i = 0; i < samples.length; i++) {
+      double size = i < rateHz ? 3_000 : 32_768 * peak;
+      double value = size * Math.sin(2 * Math.PI * 440 * i / rateHz);
+      samples[i] = (short) Math.max(-32_768, Math.min(32_767, Math.rint(value)));
+    }
+    return samples;
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {8_000, 16_000, 48_000})
+  void tooLoudIsSaidWithTheSecondsInWhichItIs(int rateHz) throws IOException {
+    Path file = file(wav(1, rateHz, driven(1.5, rateHz)));
+    assertEquals(
+        List.of(
+            file
+                + ": too loud: clipped in 2 of its seconds, first at 0:01; it was heard, but read"
+                + " what was noted, and turn the input down or hold the microphone further away"),
+        notices(file));
+    assertEquals(List.of(), notices(file(wav(1, rateHz, driven(0.99, rateHz)))));
+  }
+
+  @Test
+  void peaksThatOnlyTouchFullScaleAreNotTooLoud() throws IOException {
+    short[] samples = driven(0.9, 16_000);
+    for (int i = 0; i < samples.length; i += 100) {
+      samples[i] = Short.MAX_VALUE;
+    }
+    assertEquals(List.of(), notices(file(wav(1, 16_000, samples))));
+  }
+
+  @Test
+  void ofTwoChannelsOneThatIsTooLoudIsSaid() throws IOException {
+    short[] loud = driven(1.5, 16_000);
+    short[] both = new short[2 * loud.length];
+    for (int i = 0; i < loud.length; i++) {
+      both[2 * i] = (short) (loud[i] / 4);
+      both[2 * i + 1] = loud[i];
+    }
+    assertTrue(
+        notices(file(wav(2, 16_000, both))).get(0).contains("too loud: clipped in 2"),
+        "the mean of both is below full scale, the sound is spoilt all the same");
+  }
+
+  @Test
   void skipsChunksItDoesNotKnow() throws IOException {
     byte[] plain = wav(1, 16_000, (short) 7, (short) 8);
     ByteBuffer bytes = ByteBuffer.allocate(plain.length + 12).order(ByteOrder.LITTLE_ENDIAN);
@@ -268,7 +351,7 @@ class WavSourceTest {
     Path file = file(wav(1, 16_000, new short[16_000]));
     AudioRefused refused = assertThrows(AudioRefused.class, () -> WavSource.requireSound(file));
     assertEquals(
-        file + ": expected sound, found only digital silence; check that the microphone was on",
+        file + ": expected sound, found only digital silence; is the microphone on, and not muted?",
         refused.getMessage());
     short[] lastOneAudible = new short[16_000];
     lastOneAudible[15_999] = 1;

@@ -1,6 +1,7 @@
 package tallyback.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -17,6 +18,10 @@ import org.junit.jupiter.api.io.TempDir;
 class BadSoundTest {
 
   private static final Path PLAN = Path.of("demo-data/plan.yaml");
+
+  /** "Pump pulley off". */
+  private static final Path SPOKEN = Path.of("demo-data/audio/051-095330.wav");
+
   private static final String WANTED = "a WAV file of 16-bit PCM, 8 to 96 kHz, one or two channels";
 
   @TempDir private Path folder;
@@ -86,14 +91,14 @@ class BadSoundTest {
   void digitalSilence() throws IOException {
     assertRefused(
         file(wav(16, 64_000, new byte[64_000])),
-        "expected sound, found only digital silence; check that the microphone was on");
+        "expected sound, found only digital silence; is the microphone on, and not muted?");
   }
 
   @Test
   void aHeaderWithoutSamples() throws IOException {
     assertRefused(
         file(wav(16, 0, new byte[0])),
-        "expected sound, found no samples; check that the microphone was on");
+        "expected sound, found no samples; is the microphone on, and not muted?");
   }
 
   @Test
@@ -118,7 +123,7 @@ class BadSoundTest {
         Ran.failed(
             2,
             silent
-                + ": expected sound, found only digital silence; check that the microphone was on",
+                + ": expected sound, found only digital silence; is the microphone on, and not muted?",
             missing + ": expected a WAV file, found no such file; check the name and the folder"),
         Ran.command(
             "hear",
@@ -147,6 +152,81 @@ class BadSoundTest {
         ran.err());
     assertEquals(2, ran.code());
     assertEquals(1, ran.outLines().size(), ran.out());
+  }
+
+  @Test
+  void tooLoudIsHeardAndSaidToBe() throws IOException {
+    short[] samples = samples(SPOKEN);
+    for (int i = 0; i < samples.length; i++) {
+      samples[i] = (short) Math.max(-32_768, Math.min(32_767, 5 * samples[i]));
+    }
+    Path file = file(wav(16, 2 * samples.length, bytes(samples)));
+    Ran ran = Ran.command("hear", file, "--plan", PLAN);
+    assertEquals(0, ran.code());
+    assertEquals(1, ran.outLines().size(), ran.out());
+    assertEquals(
+        file
+            + ": too loud: clipped in 2 of its seconds, first at 0:00; it was heard, but read what"
+            + " was noted, and turn the input down or hold the microphone further away",
+        ran.err().lines().findFirst().orElseThrow());
+    assertEquals("asked", status(file));
+  }
+
+  @Test
+  void ofADeadChannelTheOtherIsHeardAsIfItWereAlone() throws IOException {
+    short[] samples = samples(SPOKEN);
+    short[] both = new short[2 * samples.length];
+    for (int i = 0; i < samples.length; i++) {
+      both[2 * i + 1] = samples[i];
+    }
+    byte[] stereo = wav(16, 2 * both.length, bytes(both));
+    ByteBuffer header = ByteBuffer.wrap(stereo).order(ByteOrder.LITTLE_ENDIAN);
+    header.putShort(22, (short) 2).putInt(28, 64_000).putShort(32, (short) 4);
+    Path file = file(stereo);
+    Ran ran = Ran.command("hear", file, "--plan", PLAN);
+    assertEquals(Ran.command("hear", SPOKEN, "--plan", PLAN).out(), ran.out());
+    assertEquals(
+        Ran.lines(
+            file
+                + ": nothing but zeros on the left channel; the other one was heard: check plug and"
+                + " cable if both should be live"),
+        ran.err());
+    assertEquals(0, ran.code());
+  }
+
+  @Test
+  void whereAPieceIsMissingInMidWordItIsAskedEvenIfTheRestIsClear() throws IOException {
+    assertEquals("noted", status(SPOKEN));
+    short[] samples = samples(SPOKEN);
+    int loudest = 0;
+    for (int i = 0; i < samples.length; i++) {
+      loudest = Math.abs(samples[i]) > Math.abs(samples[loudest]) ? i : loudest;
+    }
+    Arrays.fill(samples, loudest + 1, loudest + 1 + 1_600, (short) 0);
+    assertTrue(
+        List.of("asked", "rejected")
+            .contains(status(file(wav(16, 2 * samples.length, bytes(samples))))));
+  }
+
+  private static String status(Path file) {
+    String line = Ran.command("hear", file, "--plan", PLAN, "--json").out();
+    return line.replaceFirst("(?s).*?\"status\":\"([a-z]+)\".*", "$1");
+  }
+
+  private static short[] samples(Path file) throws IOException {
+    byte[] whole = Files.readAllBytes(file);
+    short[] samples = new short[(whole.length - 44) / 2];
+    ByteBuffer.wrap(whole, 44, 2 * samples.length)
+        .order(ByteOrder.LITTLE_ENDIAN)
+        .asShortBuffer()
+        .get(samples);
+    return samples;
+  }
+
+  private static byte[] bytes(short[] samples) {
+    ByteBuffer bytes = ByteBuffer.allocate(2 * samples.length).order(ByteOrder.LITTLE_ENDIAN);
+    bytes.asShortBuffer().put(samples);
+    return bytes.array();
   }
 
   @Test

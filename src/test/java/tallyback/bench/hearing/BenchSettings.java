@@ -21,11 +21,13 @@ import tallyback.speech.ListeningMode;
  * @param noise a folder of noises, or null
  * @param noises which of them
  * @param snrs the ratios
+ * @param damages what else is to be wrong with the sound, each a row of its own
  * @param n the most utterances of a set
  * @param seed draws utterances, phrases and stretches of noise
  * @param without speakers to leave out
  * @param mode how to listen
  * @param out the folder for what was heard, tables and picture
+ * @param picture the file for the picture
  * @param spoken the folder that keeps what the voices spoke
  */
 record BenchSettings(
@@ -35,11 +37,13 @@ record BenchSettings(
     @Nullable Path noise,
     Noise.Half noises,
     List<Snr> snrs,
+    List<Damage> damages,
     int n,
     long seed,
     Set<String> without,
     ListeningMode mode,
     Path out,
+    Path picture,
     Path spoken) {
 
   private static final String ALL_RATIOS = "clean,20,15,10,5";
@@ -48,6 +52,7 @@ record BenchSettings(
     speech = List.copyOf(speech);
     voices = List.copyOf(voices);
     snrs = List.copyOf(snrs);
+    damages = List.copyOf(damages);
     without = Set.copyOf(without);
   }
 
@@ -69,11 +74,13 @@ record BenchSettings(
         noise.isEmpty() ? null : Path.of(noise),
         read.one(Noise.Half.class, "noises", "all"),
         snrs,
+        Damage.list(read.list("damage", "")),
         read.number("n", 300),
         read.number("seed", 0),
         new TreeSet<>(read.list("without", "")),
         read.one(ListeningMode.class, "mode", "entries"),
         out,
+        Path.of(read.text("picture", out.resolve("bench.svg").toString())),
         Path.of(read.text("spoken", out.resolve("spoken").toString())));
   }
 

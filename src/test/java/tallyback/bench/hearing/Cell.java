@@ -13,7 +13,7 @@ import java.util.Map;
  * The counts of one set in one noise at one ratio.
  *
  * @param set the set of speech
- * @param noise the noise, {@code none} for clean speech
+ * @param noise the noise, {@code none} for clean speech, or what else is wrong with the sound
  * @param snr the ratio
  * @param counts how many there are of each outcome
  * @param cpuMs processor time of all
@@ -21,6 +21,9 @@ import java.util.Map;
  */
 record Cell(
     String set, String noise, Snr snr, Map<Outcome, Long> counts, double cpuMs, double soundMs) {
+
+  /** What stands in place of a noise where there is none. */
+  static final String NO_NOISE = "none";
 
   private static final ObjectMapper JSON = new ObjectMapper();
 
@@ -52,6 +55,11 @@ record Cell(
         counts,
         cells.stream().mapToDouble(Cell::cpuMs).sum(),
         cells.stream().mapToDouble(Cell::soundMs).sum());
+  }
+
+  /** Whether something other than noise is wrong with the sound: see {@link Damage}. */
+  boolean isDamaged() {
+    return snr.isClean() && !noise.equals(NO_NOISE);
   }
 
   long n() {

@@ -1,87 +1,176 @@
 package tallyback.bench.hearing;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
 /**
- * The picture: for each set, over the ratio of speech to noise, how much is heard exactly and how
- * much is noted wrong, over all noises, with 95 % intervals. A self-contained SVG file that can be
- * read in black and white: sets differ by dashes and marks too.
+ * The picture: over the ratio of speech to noise, how many entries are noted right, how many are
+ * asked about with the right reading offered, and, on a scale of its own, how many are noted wrong;
+ * all sets and noises together, in bands of 95 % intervals, with the worst noise of each ratio.
+ * What it shows is told in words too. Damaged sound is left out, and so is speech that is no entry.
  */
 final class Curves {
 
-  private static final int WIDTH = 760;
-  private static final int LEFT = 60;
-  private static final int RIGHT = 200;
-  private static final int TOP = 40;
-  private static final int PANEL_HEIGHT = 220;
-  private static final int GAP = 50;
+  private static final int WIDTH = 720;
+  private static final int LEFT = 62;
+  private static final int RIGHT = 186;
+  private static final int TOP = 84;
+  private static final int UPPER = 210;
+  private static final int BETWEEN = 52;
+  private static final int LOWER = 84;
 
-  /** Okabe and Ito's colours, told apart by all kinds of eyes; each on white. */
-  private static final List<String> COLOURS =
-      List.of("#0072B2", "#D55E00", "#009E73", "#000000", "#CC79A7", "#56B4E9");
+  private static final String RIGHT_COLOUR = "#0b6e6e";
+  private static final String ASKED_COLOUR = "#b06a00";
+  private static final String WRONG_COLOUR = "#b3261e";
 
-  private static final List<String> DASHES = List.of("", "7 4", "2 3", "10 3 2 3", "4 2", "1 4");
+  /** The worst noise stands beside the mean of all, not on it. */
+  private static final int ASIDE = 16;
 
-  private static final int HEIGHT = TOP + 2 * PANEL_HEIGHT + GAP + 50;
-  private static final String GREY = "#cccccc";
-  private static final String BLACK = "#000000";
+  /** Two numbers of one ratio closer than this stand above and below. */
+  private static final int NUMBERS_APART = 30;
 
-  private final Svg svg = new Svg(WIDTH, HEIGHT, "Hearing over the ratio of speech to noise");
-  private final List<Snr> ratios = new ArrayList<>();
-  private final Map<String, Map<Integer, Cell>> sets = new LinkedHashMap<>();
+  /** Labels closer than this would run into each other. */
+  private static final int LABEL_APART = 34;
+
+  private final Map<Integer, Cell> pooled = new TreeMap<>();
+  private final Map<Integer, Cell> worst = new TreeMap<>();
+  private final List<Snr> ratios;
+  private final Set<String> sets = new LinkedHashSet<>();
+  private final Set<String> noises = new LinkedHashSet<>();
 
   private Curves(List<Cell> cells) {
-    cells.stream()
-        .map(Cell::snr)
-        .distinct()
-        .sorted((a, b) -> Double.compare(b.db(), a.db()))
-        .forEach(ratios::add);
-    Map<String, Map<Integer, List<Cell>>> groups = new LinkedHashMap<>();
-    for (Cell cell : cells) {
-      groups
-          .computeIfAbsent(cell.set(), each -> new TreeMap<>())
-          .computeIfAbsent(ratios.indexOf(cell.snr()), each -> new ArrayList<>())
-          .add(cell);
+    ratios =
+        cells.stream()
+            .map(Cell::snr)
+            .distinct()
+            .sorted(Comparator.comparingDouble(Snr::db).reversed())
+            .toList();
+    for (int place = 0; place < ratios.size(); place++) {
+      Snr snr = ratios.get(place);
+      List<Cell> here = cells.stream().filter(cell -> cell.snr().equals(snr)).toList();
+      pooled.put(place, Cell.pooled("", "", here));
+      if (!snr.isClean()) {
+        worst.put(place, worst(here));
+      }
     }
-    groups.forEach(
-        (set, byRatio) -> {
-          Map<Integer, Cell> pooled = new TreeMap<>();
-          byRatio.forEach((place, group) -> pooled.put(place, Cell.pooled(set, "", group)));
-          sets.put(set, pooled);
-        });
+    cells.forEach(cell -> sets.add(cell.set()));
+    cells.stream().filter(cell -> !cell.snr().isClean()).forEach(cell -> noises.add(cell.noise()));
+  }
+
+  private static Cell worst(List<Cell> cells) {
+    Map<String, List<Cell>> byNoise =
+        cells.stream()
+            .collect(Collectors.groupingBy(Cell::noise, TreeMap::new, Collectors.toList()));
+    return byNoise.entrySet().stream()
+        .map(each -> Cell.pooled("", each.getKey(), each.getValue()))
+        .min(Comparator.comparingDouble(cell -> cell.share(Outcome.EXACT).value()))
+        .orElseThrow();
   }
 
   /** Draws cells. */
   static String draw(List<Cell> cells) {
-    return new Curves(cells).draw();
+    List<Cell> shown =
+        cells.stream()
+            .filter(cell -> !cell.isDamaged() && !cell.set().endsWith(SpeechSet.NOT_IN_THE_GRAMMAR))
+            .toList();
+    return shown.isEmpty()
+        ? new Svg(WIDTH, 60, "Entries heard in noise", "nothing to show").toString()
+        : new Curves(shown).draw();
   }
 
   private String draw() {
-    panel(TOP, "heard exactly, noted without asking, %", Outcome.EXACT, 100);
-    panel(TOP + PANEL_HEIGHT + GAP, "noted wrong, %", Outcome.NOTED_WRONG, scale());
-    svg.text(
-        LEFT,
-        HEIGHT - 12,
-        "start",
-        BLACK,
-        "speech to noise (active speech level to mean power of the noise); bars: 95 % intervals");
+    int height = TOP + UPPER + BETWEEN + LOWER + 62;
+    Svg svg = new Svg(WIDTH, height, "Entries heard in noise", described());
+    svg.bold(24, 34, "start", Svg.INK, 18, "Entries heard in noise");
+    svg.text(24, 55, "start", Svg.FAINT, 13, "% of entries · " + scope());
+    axes(svg, TOP, UPPER, 100, 4);
+    double full = scale();
+    int lowerTop = TOP + UPPER + BETWEEN;
+    axes(svg, lowerTop, LOWER, full, 2);
+    ratioLabels(svg, lowerTop + LOWER);
+    worstNoises(svg);
+    Curve right = new Curve(TOP, UPPER, 100, RIGHT_COLOUR, "noted right", Outcome.EXACT);
+    Curve asked =
+        new Curve(TOP, UPPER, 100, ASKED_COLOUR, "asked, right one offered", Outcome.ASKED_RIGHT);
+    Curve wrong =
+        new Curve(lowerTop, LOWER, full, WRONG_COLOUR, "noted wrong", Outcome.NOTED_WRONG);
+    List.of(asked, right, wrong).forEach(curve -> curve.line(svg));
+    right.numbers(svg, asked);
+    asked.numbers(svg, right);
+    wrong.numbers(svg, null);
+    labels(svg, List.of(right, asked));
+    svg.text(WIDTH - RIGHT + 14, lowerTop + 4, "start", Svg.FAINT, 11, "larger scale");
+    wrong.label(svg, Math.max(lowerTop + 22, wrong.y(last(wrong))));
     return svg.toString();
   }
 
-  /** The top of the lower panel: above every interval, and a quarter of it is round. */
+  private String scope() {
+    String speech = String.join(", ", speech());
+    String noise =
+        noises.isEmpty() ? "" : " · " + noises.size() + (noises.size() == 1 ? " noise" : " noises");
+    return speech + noise + " · bands: 95 % intervals";
+  }
+
+  /** The synthetic voices counted, recordings by the name of their folder. */
+  private List<String> speech() {
+    Set<String> voices = Stream.of(Voices.values()).map(Voices::name).collect(Collectors.toSet());
+    long synthetic = sets.stream().filter(voices::contains).count();
+    List<String> speech = new ArrayList<>();
+    if (synthetic > 0) {
+      speech.add(synthetic + (synthetic == 1 ? " synthetic voice" : " synthetic voices"));
+    }
+    sets.stream().filter(set -> !voices.contains(set)).forEach(speech::add);
+    return speech;
+  }
+
+  private String described() {
+    List<String> sentences = new ArrayList<>();
+    sentences.add("Shares of entries over the ratio of speech to noise; " + scope() + ".");
+    pooled.forEach(
+        (place, cell) ->
+            sentences.add(
+                String.format(
+                    Locale.ROOT,
+                    "%s: %d entries, noted right %s, asked with the right reading offered %s, noted"
+                        + " wrong %s%s.",
+                    ratios.get(place).toString(),
+                    cell.n(),
+                    percent(cell, Outcome.EXACT),
+                    percent(cell, Outcome.ASKED_RIGHT),
+                    percent(cell, Outcome.NOTED_WRONG),
+                    worstInWords(worst.get(place)))));
+    return String.join(" ", sentences);
+  }
+
+  private static String worstInWords(@Nullable Cell cell) {
+    return cell == null
+        ? ""
+        : ", worst noise " + readable(cell.noise()) + " with " + percent(cell, Outcome.EXACT);
+  }
+
+  private static String percent(Cell cell, Outcome outcome) {
+    return trimmed(100 * cell.share(outcome).value()) + " %";
+  }
+
+  /** The top of the lower scale: above every interval, and a half of it is round. */
   private double scale() {
     double highest =
-        sets.values().stream()
-            .flatMap(each -> each.values().stream())
+        pooled.values().stream()
             .mapToDouble(cell -> 100 * cell.share(Outcome.NOTED_WRONG).high())
             .max()
             .orElse(1);
-    for (double round : new double[] {1, 2, 4, 8, 20, 40}) {
+    for (double round : new double[] {1, 2, 4, 10, 20, 40}) {
       if (highest <= round) {
         return round;
       }
@@ -89,45 +178,79 @@ final class Curves {
     return 100;
   }
 
-  private void panel(int top, String title, Outcome outcome, double full) {
-    svg.text(LEFT, top - 12, "start", BLACK, title);
-    for (int tick = 0; tick <= 4; tick++) {
-      double y = top + PANEL_HEIGHT * (1 - tick / 4.0);
-      svg.line(LEFT, y, WIDTH - RIGHT, y, GREY, "");
-      svg.text(LEFT - 8, y + 4, "end", BLACK, trimmed(full * tick / 4));
+  private static void axes(Svg svg, int top, int height, double full, int steps) {
+    for (int step = 0; step <= steps; step++) {
+      double y = top + height * (1 - (double) step / steps);
+      svg.line(LEFT, y, WIDTH - RIGHT, y, Svg.RULE, "");
+      svg.text(LEFT - 10, y + 4, "end", Svg.FAINT, 13, trimmed(full * step / steps) + " %");
     }
+  }
+
+  private void ratioLabels(Svg svg, int bottom) {
     for (int place = 0; place < ratios.size(); place++) {
-      svg.text(x(place), top + PANEL_HEIGHT + 18, "middle", BLACK, ratios.get(place).toString());
+      Snr snr = ratios.get(place);
+      String words = snr.isClean() ? "clean" : snr.number() + " dB";
+      svg.bold(x(place), bottom + 22, "middle", Svg.INK, 13, words);
+      svg.text(x(place), bottom + 38, "middle", Svg.FAINT, 11, "n = " + at(pooled, place).n());
     }
-    int number = 0;
-    for (Map.Entry<String, Map<Integer, Cell>> set : sets.entrySet()) {
-      curve(top, outcome, full, set.getValue(), number);
-      label(top, set.getKey(), number++);
-    }
+    svg.text(WIDTH - RIGHT + 14, bottom + 22, "start", Svg.FAINT, 13, "speech over noise");
   }
 
-  private void curve(int top, Outcome outcome, double full, Map<Integer, Cell> cells, int number) {
-    String colour = COLOURS.get(number % COLOURS.size());
-    double aside = (number - (sets.size() - 1) / 2.0) * 5;
-    List<String> points = new ArrayList<>();
-    cells.forEach(
+  /** The worst noise of each ratio: a mark and its name below the upper panel. */
+  private void worstNoises(Svg svg) {
+    if (noises.size() < 2) {
+      return;
+    }
+    worst.forEach(
         (place, cell) -> {
-          Share share = cell.share(outcome);
-          double x = x(place) + aside;
-          double y = y(top, share.value(), full);
-          points.add(String.format(Locale.ROOT, "%.1f,%.1f", x, y));
-          svg.line(x, y(top, share.low(), full), x, y(top, share.high(), full), colour, "");
-          svg.dot(x, y, colour);
+          double y = TOP + UPPER * (1 - cell.share(Outcome.EXACT).value());
+          double x = x(place) + ASIDE;
+          svg.line(x, y, x, TOP + UPPER + 6, RIGHT_COLOUR, "2 3");
+          svg.dot(x, y, RIGHT_COLOUR, true);
+          svg.text(x(place), TOP + UPPER + 20, "middle", RIGHT_COLOUR, 11, readable(cell.noise()));
         });
-    svg.path(points, colour, DASHES.get(number % DASHES.size()));
+    svg.text(
+        WIDTH - RIGHT + 14,
+        TOP + UPPER + 20,
+        "start",
+        RIGHT_COLOUR,
+        11,
+        "○ worst noise, noted right");
   }
 
-  private void label(int top, String name, int number) {
-    String colour = COLOURS.get(number % COLOURS.size());
-    int x = WIDTH - RIGHT + 12;
-    int y = top + 14 + number * 18;
-    svg.line(x, y - 4, x + 24, y - 4, colour, DASHES.get(number % DASHES.size()));
-    svg.text(x + 30, y, "start", colour, name);
+  /** Without what tells the collection and the number in it; no longer than its place. */
+  static String readable(String noise) {
+    String words = noise.replaceFirst("^[a-z]+_(\\d+_|bg_)?", "").replace('_', ' ').strip();
+    String shown = words.isEmpty() ? noise : words;
+    return shown.length() > 16 ? shown.substring(0, 15).strip() + "…" : shown;
+  }
+
+  /** Labels at the ends of their lines, apart from each other. */
+  private void labels(Svg svg, List<Curve> curves) {
+    List<Curve> fromTop = new ArrayList<>(curves);
+    fromTop.sort(Comparator.comparingDouble(curve -> curve.y(last(curve))));
+    double least = Double.NEGATIVE_INFINITY;
+    List<Double> places = new ArrayList<>();
+    for (Curve curve : fromTop) {
+      least = Math.max(curve.y(last(curve)), least + LABEL_APART);
+      places.add(least);
+    }
+    double over = Math.max(0, least - (TOP + UPPER - LABEL_APART / 2.0));
+    for (int i = 0; i < fromTop.size(); i++) {
+      fromTop.get(i).label(svg, places.get(i) - over);
+    }
+  }
+
+  private double last(Curve curve) {
+    return at(pooled, ratios.size() - 1).share(curve.outcome()).value();
+  }
+
+  private static Cell at(Map<Integer, Cell> cells, int place) {
+    Cell cell = cells.get(place);
+    if (cell == null) {
+      throw new IllegalStateException("no cell at " + place);
+    }
+    return cell;
   }
 
   private double x(int place) {
@@ -135,13 +258,87 @@ final class Curves {
     return LEFT + room * (place + 0.5) / ratios.size();
   }
 
-  private static double y(int top, double share, double full) {
-    return top + PANEL_HEIGHT * (1 - Math.min(1, 100 * share / full));
+  /** One decimal place, two where one would say nought of what is not. */
+  private static String trimmed(double value) {
+    if (Math.abs(value - Math.rint(value)) < 1e-9) {
+      return Long.toString(Math.round(value));
+    }
+    return String.format(Locale.ROOT, value < 0.1 || value > 99.9 ? "%.2f" : "%.1f", value);
   }
 
-  private static String trimmed(double value) {
-    return value == Math.rint(value)
-        ? Long.toString((long) value)
-        : String.format(Locale.ROOT, "%.2f", value);
+  /** One line with its band in its panel. */
+  private final class Curve {
+
+    private final int top;
+    private final int height;
+    private final double full;
+    private final String colour;
+    private final String name;
+    private final Outcome outcome;
+
+    Curve(int top, int height, double full, String colour, String name, Outcome outcome) {
+      this.top = top;
+      this.height = height;
+      this.full = full;
+      this.colour = colour;
+      this.name = name;
+      this.outcome = outcome;
+    }
+
+    Outcome outcome() {
+      return outcome;
+    }
+
+    double y(double share) {
+      return top + height * (1 - Math.min(1, 100 * share / full));
+    }
+
+    private List<String> through(Function<Share, Double> value) {
+      List<String> points = new ArrayList<>();
+      pooled.forEach(
+          (place, cell) -> points.add(Svg.point(x(place), y(value.apply(cell.share(outcome))))));
+      return points;
+    }
+
+    void line(Svg svg) {
+      List<String> around = through(Share::high);
+      List<String> back = through(Share::low);
+      Collections.reverse(back);
+      around.addAll(back);
+      svg.band(around, colour);
+      svg.path(through(Share::value), colour, "", 2.5);
+      pooled.forEach(
+          (place, cell) -> {
+            svg.dot(x(place), y(cell.share(outcome).value()), colour, false);
+          });
+    }
+
+    /** The value at each dot, below it where the other curve is close above. */
+    void numbers(Svg svg, @Nullable Curve other) {
+      pooled.forEach(
+          (place, cell) -> {
+            double y = y(cell.share(outcome).value());
+            double above = other == null ? 0 : y - y(cell.share(other.outcome).value());
+            boolean below = above > 0 && above < NUMBERS_APART;
+            svg.bold(
+                x(place),
+                below ? y + 18 : y - 9,
+                "middle",
+                colour,
+                12,
+                trimmed(100 * cell.share(outcome).value()));
+          });
+    }
+
+    /** Its name beside its end, on two lines where it is long. */
+    void label(Svg svg, double y) {
+      int comma = name.indexOf(',');
+      String first = comma < 0 ? name : name.substring(0, comma + 1);
+      svg.bold(WIDTH - RIGHT + 14, comma < 0 ? y + 5 : y - 3, "start", colour, 14, first);
+      if (comma > 0) {
+        svg.bold(
+            WIDTH - RIGHT + 14, y + 13, "start", colour, 14, name.substring(comma + 1).strip());
+      }
+    }
   }
 }

@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Random;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -34,22 +36,26 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *   <li>{@code -Dbench.noise=DIR}: noises; {@code -Dbench.noises=all|tuning|report}: all or every
  *       other in alphabetical order
  *   <li>{@code -Dbench.snr=clean,20,15,10,5}: ratios in dB
+ *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
+ *       a noise, its name in {@code noise}, {@code snrDb} null
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.seed=0}, {@code -Dbench.without=SPEAKER,...}, {@code
- *       -Dbench.mode=entries|answers}, {@code -Dbench.out=target/bench}
+ *       -Dbench.mode=entries|answers}, {@code -Dbench.out=target/bench}, {@code
+ *       -Dbench.picture=FILE}
  * </ul>
  *
  * <p>On standard output one JSON object for each cell: set, noise, snrDb (null: clean), n, and how
  * many of them were exact (noted without asking), askedRight (asked, the right reading among those
  * offered), askedWrong, notedWrong and rejected, which add up to n; timeRatio is processor time
  * over length. Of speech that is no entry, rejected is right. In the folder {@code bench.out}:
- * every hearing, {@code bench.md} and {@code bench.tsv} with 95 % intervals, and {@code bench.svg}.
+ * every hearing, {@code bench.md} and {@code bench.tsv} with 95 % intervals, and the picture {@code
+ * bench.svg}.
  *
  * <p>Broken off and begun again, it goes on where it was, unless grammar, settings or hearing
  * itself have changed.
  */
 public final class HearingBench {
 
-  private static final int WARM_UP_CLIPS = 8;
+  static final int WARM_UP_CLIPS = 8;
 
   private final BenchSettings settings;
   private final Language language;
@@ -79,8 +85,10 @@ public final class HearingBench {
               settings, Language.read(settings.grammar()), HearingBench::open, System.err::println);
       List<Cell> cells = bench.run(cell -> System.out.println(cell.json()));
       Tables.of(cells).write(settings.out());
-      Files.writeString(settings.out().resolve("bench.svg"), Curves.draw(cells));
-      System.err.println("tables and picture: " + settings.out().toAbsolutePath());
+      Files.createDirectories(settings.picture().toAbsolutePath().getParent());
+      Files.writeString(settings.picture(), Curves.draw(cells));
+      System.err.println(
+          "tables: " + settings.out().toAbsolutePath() + "; picture: " + settings.picture());
     } catch (IllegalArgumentException | AudioRefused e) {
       System.err.println(e.getMessage());
       System.exit(2);
@@ -129,13 +137,8 @@ public final class HearingBench {
             HeardFile.open(settings.out().resolve("heard-" + fingerprint() + ".tsv"));
         LateEar ear = new LateEar()) {
       for (SpeechSet set : sets) {
-        for (Snr snr : settings.snrs()) {
-          for (Noise noise : snr.isClean() ? List.<@Nullable Noise>of() : noises) {
-            cells.add(cell(file, ear, set, snr, noise, each));
-          }
-          if (snr.isClean()) {
-            cells.add(cell(file, ear, set, snr, null, each));
-          }
+        for (Row row : rows(set, noises, sets)) {
+          cells.add(cell(file, ear, row, each));
         }
       }
     }
@@ -162,55 +165,116 @@ public final class HearingBench {
         .add(Doubt.defaults())
         .add(settings.mode())
         .add(settings.seed())
+        .add(settings.damages().stream().map(Damage::words).toList())
         .add(Heard.FIELDS)
         .name();
   }
 
-  private Cell cell(
-      HeardFile file,
-      LateEar ear,
-      SpeechSet set,
-      Snr snr,
-      @Nullable Noise noise,
-      Consumer<Cell> each)
+  /** A set of speech in one state of its sound. */
+  private record Row(SpeechSet set, String noise, Snr snr, Sounding sounding) {}
+
+  /** Makes an utterance sound as the row says. */
+  @FunctionalInterface
+  private interface Sounding {
+    Utterance of(Utterance clean);
+  }
+
+  private List<Row> rows(SpeechSet set, List<Noise> noises, List<SpeechSet> sets) {
+    List<Row> rows = new ArrayList<>();
+    for (Snr snr : settings.snrs()) {
+      if (snr.isClean()) {
+        rows.add(new Row(set, Cell.NO_NOISE, snr, clean -> clean));
+      } else {
+        for (Noise noise : noises) {
+          rows.add(new Row(set, noise.name(), snr, clean -> noisy(set, clean, noise, snr)));
+        }
+      }
+    }
+    for (Damage damage : settings.damages()) {
+      rows.add(new Row(set, damage.label(), Snr.CLEAN, clean -> damaged(set, clean, damage, sets)));
+    }
+    return rows;
+  }
+
+  private Cell cell(HeardFile file, LateEar ear, Row row, Consumer<Cell> each)
       throws IOException, InterruptedException {
-    String noiseName = noise == null ? "none" : noise.name();
+    SpeechSet set = row.set();
     List<Heard> heard = new ArrayList<>();
-    for (Utterance utterance : set.utterances()) {
-      Heard known = file.find(set.name(), noiseName, snr.toString(), utterance.id());
+    for (Utterance clean : set.utterances()) {
+      Heard known = file.find(set.name(), row.noise(), row.snr().toString(), clean.id());
       if (known == null) {
-        Clip clip = sound(set, utterance, noise, snr);
-        known = ear.open(clip).hear(set, noiseName, snr, utterance, clip);
+        Utterance utterance = row.sounding().of(clean);
+        Clip clip = utterance.sound().get();
+        known =
+            askedIfSpoilt(clip, ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip));
         file.add(known);
       }
       heard.add(known);
     }
-    Cell cell = Cell.of(set.name(), noiseName, snr, heard);
+    Cell cell = Cell.of(set.name(), row.noise(), row.snr(), heard);
     progress.accept(
         String.format(
             "%s, %s, %s: exact %s, noted wrong %s",
             set.name(),
-            noiseName,
-            snr,
+            row.noise(),
+            row.snr(),
             cell.share(Outcome.EXACT),
             cell.share(Outcome.NOTED_WRONG)));
     each.accept(cell);
     return cell;
   }
 
-  private Clip sound(SpeechSet set, Utterance utterance, @Nullable Noise noise, Snr snr)
-      throws IOException, InterruptedException {
-    Clip speech = utterance.sound().get();
-    if (noise == null) {
-      return speech;
+  /**
+   * The program notes nothing of a clip with a hole in it without asking: {@link
+   * tallyback.app.Ear}.
+   */
+  private static Heard askedIfSpoilt(Clip clip, Heard heard) {
+    boolean noted = heard.outcome() == Outcome.EXACT || heard.outcome() == Outcome.NOTED_WRONG;
+    if (!noted || !clip.isSpoilt()) {
+      return heard;
     }
-    long seed = (set.name() + "\t" + utterance.id() + "\t" + noise.name()).hashCode();
-    try {
-      return Mixer.mix(speech, noise, snr.db(), seed + settings.seed());
-    } catch (IllegalArgumentException e) {
-      throw new IllegalArgumentException(
-          set.name() + ", " + utterance.id() + ": " + e.getMessage(), e);
-    }
+    Outcome asked = heard.rightAt() >= 0 ? Outcome.ASKED_RIGHT : Outcome.ASKED_WRONG;
+    String line = heard.line().replaceFirst("\t" + heard.outcome() + "\t", "\t" + asked + "\t");
+    return Objects.requireNonNull(Heard.of(line), "a line of its own");
+  }
+
+  private Utterance noisy(SpeechSet set, Utterance clean, Noise noise, Snr snr) {
+    long seed = seed(set, clean, noise.name());
+    return clean.sounding(
+        () -> {
+          try {
+            return Mixer.mix(clean.sound().get(), noise, snr.db(), seed);
+          } catch (IllegalArgumentException e) {
+            throw new IllegalArgumentException(
+                set.name() + ", " + clean.id() + ": " + e.getMessage(), e);
+          }
+        });
+  }
+
+  private Utterance damaged(SpeechSet set, Utterance clean, Damage damage, List<SpeechSet> sets) {
+    Random random = new Random(seed(set, clean, damage.label()));
+    Utterance second = second(clean, sets, random);
+    Utterance damaged =
+        clean.sounding(() -> damage.of(clean.sound().get(), second.sound().get(), random));
+    return damage.leavesAnEntry() ? damaged : damaged.withoutEntry();
+  }
+
+  /** Something else said by another speaker, or, if there is none, by the same. */
+  private static Utterance second(Utterance first, List<SpeechSet> sets, Random random) {
+    List<Utterance> others =
+        sets.stream()
+            .flatMap(set -> set.utterances().stream())
+            .filter(each -> !each.speaker().equals(first.speaker()))
+            .toList();
+    List<Utterance> all =
+        others.isEmpty()
+            ? sets.stream().flatMap(set -> set.utterances().stream()).toList()
+            : others;
+    return all.get(random.nextInt(all.size()));
+  }
+
+  private long seed(SpeechSet set, Utterance utterance, String noise) {
+    return (set.name() + "\t" + utterance.id() + "\t" + noise).hashCode() + settings.seed();
   }
 
   /** An ear that is opened only if there is something left to hear. */

@@ -132,6 +132,24 @@ class HearingBenchTest {
   }
 
   @Test
+  void eachDamageIsARowLikeANoise() throws IOException, InterruptedException {
+    properties.put("bench.noise", "");
+    properties.put("bench.snr", "clean");
+    properties.put("bench.damage", "offset,muted");
+    List<String> lines = new ArrayList<>();
+    List<Cell> cells = run(lines);
+    assertEquals(List.of("none", "offset", "muted"), cells.stream().map(Cell::noise).toList());
+    JsonNode muted = new ObjectMapper().readTree(lines.get(2));
+    assertEquals("muted", muted.get("noise").asText());
+    assertTrue(muted.get("snrDb").isNull());
+    assertEquals(2, muted.get("rejected").asInt(), "nothing is heard in zeros");
+    for (Outcome outcome : Outcome.values()) {
+      assertEquals(
+          cells.get(0).count(outcome), cells.get(1).count(outcome), "an offset: " + outcome);
+    }
+  }
+
+  @Test
   void wordsThatNobodyCanPronounceAreRefusedByName() throws IOException {
     Path grammar =
         Files.writeString(

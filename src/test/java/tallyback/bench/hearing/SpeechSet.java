@@ -23,6 +23,9 @@ import java.util.function.Supplier;
  */
 record SpeechSet(String name, List<Utterance> utterances) {
 
+  /** How the set of what the grammar does not hold ends. */
+  static final String NOT_IN_THE_GRAMMAR = " (not in the grammar)";
+
   SpeechSet {
     utterances = List.copyOf(utterances);
   }
@@ -100,7 +103,7 @@ record SpeechSet(String name, List<Utterance> utterances) {
         (sayable, utterances) ->
             sets.add(
                 new SpeechSet(
-                    sayable ? name : name + " (not in the grammar)", drawn(utterances, n, seed))));
+                    sayable ? name : name + NOT_IN_THE_GRAMMAR, drawn(utterances, n, seed))));
     return sets;
   }
 

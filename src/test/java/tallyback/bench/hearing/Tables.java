@@ -53,7 +53,7 @@ final class Tables {
     cells.forEach(
         cell ->
             groups
-                .computeIfAbsent(key.apply(cell) + "\t" + cell.snr(), each -> new ArrayList<>())
+                .computeIfAbsent(key.apply(cell) + "\t" + ratio(cell), each -> new ArrayList<>())
                 .add(cell));
     return groups.values().stream()
         .map(
@@ -63,6 +63,11 @@ final class Tables {
                     set.isEmpty() && group.size() > 1 ? ALL : group.get(0).noise(),
                     group))
         .toList();
+  }
+
+  /** Damaged sound is never counted together with clean sound. */
+  private static String ratio(Cell cell) {
+    return cell.isDamaged() ? cell.noise() : cell.snr().toString();
   }
 
   private void table(StringBuilder text, String title, List<Cell> rows, boolean worst) {

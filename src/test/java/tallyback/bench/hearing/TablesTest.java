@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.StringReader;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
@@ -74,8 +75,50 @@ class TablesTest {
     DocumentBuilderFactory.newInstance()
         .newDocumentBuilder()
         .parse(new InputSource(new StringReader(svg)));
-    Stream.of(">SLT<", ">clean<", ">15 dB<", "95 % intervals")
+    Stream.of(
+            "% of entries · 1 synthetic voice · 2 noises · bands: 95 % intervals<",
+            ">clean<",
+            ">15 dB<",
+            ">noted right<",
+            ">asked,<",
+            ">noted wrong<",
+            ">steam<",
+            "<title id=\"title\">Entries heard in noise</title>",
+            "15 dB: 15 entries, noted right 93.3 %, asked with the right reading offered 0 %, noted"
+                + " wrong 6.7 %, worst noise steam with 90 %.")
         .forEach(part -> assertTrue(svg.contains(part), part));
+  }
+
+  @Test
+  void damagedSoundIsARowOfItsOwnAndNotInThePicture() {
+    List<Cell> cells = new ArrayList<>(CELLS);
+    cells.add(cell("hum50", Snr.CLEAN, 3, 4));
+    List<String> rows =
+        Tables.of(cells).markdown().lines().filter(row -> row.startsWith("| SLT")).toList();
+    assertTrue(rows.get(0).startsWith("| SLT | none | clean | 10 | 100.0 ("), rows.get(0));
+    assertTrue(rows.get(2).startsWith("| SLT | hum50 | clean | 7 | 42.9 ("), rows.get(2));
+    assertEquals(Curves.draw(CELLS), Curves.draw(cells));
+  }
+
+  @Test
+  void speechThatIsNoEntryIsNotInThePicture() {
+    List<Cell> cells = new ArrayList<>(CELLS);
+    cells.add(
+        new Cell(
+            "talk (not in the grammar)", "none", Snr.CLEAN, Map.of(Outcome.REJECTED, 9L), 1, 9));
+    assertEquals(Curves.draw(CELLS), Curves.draw(cells));
+  }
+
+  /** Names of noise files as their collections give them. */
+  @ParameterizedTest
+  @CsvSource({
+    "opensfx_33_air_hammer, air hammer",
+    "sc_running_tap, running tap",
+    "steam, steam",
+    "opensfx_11_elevator_machinery, elevator machin…"
+  })
+  void aNoiseIsNamedReadably(String file, String words) {
+    assertEquals(words, Curves.readable(file));
   }
 
   @Test

@@ -59,7 +59,7 @@ final class TalkStream {
   }
 
   /** The phrase at the common level, without what is not audible around it. */
-  private static double[] trimmed(Clip phrase) {
+  static double[] trimmed(Clip phrase) {
     double activeDbfs = LevelMeter.measure(phrase).activeDbfs();
     double audible = Mixer.power(activeDbfs - AUDIBLE_DB);
     int first = 0;

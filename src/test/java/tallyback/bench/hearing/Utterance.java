@@ -23,4 +23,14 @@ record Utterance(String id, String speaker, List<String> said, Sound sound) {
   interface Sound {
     Clip get() throws IOException, InterruptedException;
   }
+
+  /** The same words with another sound. */
+  Utterance sounding(Sound other) {
+    return new Utterance(id, speaker, said, other);
+  }
+
+  /** The same sound, which is no entry any more. */
+  Utterance withoutEntry() {
+    return new Utterance(id, speaker, List.of(), sound);
+  }
 }
