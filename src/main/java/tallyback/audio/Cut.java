@@ -10,14 +10,14 @@ public sealed interface Cut {
    */
   record Likely(Clip clip) implements Cut {}
 
-  /** Speech has gone on after a likely end: the clip of it is void. */
+  /** Speech has gone on after a likely end: its clip is void. */
   record WentOn() implements Cut {}
 
   /**
-   * The utterance has ended.
+   * An utterance has ended.
    *
-   * @param clip the same as that of the likely end before it, if there was one and speech has not
-   *     gone on since
+   * @param clip all of it; the same as that of the likely end before it, if there was one and
+   *     speech has not gone on since
    */
   record Ended(Clip clip) implements Cut {}
 }

@@ -46,7 +46,7 @@ public final class Cutter {
   /** Within an utterance a little less than at its onset is enough. */
   private static final double ONGOING_BELOW_ONSET_DB = 1;
 
-  /** An utterance whose sound has been far below its own level for so long has ended. */
+  /** After so long far below its own level it is doubtful whether an utterance goes on. */
   private static final int WEAK_FRAMES = 120;
 
   /** How often a long utterance is looked at whether it is one. */
@@ -56,10 +56,10 @@ public final class Cutter {
   private static final int CHECK_STEP = 2;
 
   /** Where the voice sounds, sound is as regular as this. */
-  private static final double VOICED = 0.7;
+  private static final double VOICED = 0.8;
 
   /** Less of it is voiced: no speech. */
-  private static final double LEAST_VOICED_SHARE = 0.15;
+  private static final double LEAST_VOICED_SHARE = 0.22;
 
   private final CutterSettings settings;
   private final SpeechDetector detector;
@@ -80,6 +80,7 @@ public final class Cutter {
   private boolean likely;
   private long nextCheck;
   private long lastEndFrame;
+  private boolean finished;
 
   private record Frame(double levelDb, boolean isActive) {}
 
@@ -133,7 +134,7 @@ public final class Cutter {
   public List<Cut> follow(short[] samples, int count) {
     List<Cut> cuts = new ArrayList<>();
     hold(samples, count);
-    while (framesIn * SHIFT + SpeechDetector.windowSamples() <= firstHeld + heldCount) {
+    while (endOfFrame(framesIn) <= firstHeld + heldCount) {
       powers.addLast(detector.powers(held, at(framesIn)));
       framesIn++;
       while (framesIn >= FIRST_LOOK && framesIn - framesDecided > REACH) {
@@ -150,6 +151,7 @@ public final class Cutter {
    * @return the ends of the utterances that were not finished yet
    */
   public List<Cut> finishFollowing() {
+    finished = true;
     List<Cut> cuts = new ArrayList<>();
     while (framesDecided < framesIn) {
       decide(cuts);
@@ -195,7 +197,7 @@ public final class Cutter {
       await(new Frame(level, divergence > settings.divergenceDb()));
     } else {
       boolean active = divergence > settings.divergenceDb() - ONGOING_BELOW_ONSET_DB;
-      follow(spell, new Frame(level, active), cuts);
+      followOn(spell, new Frame(level, active), cuts);
     }
   }
 
@@ -205,8 +207,7 @@ public final class Cutter {
     if (recent.size() > Spell.EDGE_FRAMES + ONSET_FRAMES) {
       ceiling.learn(recent.removeFirst().levelDb());
     }
-    boolean speech =
-        frame.isActive() && frame.levelDb() > ceiling.db() + ONSET_ABOVE_CEILING_DB;
+    boolean speech = frame.isActive() && frame.levelDb() > ceiling.db() + ONSET_ABOVE_CEILING_DB;
     run = speech ? run + 1 : 0;
     if (run >= ONSET_FRAMES) {
       begin();
@@ -230,7 +231,7 @@ public final class Cutter {
     spell = begun;
   }
 
-  private void follow(Spell spell, Frame frame, List<Cut> cuts) {
+  private void followOn(Spell spell, Frame frame, List<Cut> cuts) {
     if (spell.add(frame.levelDb(), frame.isActive(), ceiling)) {
       if (likely) {
         likely = false;
@@ -242,7 +243,7 @@ public final class Cutter {
     }
     long now = spell.lastFrame();
     if (now - spell.lastSpeech() >= frames(settings.hangoverMs())
-        || now - spell.lastStrong() >= WEAK_FRAMES
+        || hasFaded(spell)
         || now - spell.firstFrame() >= longestFrames()) {
       end(spell, cuts);
     } else if (!likely) {
@@ -256,10 +257,22 @@ public final class Cutter {
       return;
     }
     List<Spell.Part> parts = spokenParts(spell);
-    if (parts.size() == 1 && end(spell, parts.get(0)) <= firstHeld + heldCount) {
+    if (parts.size() == 1 && endOf(spell, parts.get(0)) <= known()) {
       likely = true;
       cuts.add(new Cut.Likely(clip(spell, parts.get(0))));
     }
+  }
+
+  /** Whether only noise, far below the speech, holds the utterance open. */
+  private boolean hasFaded(Spell spell) {
+    if (spell.lastFrame() - spell.lastStrong() < WEAK_FRAMES) {
+      return false;
+    }
+    if (isVoiced(spell, spell.lastStrong())) {
+      spell.strengthen();
+      return false;
+    }
+    return true;
   }
 
   /**
@@ -268,19 +281,24 @@ public final class Cutter {
    */
   private void check(Spell spell) {
     nextCheck = spell.lastFrame() + CHECK_FRAMES;
+    long from = spell.lastFrame() - CHECK_FRAMES;
+    if (!isVoiced(spell, from)) {
+      spell.teach(ceiling, from, spell.lastFrame());
+      spell.reconsider(ceiling);
+    }
+  }
+
+  /** Whether so much of the sound since a frame is voiced as is of speech. */
+  private boolean isVoiced(Spell spell, long from) {
     int seen = 0;
     int voiced = 0;
-    long from = spell.lastFrame() - CHECK_FRAMES;
     for (long frame = from; frame < spell.lastFrame(); frame += CHECK_STEP) {
       if (spell.isActive(frame)) {
         seen++;
         voiced += voicing.of(held, at(frame)) > VOICED ? 1 : 0;
       }
     }
-    if (voiced < LEAST_VOICED_SHARE * seen) {
-      spell.teach(ceiling, from, spell.lastFrame());
-      spell.reconsider(ceiling);
-    }
+    return voiced >= LEAST_VOICED_SHARE * seen;
   }
 
   private long longestFrames() {
@@ -314,16 +332,23 @@ public final class Cutter {
         Math.max(
             spell.edgeBefore(part) * SHIFT - samples(settings.preRollMs()),
             Math.max(firstHeld, lastEndFrame * SHIFT));
-    long to = Math.min(end(spell, part), firstHeld + heldCount);
+    long to = Math.min(endOf(spell, part), known());
     short[] samples = Arrays.copyOfRange(held, (int) (from - firstHeld), (int) (to - firstHeld));
     return new Clip(samples, from * 1000 / Clip.SAMPLE_RATE_HZ);
   }
 
+  /** So many samples of the stream are known, not counting those of a frame that is not whole. */
+  private long known() {
+    return finished ? firstHeld + heldCount : endOfFrame(framesIn - 1);
+  }
+
+  private static long endOfFrame(long frame) {
+    return frame * SHIFT + SpeechDetector.windowSamples();
+  }
+
   /** Where the clip of a part ends, in samples of the stream. */
-  private long end(Spell spell, Spell.Part part) {
-    return spell.edgeBehind(part) * SHIFT
-        + SpeechDetector.windowSamples()
-        + samples(settings.postRollMs());
+  private long endOf(Spell spell, Spell.Part part) {
+    return endOfFrame(spell.edgeBehind(part)) + samples(settings.postRollMs());
   }
 
   /** The loudest power of each band around the frame to be decided. */

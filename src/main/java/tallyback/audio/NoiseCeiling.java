@@ -38,8 +38,7 @@ final class NoiseCeiling {
     if (Double.isNaN(db)) {
       double[] sorted = Arrays.copyOf(levels, Math.min(count, LATEST_FRAMES));
       Arrays.sort(sorted);
-      db =
-          isKnown() ? sorted[(int) (QUANTILE * (sorted.length - 1))] : Double.NEGATIVE_INFINITY;
+      db = isKnown() ? sorted[(int) (QUANTILE * (sorted.length - 1))] : Double.NEGATIVE_INFINITY;
     }
     return db;
   }

@@ -115,8 +115,7 @@ final class Spell {
 
   private double threshold(NoiseCeiling ceiling) {
     double own = ownDb();
-    double wanted =
-        ceiling.isKnown() ? ceiling.db() + ABOVE_CEILING_DB : own - STRONG_BELOW_OWN_DB;
+    double wanted = ceiling.isKnown() ? ceiling.db() + ABOVE_CEILING_DB : own - STRONG_BELOW_OWN_DB;
     return Math.max(own - MOST_BELOW_OWN_DB, Math.min(own - LEAST_BELOW_OWN_DB, wanted));
   }
 
@@ -140,6 +139,11 @@ final class Spell {
     return lastStrong;
   }
 
+  /** Takes what is far below the level of the speech for faint speech. */
+  void strengthen() {
+    lastStrong = lastFrame();
+  }
+
   /** Whether a frame rises above the floor of the noise. */
   boolean isActive(long frame) {
     int at = (int) (frame - firstFrame);
@@ -160,8 +164,7 @@ final class Spell {
         long frame = firstFrame + at;
         Part before = parts.isEmpty() ? null : parts.get(parts.size() - 1);
         if (before != null && frame - before.last() <= longestPause) {
-          parts.set(
-              parts.size() - 1, new Part(before.first(), frame, before.speechFrames() + 1));
+          parts.set(parts.size() - 1, new Part(before.first(), frame, before.speechFrames() + 1));
         } else {
           parts.add(new Part(frame, frame, 1));
         }

@@ -72,15 +72,13 @@ final class Voicing {
 
   /** The autocorrelation of what lies in the working space, of the bins between two. */
   private void correlate(int lowest, int highest) {
-    FastFourierTransformer.transformInPlace(
-        work, DftNormalization.STANDARD, TransformType.FORWARD);
+    FastFourierTransformer.transformInPlace(work, DftNormalization.STANDARD, TransformType.FORWARD);
     for (int i = 0; i < PADDED; i++) {
       int bin = Math.min(i, PADDED - i);
       boolean inside = bin >= lowest && bin <= highest;
       work[0][i] = inside ? work[0][i] * work[0][i] + work[1][i] * work[1][i] : 0;
       work[1][i] = 0;
     }
-    FastFourierTransformer.transformInPlace(
-        work, DftNormalization.STANDARD, TransformType.INVERSE);
+    FastFourierTransformer.transformInPlace(work, DftNormalization.STANDARD, TransformType.INVERSE);
   }
 }
