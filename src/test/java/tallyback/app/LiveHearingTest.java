@@ -129,7 +129,7 @@ class LiveHearingTest {
 
   @Test
   void aPauseInsideAnEntryCostsADecodeAndChangesNothing() throws InterruptedException {
-    short[] stream = stream(3, 350, 4, 1500);
+    short[] stream = stream(3, 50, 4, 1500);
     assertEquals(1, cut(stream).size());
     Cutter cutter = new Cutter(CutterSettings.defaults());
     long likely = 0;
