@@ -26,7 +26,9 @@ final class SpeechDetector {
   /** Speech has its strength between these; below is the rumble of machines. */
   private static final double LOWEST_HZ = 200;
 
-  private static final double HIGHEST_HZ = 5_000;
+  /** High enough for the hiss of "six" and "stop", which is most of what is heard of them. */
+  private static final double HIGHEST_HZ = 7_000;
+
   private static final int BANDS = 20;
   private static final double SMOOTHING = 0.8;
 
@@ -124,6 +126,16 @@ final class SpeechDetector {
       noise[band] = Math.max(least * MINIMUM_BIAS, quietest);
     }
     return noise;
+  }
+
+  /**
+   * A power as a level.
+   *
+   * @param power a mean power of bands
+   * @return in dB above the quietest noise, 0 or more
+   */
+  double levelDb(double power) {
+    return 10 * Math.log10(Math.max(power, quietest) / quietest);
   }
 
   /**

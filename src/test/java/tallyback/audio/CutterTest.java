@@ -202,4 +202,185 @@ class CutterTest {
                         && clip.endMs() - 6000 >= truth.endMs() - 60),
         clips + " for " + truth + " after 6000");
   }
+
+  /** What the cutter says, and how many samples it had been given when it said so. */
+  private record Saying(Cut cut, int samples) {}
+
+  private static List<Saying> followed(short[] stream, int block) {
+    Cutter cutter = new Cutter(CutterSettings.defaults());
+    List<Saying> said = new ArrayList<>();
+    for (int from = 0; from < stream.length; from += block) {
+      short[] part = Arrays.copyOfRange(stream, from, Math.min(stream.length, from + block));
+      for (Cut cut : cutter.follow(part, part.length)) {
+        said.add(new Saying(cut, from + part.length));
+      }
+    }
+    for (Cut cut : cutter.finishFollowing()) {
+      said.add(new Saying(cut, stream.length));
+    }
+    return said;
+  }
+
+  @Test
+  void aLikelyEndHasTheClipOfTheEnd() {
+    short[] stream =
+        new Joined().pause(1500).speech(0).pause(1500).speech(3).pause(1500).noise(-60, 11).samples;
+    List<Saying> said = followed(stream, 160);
+    List<Clip> ended = new ArrayList<>();
+    for (int i = 0; i < said.size(); i++) {
+      if (said.get(i).cut() instanceof Cut.Ended end) {
+        assertEquals(new Cut.Likely(end.clip()), said.get(i - 1).cut());
+        ended.add(end.clip());
+      }
+    }
+    assertEquals(cut(stream, 160), ended);
+    assertEquals(2, ended.size());
+  }
+
+  @Test
+  void theEndIsKnownSoonAfterThePauseIsLongEnough() {
+    Joined joined = new Joined().pause(1500).speech(0).pause(2000).noise(-60, 12);
+    List<Saying> said = followed(joined.samples, 160);
+    int spokenMs = joined.truths.get(0).endMs();
+    int likelyMs = said.get(0).samples() / MS - spokenMs;
+    int endMs = said.get(1).samples() / MS - spokenMs;
+    assertEquals(2, said.size(), said.toString());
+    // The pause of 600 ms, 40 ms of envelope and 32 ms of window, and what of the word fades out.
+    assertTrue(likelyMs > 250 && likelyMs < 500, "likely after " + likelyMs);
+    assertTrue(endMs > 550 && endMs < 800, "ended after " + endMs);
+  }
+
+  @Test
+  void aPauseInsideAnUtteranceIsALikelyEndThatIsTakenBack() {
+    Joined joined =
+        new Joined().pause(1000).speech(3).pause(480).speech(4).pause(1200).noise(-62, 13);
+    List<Saying> said = followed(joined.samples, 333);
+    assertEquals(
+        List.of(Cut.Likely.class, Cut.WentOn.class, Cut.Likely.class, Cut.Ended.class),
+        said.stream().map(saying -> saying.cut().getClass()).toList());
+  }
+
+  @Test
+  void strokesOfAHammerAreLearntAndDoNotJoinUtterances() {
+    Joined joined = new Joined().pause(4000);
+    for (int i = 0; i < 6; i++) {
+      joined.speech(i).pause(1400);
+    }
+    short[] stream = joined.noise(-62, 14).samples;
+    Random random = new Random(15);
+    for (int from = 0; from + 80 * MS < stream.length; from += 300 * MS) {
+      for (int i = 0; i < 80 * MS; i++) {
+        double stroke = 900 * Math.exp(-i / (15.0 * MS)) * random.nextGaussian();
+        stream[from + i] = (short) (stream[from + i] + stroke);
+      }
+    }
+    List<Clip> clips = cut(stream, 1600);
+    for (Truth truth : joined.truths) {
+      long holding =
+          clips.stream()
+              .filter(clip -> clip.startMs() < truth.endMs() && clip.endMs() > truth.startMs())
+              .count();
+      assertEquals(1, holding, truth + " in " + clips);
+    }
+    for (Clip clip : clips) {
+      long held =
+          joined.truths.stream()
+              .filter(truth -> clip.startMs() < truth.endMs() && clip.endMs() > truth.startMs())
+              .count();
+      assertTrue(held <= 1, clip + " holds " + held);
+    }
+  }
+
+  @Test
+  void anUtteranceOverAMachineThatStartedIsCutFromItsNoise() {
+    // Strokes in quick succession, from 3 s on; nobody has paused since they began.
+    Joined joined = new Joined().pause(11_000).speech(1).pause(4000).noise(-62, 16);
+    short[] stream = joined.samples;
+    Random random = new Random(17);
+    for (int from = 3000 * MS; from + 150 * MS < stream.length; from += 150 * MS) {
+      for (int i = 0; i < 150 * MS; i++) {
+        double stroke = 500 * Math.exp(-i / (30.0 * MS)) * random.nextGaussian();
+        stream[from + i] = (short) (stream[from + i] + stroke);
+      }
+    }
+    Truth truth = joined.truths.get(0);
+    List<Clip> holding =
+        cut(stream, 1600).stream()
+            .filter(clip -> clip.startMs() < truth.endMs() && clip.endMs() > truth.startMs())
+            .toList();
+    assertEquals(1, holding.size(), holding.toString());
+    Clip clip = holding.get(0);
+    assertTrue(
+        clip.startMs() <= truth.startMs() && clip.startMs() > truth.startMs() - 1500,
+        clip + " for " + truth);
+    assertTrue(
+        clip.endMs() >= truth.endMs() - 60 && clip.endMs() < truth.endMs() + 1500,
+        clip + " for " + truth);
+  }
+
+  @Test
+  void aWordThatFadesOutIsKept() {
+    Joined joined = new Joined().pause(1500).speech(2).pause(1500);
+    Truth truth = joined.truths.get(0);
+    // The last quarter of a second of it 20 dB fainter.
+    for (int i = (truth.endMs() - 250) * MS; i < truth.endMs() * MS; i++) {
+      joined.samples[i] = (short) (joined.samples[i] / 10);
+    }
+    assertCutAt(joined.noise(-66, 18));
+  }
+
+  @Test
+  void anOffsetAndTheHumOfTheMainsAreNoSpeechAndHideNone() {
+    for (int offset : new int[] {-9000, 4000}) {
+      Joined joined = new Joined().pause(2000).speech(0).pause(1500).speech(5).pause(1500);
+      joined.noise(-62, 19);
+      for (int i = 0; i < joined.samples.length; i++) {
+        double hum = 800 * Math.sin(2 * Math.PI * 50 * i / Clip.SAMPLE_RATE_HZ);
+        hum += 200 * Math.sin(2 * Math.PI * 150 * i / Clip.SAMPLE_RATE_HZ);
+        joined.samples[i] = (short) Math.max(-32_768, joined.samples[i] + offset + hum);
+      }
+      assertCutAt(joined);
+    }
+  }
+
+  @Test
+  void halfASecondDroppedOutOfTheSoundEndsNothing() {
+    Joined joined = new Joined().pause(1500).speech(3).speech(4).pause(1500).noise(-60, 20);
+    int from = joined.truths.get(0).endMs() * MS - 250 * MS;
+    Arrays.fill(joined.samples, from, from + 500 * MS, (short) 0);
+    List<Clip> clips = joined.cut();
+    assertEquals(1, clips.size(), clips.toString());
+    assertTrue(clips.get(0).startMs() <= joined.truths.get(0).startMs());
+    assertTrue(clips.get(0).endMs() >= joined.truths.get(1).endMs() - 60);
+  }
+
+  @Test
+  void nothingOfAnUtteranceOfFortySecondsIsLost() {
+    Joined joined = new Joined().pause(1500);
+    while (joined.samples.length < 41_500 * MS) {
+      joined.speech(joined.truths.size() % SPOKEN.size()).pause(150);
+    }
+    int endMs = joined.truths.get(joined.truths.size() - 1).endMs();
+    List<Clip> clips = joined.pause(1500).noise(-60, 21).cut();
+    assertEquals(2, clips.size(), clips.toString());
+    assertTrue(clips.get(0).startMs() <= 1500);
+    assertTrue(clips.get(1).startMs() <= clips.get(0).endMs(), clips.toString());
+    assertTrue(clips.get(1).endMs() >= endMs - 60, clips + " for " + endMs);
+  }
+
+  @Test
+  void speechAfterAMinuteOfAllZeroesIsCutAsEver() {
+    Joined joined = new Joined().pause(1000).speech(0).pause(1500).noise(-60, 22);
+    short[] stream = new short[60_000 * MS + joined.samples.length];
+    System.arraycopy(joined.samples, 0, stream, 60_000 * MS, joined.samples.length);
+    Truth truth = joined.truths.get(0);
+    List<Clip> clips = cut(stream, 1600);
+    assertTrue(
+        clips.stream()
+            .anyMatch(
+                clip ->
+                    clip.startMs() <= 60_000 + truth.startMs() + 20
+                        && clip.endMs() >= 60_000 + truth.endMs() - 60),
+        clips + " for " + truth + " after 60000");
+  }
 }

@@ -14,6 +14,7 @@ import tallyback.audio.Clip;
  * @param splits that lie in more than one clip
  * @param joins that share a clip with the one before
  * @param extra clips that hold nothing spoken
+ * @param extraMs length of these
  * @param soundMs length of all the sound
  */
 record CutCounts(
@@ -24,12 +25,13 @@ record CutCounts(
     long splits,
     long joins,
     long extra,
+    long extraMs,
     long soundMs) {
 
   /** Less of a beginning or end is not missed by anybody. */
   static final int TOLERATED_MS = 50;
 
-  static final CutCounts NONE = new CutCounts(0, 0, 0, 0, 0, 0, 0, 0);
+  static final CutCounts NONE = new CutCounts(0, 0, 0, 0, 0, 0, 0, 0, 0);
 
   /** Where somebody speaks, in milliseconds of the stream. */
   record Spoken(long startMs, long endMs) {
@@ -46,11 +48,12 @@ record CutCounts(
       Spoken before = i == 0 ? new Spoken(0, 0) : spoken.get(i - 1);
       sum = sum.plus(one(spoken.get(i), before, clips));
     }
-    long extra =
+    List<Clip> extra =
         clips.stream()
             .filter(clip -> spoken.stream().allMatch(each -> each.overlapMs(clip) == 0))
-            .count();
-    return sum.plus(new CutCounts(0, 0, 0, 0, 0, 0, extra, soundMs));
+            .toList();
+    long extraMs = extra.stream().mapToLong(Clip::durationMs).sum();
+    return sum.plus(new CutCounts(0, 0, 0, 0, 0, 0, extra.size(), extraMs, soundMs));
   }
 
   private static CutCounts one(Spoken spoken, Spoken before, List<Clip> clips) {
@@ -62,7 +65,7 @@ record CutCounts(
     }
     long heldMs = holding.stream().mapToLong(spoken::overlapMs).sum();
     if (2 * heldMs <= spoken.endMs() - spoken.startMs()) {
-      return new CutCounts(1, 1, 0, 0, 0, 0, 0, 0);
+      return new CutCounts(1, 1, 0, 0, 0, 0, 0, 0, 0);
     }
     Clip first = holding.get(0);
     Clip last = holding.get(holding.size() - 1);
@@ -73,6 +76,7 @@ record CutCounts(
         last.endMs() < spoken.endMs() - TOLERATED_MS ? 1 : 0,
         holding.size() > 1 ? 1 : 0,
         before.overlapMs(first) > 0 ? 1 : 0,
+        0,
         0,
         0);
   }
@@ -86,10 +90,21 @@ record CutCounts(
         splits + other.splits,
         joins + other.joins,
         extra + other.extra,
+        extraMs + other.extraMs,
         soundMs + other.soundMs);
   }
 
   double extraPerMinute() {
     return soundMs == 0 ? 0 : extra * 60_000.0 / soundMs;
+  }
+
+  /** The share of all the time that clips without anything spoken take. */
+  double extraTime() {
+    return soundMs == 0 ? 0 : (double) extraMs / soundMs;
+  }
+
+  /** What to judge by: utterances that will not be heard right because of the cutting. */
+  long faults() {
+    return missed + missedStarts + cutEnds + splits + joins;
   }
 }

@@ -25,9 +25,9 @@ class CutCountsTest {
   @Test
   void cutRightNothingIsCounted() {
     assertEquals(
-        new CutCounts(2, 0, 0, 0, 0, 0, 0, 60_000), counts(clip(750, 2250), clip(3750, 6250)));
+        new CutCounts(2, 0, 0, 0, 0, 0, 0, 0, 60_000), counts(clip(750, 2250), clip(3750, 6250)));
     assertEquals(
-        new CutCounts(2, 0, 0, 0, 0, 0, 0, 60_000),
+        new CutCounts(2, 0, 0, 0, 0, 0, 0, 0, 60_000),
         counts(clip(1050, 1950), clip(4000, 6000)),
         "50 ms are tolerated");
   }
@@ -35,27 +35,28 @@ class CutCountsTest {
   @Test
   void aPhraseInNoClipIsMissedAndAClipWithoutAPhraseIsExtra() {
     assertEquals(
-        new CutCounts(2, 1, 0, 0, 0, 0, 1, 60_000), counts(clip(750, 2250), clip(7000, 8000)));
+        new CutCounts(2, 1, 0, 0, 0, 0, 1, 1000, 60_000),
+        counts(clip(750, 2250), clip(7000, 8000)));
     assertEquals(
-        new CutCounts(2, 1, 0, 0, 0, 0, 0, 60_000), counts(clip(0, 1400), clip(4000, 6000)));
+        new CutCounts(2, 1, 0, 0, 0, 0, 0, 0, 60_000), counts(clip(0, 1400), clip(4000, 6000)));
   }
 
   @Test
   void startsAndEndsThatAreCutAway() {
     assertEquals(
-        new CutCounts(2, 0, 1, 1, 0, 0, 0, 60_000), counts(clip(1060, 2000), clip(4000, 5940)));
+        new CutCounts(2, 0, 1, 1, 0, 0, 0, 0, 60_000), counts(clip(1060, 2000), clip(4000, 5940)));
   }
 
   @Test
   void onePhraseInTwoClipsIsASplit() {
     assertEquals(
-        new CutCounts(2, 0, 0, 0, 1, 0, 0, 60_000),
+        new CutCounts(2, 0, 0, 0, 1, 0, 0, 0, 60_000),
         counts(clip(1000, 2000), clip(4000, 5000), clip(5100, 6000)));
   }
 
   @Test
   void twoPhrasesInOneClipAreAJoin() {
-    assertEquals(new CutCounts(2, 0, 0, 0, 0, 1, 0, 60_000), counts(clip(900, 6100)));
+    assertEquals(new CutCounts(2, 0, 0, 0, 0, 1, 0, 0, 60_000), counts(clip(900, 6100)));
   }
 
   @Test

@@ -1,23 +1,22 @@
 package tallyback.bench.hearing;
 
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
+import java.lang.management.ThreadMXBean;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Random;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
-import tallyback.audio.Cutter;
-import tallyback.audio.CutterSettings;
 
 /**
- * How well utterances are cut out of a stream: phrases with known gaps between them, in noise.
+ * How well utterances are cut out of a stream: phrases with known gaps between them, in noise, and
+ * noise alone; by the program's own cutter and by a ready-made detector in its place.
  *
  * <p>Command: {@code mvn -q -Pbench process-test-classes -Dbench.main=CutterBench} with the
  * properties of {@link HearingBench} that name speech, noise, ratios, n and seed. On standard
@@ -25,7 +24,11 @@ import tallyback.audio.CutterSettings;
  */
 public final class CutterBench {
 
+  private static final ThreadMXBean THREADS = ManagementFactory.getThreadMXBean();
   private static final int UTTERANCES_IN_A_STREAM = 20;
+
+  /** The set that says nothing. */
+  static final String NOISE_ALONE = "noise alone";
 
   private CutterBench() {}
 
@@ -33,11 +36,17 @@ public final class CutterBench {
   public static void main(String[] args) throws IOException, InterruptedException {
     try {
       BenchSettings settings = BenchSettings.of(HearingBench.properties());
+      List<Cutting> cuttings = new ArrayList<>(List.of(Cutting.own()));
+      ReadyMade.detector().ifPresent(cuttings::add);
       List<CutCell> cells =
-          run(settings, Language.read(settings.grammar()), cell -> System.out.println(cell.json()));
+          run(
+              settings,
+              Language.read(settings.grammar()),
+              cuttings,
+              cell -> System.out.println(cell.json()));
       Files.createDirectories(settings.out());
       Path table = settings.out().resolve("cutter.md");
-      Files.writeString(table, CutCell.markdown(cells));
+      Files.writeString(table, CutTables.markdown(cells));
       System.err.println("table: " + table.toAbsolutePath());
     } catch (IllegalArgumentException | AudioRefused e) {
       System.err.println(e.getMessage());
@@ -48,23 +57,41 @@ public final class CutterBench {
   /**
    * Cuts.
    *
+   * @param cuttings by what
    * @param each told about each cell as soon as it is whole
    * @return all cells
    */
-  static List<CutCell> run(BenchSettings settings, Language language, Consumer<CutCell> each)
+  static List<CutCell> run(
+      BenchSettings settings, Language language, List<Cutting> cuttings, Consumer<CutCell> each)
       throws IOException, InterruptedException {
     Path folder = settings.noise();
     List<Noise> noises = folder == null ? List.of() : Noise.of(folder, settings.noises());
     List<CutCell> cells = new ArrayList<>();
     for (SpeechSet set : settings.sets(language)) {
       List<TalkStream> streams = streams(set, settings.seed());
-      for (Snr snr : settings.snrs()) {
-        List<@Nullable Noise> here = new ArrayList<>(snr.isClean() ? List.of() : noises);
-        if (snr.isClean()) {
-          here.add(null);
-        }
-        for (Noise noise : here) {
-          CutCell cell = cell(set.name(), streams, noise, snr, settings.seed());
+      cells.addAll(cells(set.name(), streams, noises, settings, cuttings, each));
+    }
+    List<TalkStream> silence = List.of(TalkStream.silence());
+    cells.addAll(cells(NOISE_ALONE, silence, noises, settings, cuttings, each));
+    return cells;
+  }
+
+  private static List<CutCell> cells(
+      String set,
+      List<TalkStream> streams,
+      List<Noise> noises,
+      BenchSettings settings,
+      List<Cutting> cuttings,
+      Consumer<CutCell> each) {
+    List<CutCell> cells = new ArrayList<>();
+    for (Snr snr : settings.snrs()) {
+      List<@Nullable Noise> here = new ArrayList<>(snr.isClean() ? List.of() : noises);
+      if (snr.isClean()) {
+        here.add(null);
+      }
+      for (Noise noise : here) {
+        for (Cutting cutting : cuttings) {
+          CutCell cell = cell(set, streams, noise, snr, settings.seed(), cutting);
           cells.add(cell);
           each.accept(cell);
         }
@@ -89,22 +116,25 @@ public final class CutterBench {
   }
 
   private static CutCell cell(
-      String set, List<TalkStream> streams, @Nullable Noise noise, Snr snr, long seed) {
+      String set,
+      List<TalkStream> streams,
+      @Nullable Noise noise,
+      Snr snr,
+      long seed,
+      Cutting cutting) {
     CutCounts counts = CutCounts.NONE;
+    long nanos = 0;
     for (int i = 0; i < streams.size(); i++) {
       TalkStream stream = streams.get(i);
       Random random = new Random(seed + i);
       Clip sound = noise == null ? stream.clean(random) : stream.in(noise, snr.db(), random);
-      counts = counts.plus(CutCounts.of(stream.spoken(), cut(sound), sound.durationMs()));
+      long begun = THREADS.getCurrentThreadCpuTime();
+      List<Clip> clips = cutting.cut(sound);
+      nanos += THREADS.getCurrentThreadCpuTime() - begun;
+      counts = counts.plus(CutCounts.of(stream.spoken(), clips, sound.durationMs()));
     }
-    return new CutCell(set, noise == null ? "none" : noise.name(), snr, counts);
-  }
-
-  private static List<Clip> cut(Clip sound) {
-    Cutter cutter = new Cutter(CutterSettings.defaults());
-    List<Clip> clips = new ArrayList<>(cutter.accept(sound.samples(), sound.length()));
-    clips.addAll(cutter.finish());
-    return clips;
+    return new CutCell(
+        set, noise == null ? "none" : noise.name(), snr, cutting.name(), counts, nanos);
   }
 
   /**
@@ -113,19 +143,27 @@ public final class CutterBench {
    * @param set the set of speech
    * @param noise the noise, {@code none} for clean speech
    * @param snr the ratio
+   * @param cutter what cut
    * @param counts the counts
+   * @param cpuNanos processor time of the cutting
    */
-  record CutCell(String set, String noise, Snr snr, CutCounts counts) {
+  record CutCell(
+      String set, String noise, Snr snr, String cutter, CutCounts counts, long cpuNanos) {
+
+    double timeRatio() {
+      return counts.soundMs() == 0 ? 0 : cpuNanos / 1e6 / counts.soundMs();
+    }
 
     String json() {
       return String.format(
           Locale.ROOT,
-          "{\"set\":\"%s\",\"noise\":\"%s\",\"snrDb\":%s,\"n\":%d,\"missed\":%d,"
-              + "\"missedStarts\":%d,\"cutEnds\":%d,\"splits\":%d,\"joins\":%d,\"extra\":%d,"
-              + "\"extraPerMinute\":%.2f}",
+          "{\"set\":\"%s\",\"noise\":\"%s\",\"snrDb\":%s,\"cutter\":\"%s\",\"n\":%d,"
+              + "\"missed\":%d,\"missedStarts\":%d,\"cutEnds\":%d,\"splits\":%d,\"joins\":%d,"
+              + "\"extra\":%d,\"extraPerMinute\":%.2f,\"extraTime\":%.3f,\"timeRatio\":%.5f}",
           set,
           noise,
           snr.isClean() ? "null" : snr.number(),
+          cutter,
           counts.utterances(),
           counts.missed(),
           counts.missedStarts(),
@@ -133,60 +171,9 @@ public final class CutterBench {
           counts.splits(),
           counts.joins(),
           counts.extra(),
-          counts.extraPerMinute());
-    }
-
-    /** The cells as tables: each set at each ratio over all noises, then every cell. */
-    static String markdown(List<CutCell> cells) {
-      return "Per cent of n with 95 % Wilson intervals. Missed: clips hold no more than half of it;"
-          + " starts and ends: more than "
-          + CutCounts.TOLERATED_MS
-          + " ms of speech cut away.\n\nBy set of speech\n\n"
-          + table(pooled(cells))
-          + "\nEvery cell\n\n"
-          + table(cells);
-    }
-
-    private static List<CutCell> pooled(List<CutCell> cells) {
-      Map<String, CutCell> pooled = new LinkedHashMap<>();
-      for (CutCell cell : cells) {
-        pooled.merge(
-            cell.set() + "\t" + cell.snr(),
-            cell,
-            (one, other) ->
-                new CutCell(one.set(), "all noises", one.snr(), one.counts().plus(other.counts())));
-      }
-      return List.copyOf(pooled.values());
-    }
-
-    private static String table(List<CutCell> cells) {
-      StringBuilder text =
-          new StringBuilder(
-              "| set | noise | SNR | n | missed | missed starts | cut ends | splits | joins |"
-                  + " extra clips a minute |\n"
-                  + "| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n");
-      for (CutCell cell : cells) {
-        CutCounts counts = cell.counts();
-        text.append(
-            String.format(
-                Locale.ROOT,
-                "| %s | %s | %s | %d | %s | %s | %s | %s | %s | %.2f |\n",
-                cell.set(),
-                cell.noise(),
-                cell.snr(),
-                counts.utterances(),
-                share(counts.missed(), counts),
-                share(counts.missedStarts(), counts),
-                share(counts.cutEnds(), counts),
-                share(counts.splits(), counts),
-                share(counts.joins(), counts),
-                counts.extraPerMinute()));
-      }
-      return text.toString();
-    }
-
-    private static String share(long count, CutCounts counts) {
-      return new Share(count, counts.utterances()).percent();
+          counts.extraPerMinute(),
+          counts.extraTime(),
+          timeRatio());
     }
   }
 }

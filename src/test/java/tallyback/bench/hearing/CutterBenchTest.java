@@ -26,17 +26,26 @@ class CutterBenchTest {
     List<String> lines = new ArrayList<>();
     List<CutterBench.CutCell> cells =
         CutterBench.run(
-            settings, Language.read(settings.grammar()), cell -> lines.add(cell.json()));
-    assertEquals(
-        "{\"set\":\"speech\",\"noise\":\"none\",\"snrDb\":null,\"n\":6,\"missed\":0,"
-            + "\"missedStarts\":0,\"cutEnds\":0,\"splits\":0,\"joins\":0,\"extra\":0,"
-            + "\"extraPerMinute\":0.00}",
-        lines.get(0));
+            settings,
+            Language.read(settings.grammar()),
+            List.of(Cutting.own()),
+            cell -> lines.add(cell.json()));
+    String clean =
+        "{\"set\":\"speech\",\"noise\":\"none\",\"snrDb\":null,\"cutter\":\"own\",\"n\":6,"
+            + "\"missed\":0,\"missedStarts\":0,\"cutEnds\":0,\"splits\":0,\"joins\":0,\"extra\":0,"
+            + "\"extraPerMinute\":0.00,\"extraTime\":0.000,\"timeRatio\":";
+    assertTrue(lines.get(0).startsWith(clean), lines.get(0));
     assertTrue(
-        lines.get(1).startsWith("{\"set\":\"speech\",\"noise\":\"steam\",\"snrDb\":5,\"n\":6,"),
+        lines
+            .get(1)
+            .startsWith(
+                "{\"set\":\"speech\",\"noise\":\"steam\",\"snrDb\":5,\"cutter\":\"own\",\"n\":6,"),
         lines.get(1));
-    List<String> rows =
-        CutterBench.CutCell.markdown(cells).lines().filter(row -> row.startsWith("| sp")).toList();
-    assertEquals(4, rows.size(), "two ratios over all noises, two cells");
+    List<String> rows = CutTables.markdown(cells).lines().toList();
+    assertEquals(2, rows.stream().filter(row -> row.startsWith("| speech |")).count());
+    assertEquals(2, rows.stream().filter(row -> row.startsWith("| noise alone |")).count());
+    assertEquals(1, rows.stream().filter(row -> row.startsWith("| steam |")).count());
+    assertEquals(0, cells.get(2).counts().extra(), "a quiet room by itself");
+    assertTrue(cells.get(0).timeRatio() > 0 && cells.get(0).timeRatio() < 1, "processor time");
   }
 }

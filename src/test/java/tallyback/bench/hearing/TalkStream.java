@@ -27,6 +27,11 @@ final class TalkStream {
   /** A quiet room: a faint hiss, as any microphone has. */
   private static final double HISS = 3;
 
+  /** How long a stream without talk is, and how much of it is a quiet room. */
+  private static final int SILENCE_MS = 65_000;
+
+  private static final int QUIET_MS = 5_000;
+
   private final double[] samples;
   private final List<CutCounts.Spoken> spoken;
 
@@ -52,6 +57,11 @@ final class TalkStream {
       spoken.add(new CutCounts.Spoken(from / SAMPLES_A_MS, stream.length / SAMPLES_A_MS));
     }
     return new TalkStream(Arrays.copyOf(stream, stream.length + gap(random)), spoken);
+  }
+
+  /** A stream in which nobody talks: a quiet room, and a minute of noise that starts in it. */
+  static TalkStream silence() {
+    return new TalkStream(new double[SILENCE_MS * SAMPLES_A_MS], List.of());
   }
 
   private static int gap(Random random) {
@@ -96,12 +106,13 @@ final class TalkStream {
     return Mixer.clip(sum);
   }
 
-  /** The stream in noise that goes on all through it. */
+  /** The stream in noise, which goes on all through it if anybody talks. */
   Clip in(Noise noise, double snrDb, Random random) {
     double[] sum = noise.stretch(samples.length, random);
     double gain = Math.sqrt(Mixer.power(LEVEL_DBFS - snrDb) / Mixer.power(sum));
+    int noisyFrom = spoken.isEmpty() ? QUIET_MS * SAMPLES_A_MS : 0;
     for (int i = 0; i < sum.length; i++) {
-      sum[i] = gain * sum[i] + samples[i];
+      sum[i] = samples[i] + (i < noisyFrom ? HISS * random.nextGaussian() : gain * sum[i]);
     }
     return Mixer.clip(sum);
   }

@@ -1,7 +1,7 @@
 /**
  * The bench of hearing: how well entries are heard by set of speech, noise and signal-to-noise
- * ratio, and how well utterances are cut out of noise. Run by {@code mvn -q -Pbench
- * process-test-classes}; {@link tallyback.bench.hearing.HearingBench} and {@link
+ * ratio, how well utterances are cut out of noise, and how soon a result is there. Run by {@code
+ * mvn -q -Pbench process-test-classes}; {@link tallyback.bench.hearing.HearingBench} and {@link
  * tallyback.bench.hearing.CutterBench} say how.
  *
  * <p>A {@code SpeechSet} is spoken by one voice or by the people of one folder; {@code Mixer} puts
