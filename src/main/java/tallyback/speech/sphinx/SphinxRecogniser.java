@@ -4,6 +4,7 @@ import edu.cmu.sphinx.decoder.search.Token;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -17,6 +18,7 @@ import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.Hearing;
 import tallyback.speech.ListeningMode;
+import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
@@ -52,7 +54,7 @@ final class SphinxRecogniser implements Recogniser {
       Map<ListeningMode, WordGraph> grammars,
       Lexicon lexicon,
       Meaning meaning,
-      RecogniserSettings settings) {
+      ListeningSettings settings) {
     if (grammars.isEmpty()) {
       throw new IllegalArgumentException(
           "no grammar: expected one for at least one listening mode");
@@ -69,6 +71,9 @@ final class SphinxRecogniser implements Recogniser {
   @Override
   public Hearing hear(Clip clip, ListeningMode mode) {
     checkOwner();
+    if (mode == ListeningMode.ATTENTION && parts.attention != null) {
+      return attention(clip, parts.attention);
+    }
     EntryGraphSearch listening = parts.listening.get(mode);
     if (listening == null) {
       throw new IllegalArgumentException(
@@ -78,20 +83,21 @@ final class SphinxRecogniser implements Recogniser {
     if (frames.size() < FEWEST_FRAMES) {
       return rejected(clip, Double.NEGATIVE_INFINITY);
     }
-    BestPath filler = parts.filler.best(frames);
+    BestPath filler = listening.filler.best(frames);
     double fillerScore = LibraryMath.toNaturalLog(filler.score());
     Optional<BestPath> best = listening.search.best(frames).map(BestPath::of);
     if (best.isEmpty() || best.get().words().isEmpty()) {
       return rejected(clip, fillerScore);
     }
-    Reading reading = reading(best.get(), filler, clip);
-    if (reading.fit() < parts.settings.leastFit()) {
+    Reading reading = listening.reading(best.get(), filler, clip);
+    if (reading.fit() < listening.settings.leastFit()
+        || parts.isOtherWords(reading, listening, frames)) {
       return rejected(clip, fillerScore);
     }
     List<Reading> readings = new ArrayList<>();
     readings.add(reading);
-    parts.rivalsOf(reading.texts(), listening.grammar, frames).stream()
-        .map(rival -> reading(rival, filler, clip))
+    parts.rivalsOf(reading.texts(), listening, frames).stream()
+        .map(rival -> listening.reading(rival, filler, clip))
         .sorted(Comparator.comparingDouble(Reading::logScore).reversed())
         .forEach(readings::add);
     return new Hearing(readings, fillerScore, LevelMeter.measure(clip), clip);
@@ -101,22 +107,32 @@ final class SphinxRecogniser implements Recogniser {
     return new Hearing(List.of(), fillerScore, LevelMeter.measure(clip), clip);
   }
 
-  private Reading reading(BestPath path, BestPath filler, Clip clip) {
-    List<Word> words = new ArrayList<>();
-    for (BestPath.Span span : path.words()) {
-      float better =
-          path.scoreOver(span.firstFrame(), span.endFrame())
-              - filler.scoreOver(span.firstFrame(), span.endFrame());
-      double seconds = (span.endFrame() - span.firstFrame()) / FRAMES_PER_SECOND;
-      words.add(
-          new Word(
-              span.text(),
-              clip.startMs() + (long) span.firstFrame() * Features.FRAME_SHIFT_MS,
-              clip.startMs() + (long) span.endFrame() * Features.FRAME_SHIFT_MS,
-              (LibraryMath.toNaturalLog(better) - parts.settings.wordInsertionLogProbability())
-                  / seconds));
+  /** Where the attention word stands near the beginning, if it does. */
+  private Hearing attention(Clip clip, AttentionSearch search) {
+    List<TiedMixtures.Frame> frames = parts.features.of(clip);
+    Optional<AttentionSearch.Found> found =
+        frames.size() < FEWEST_FRAMES ? Optional.empty() : search.best(frames);
+    if (found.isEmpty()) {
+      return rejected(clip, Double.NEGATIVE_INFINITY);
     }
-    return new Reading(words, LibraryMath.toNaturalLog(path.score()));
+    double fillerScore = LibraryMath.toNaturalLog(found.get().filler());
+    Reading reading = reading(found.get(), clip);
+    return reading.fit() < parts.settings.of(ListeningMode.ATTENTION).leastFit()
+        ? rejected(clip, fillerScore)
+        : new Hearing(List.of(reading), fillerScore, LevelMeter.measure(clip), clip);
+  }
+
+  private static Reading reading(AttentionSearch.Found found, Clip clip) {
+    double overFiller = LibraryMath.toNaturalLog(found.overFiller());
+    double seconds = (found.endFrame() - found.firstFrame()) / FRAMES_PER_SECOND;
+    return new Reading(
+        List.of(
+            new Word(
+                found.word(),
+                clip.startMs() + (long) found.firstFrame() * Features.FRAME_SHIFT_MS,
+                clip.startMs() + (long) found.endFrame() * Features.FRAME_SHIFT_MS,
+                overFiller / seconds)),
+        LibraryMath.toNaturalLog(found.filler()) + overFiller);
   }
 
   @Override
@@ -131,7 +147,11 @@ final class SphinxRecogniser implements Recogniser {
       Optional<Token> best =
           frames.size() < FEWEST_FRAMES
               ? Optional.empty()
-              : parts.constrained(WordGraph.ofPhrases(List.of(candidate))).best(frames);
+              : parts
+                  .constrained(
+                      WordGraph.ofPhrases(List.of(candidate)),
+                      parts.settings.of(ListeningMode.ENTRIES))
+                  .best(frames);
       double logScore =
           best.map(token -> LibraryMath.toNaturalLog(token.getScore()))
               .orElse(Double.NEGATIVE_INFINITY);
@@ -161,27 +181,51 @@ final class SphinxRecogniser implements Recogniser {
     parts.release();
   }
 
-  /** A grammar and the search over it. */
-  private record EntryGraphSearch(WordGraph grammar, Search search) {}
+  /** A grammar, the search over it, and what it is set against. */
+  private record EntryGraphSearch(
+      WordGraph grammar,
+      Search search,
+      Filler filler,
+      RecogniserSettings settings,
+      @Nullable OtherWords otherWords) {
+
+    Reading reading(BestPath path, BestPath filler, Clip clip) {
+      List<Word> words = new ArrayList<>();
+      for (BestPath.Span span : path.words()) {
+        float better =
+            path.scoreOver(span.firstFrame(), span.endFrame())
+                - filler.scoreOver(span.firstFrame(), span.endFrame());
+        double seconds = (span.endFrame() - span.firstFrame()) / FRAMES_PER_SECOND;
+        words.add(
+            new Word(
+                span.text(),
+                clip.startMs() + (long) span.firstFrame() * Features.FRAME_SHIFT_MS,
+                clip.startMs() + (long) span.endFrame() * Features.FRAME_SHIFT_MS,
+                (LibraryMath.toNaturalLog(better) - settings.wordInsertionLogProbability())
+                    / seconds));
+      }
+      return new Reading(words, LibraryMath.toNaturalLog(path.score()));
+    }
+  }
 
   /** Everything that is made once per recogniser. */
   private static final class Parts {
     private final Lexicon lexicon;
     private final Meaning meaning;
     private final SoundAlike sounds;
-    private final RecogniserSettings settings;
+    private final ListeningSettings settings;
     private final PhoneModels models;
     private final Pronouncer pronouncer;
     private final Features features;
-    private final Filler filler;
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
+    private final @Nullable AttentionSearch attention;
 
     Parts(
         Map<ListeningMode, WordGraph> grammars,
         Lexicon lexicon,
         Meaning meaning,
-        RecogniserSettings settings) {
+        ListeningSettings settings) {
       this.lexicon = lexicon;
       this.meaning = meaning;
       sounds = new SoundAlike(lexicon);
@@ -189,19 +233,68 @@ final class SphinxRecogniser implements Recogniser {
       models = PhoneModels.load();
       pronouncer = new Pronouncer(lexicon, models);
       features = new Features(models);
-      filler =
-          new Filler(models, LibraryMath.fromNaturalLog(settings.phoneInsertionLogProbability()));
+      Map<Double, Filler> fillers = new HashMap<>();
       grammars.forEach(
-          (mode, grammar) ->
-              listening.put(mode, new EntryGraphSearch(grammar, constrained(grammar))));
+          (mode, grammar) -> {
+            if (mode != ListeningMode.ATTENTION) {
+              listening.put(mode, listening(mode, grammar, fillers));
+            }
+          });
+      WordGraph word = grammars.get(ListeningMode.ATTENTION);
+      attention =
+          word == null
+              ? null
+              : new AttentionSearch(
+                  word, pronouncer, models, filler(ListeningMode.ATTENTION, fillers));
     }
 
-    Search constrained(WordGraph grammar) {
-      return constrained(grammar, pronouncer, beam(), settings.maxActiveStates());
+    private EntryGraphSearch listening(
+        ListeningMode mode, WordGraph grammar, Map<Double, Filler> fillers) {
+      RecogniserSettings ofMode = settings.of(mode);
+      OtherWords otherWords =
+          mode == ListeningMode.ANSWERS
+              ? new OtherWords(grammar, lexicon, graph -> constrained(graph, ofMode))
+              : null;
+      return new EntryGraphSearch(
+          grammar, constrained(grammar, ofMode), filler(mode, fillers), ofMode, otherWords);
+    }
+
+    /** Modes that price a phone alike share a filler. */
+    private Filler filler(ListeningMode mode, Map<Double, Filler> fillers) {
+      return fillers.computeIfAbsent(
+          settings.of(mode).phoneInsertionLogProbability(),
+          price -> new Filler(models, LibraryMath.fromNaturalLog(price)));
+    }
+
+    /** Whether ordinary words explain a clip so much better that it was no answer. */
+    boolean isOtherWords(
+        Reading reading, EntryGraphSearch listening, List<TiedMixtures.Frame> frames) {
+      if (listening.otherWords == null) {
+        return false;
+      }
+      double durationMs =
+          reading.words().stream().mapToLong(word -> word.endMs() - word.startMs()).sum();
+      return listening
+          .otherWords
+          .best(frames, reading.words().size())
+          .filter(
+              other ->
+                  (reading.logScore() - LibraryMath.toNaturalLog(other)) / durationMs * 1000
+                      < settings.leastOverOtherWords(reading.words().size()))
+          .isPresent();
+    }
+
+    Search constrained(WordGraph grammar, RecogniserSettings settings) {
+      return constrained(
+          grammar, pronouncer, settings, beam(settings), settings.maxActiveStates());
     }
 
     private Search constrained(
-        WordGraph grammar, Pronouncer pronouncer, double beam, int maxActiveStates) {
+        WordGraph grammar,
+        Pronouncer pronouncer,
+        RecogniserSettings settings,
+        double beam,
+        int maxActiveStates) {
       EntryGraph graph =
           new EntryGraph(
               grammar,
@@ -215,8 +308,9 @@ final class SphinxRecogniser implements Recogniser {
     /** Hears a clip of known words: a recogniser that does not is never handed out. */
     void prime() {
       Pronouncer known = new Pronouncer(Priming.LEXICON, models);
+      RecogniserSettings tuned = RecogniserSettings.defaults();
       List<String> heard =
-          constrained(Priming.GRAMMAR, known, beam(), settings.maxActiveStates())
+          constrained(Priming.GRAMMAR, known, tuned, beam(tuned), tuned.maxActiveStates())
               .best(features.of(Priming.clip()))
               .map(token -> BestPath.of(token).texts())
               .orElse(List.of());
@@ -234,10 +328,11 @@ final class SphinxRecogniser implements Recogniser {
      * The strongest readings among those that differ from the best in words that are easily
      * mistaken: at most one that is no longer, and one that is.
      */
-    List<BestPath> rivalsOf(List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
+    List<BestPath> rivalsOf(
+        List<String> best, EntryGraphSearch listening, List<TiedMixtures.Frame> frames) {
       Object meant = meaning.of(best);
-      return Rivals.of(best, grammar, sounds).stream()
-          .map(phrases -> strongestOf(phrases, meant, frames))
+      return Rivals.of(best, listening.grammar, sounds).stream()
+          .map(phrases -> strongestOf(phrases, meant, listening.settings, frames))
           .flatMap(Optional::stream)
           .toList();
     }
@@ -247,26 +342,32 @@ final class SphinxRecogniser implements Recogniser {
      * to the same is costly to tell, so only those that win are looked at.
      */
     private Optional<BestPath> strongestOf(
-        Set<List<String>> phrases, Object meant, List<TiedMixtures.Frame> frames) {
+        Set<List<String>> phrases,
+        Object meant,
+        RecogniserSettings settings,
+        List<TiedMixtures.Frame> frames) {
       for (int round = 0; round < MOST_ROUNDS && !phrases.isEmpty(); round++) {
-        Optional<BestPath> best = likeliest(phrases, frames);
+        Optional<BestPath> best = likeliest(phrases, settings, frames);
         if (best.isEmpty() || !meaning.of(best.get().texts()).equals(meant)) {
           return best;
         }
         phrases.remove(best.get().texts());
       }
       phrases.removeIf(phrase -> meaning.of(phrase).equals(meant));
-      return phrases.isEmpty() ? Optional.empty() : likeliest(phrases, frames);
+      return phrases.isEmpty() ? Optional.empty() : likeliest(phrases, settings, frames);
     }
 
     private Optional<BestPath> likeliest(
-        Set<List<String>> phrases, List<TiedMixtures.Frame> frames) {
-      return constrained(WordGraph.ofPhrases(phrases), pronouncer, WIDE_BEAM, MANY_STATES)
+        Set<List<String>> phrases,
+        RecogniserSettings settings,
+        List<TiedMixtures.Frame> frames) {
+      return constrained(
+              WordGraph.ofPhrases(phrases), pronouncer, settings, WIDE_BEAM, MANY_STATES)
           .best(frames)
           .map(BestPath::of);
     }
 
-    private double beam() {
+    private static double beam(RecogniserSettings settings) {
       return Math.exp(settings.beamLogWidth());
     }
 
