@@ -8,8 +8,8 @@ import java.util.Map;
  * rejects talk in a grammar of some hundred words turns down half the answers to a yes or no, and a
  * word that is only looked for among any phones needs a limit of its own.
  *
- * @param byMode the search's settings; {@link ListeningMode#ATTENTION} looks at the price of a phone
- *     of the filler and at {@link RecogniserSettings#leastFit} only
+ * @param byMode the search's settings; {@link ListeningMode#ATTENTION} looks at the price of a
+ *     phone of the filler and at {@link RecogniserSettings#leastFit} only
  * @param leastOfOneWord an answer of one word is rejected when an ordinary word explains its sound
  *     better by more than this: natural log of the likelihood ratio, per second of the answer.
  *     Higher rejects more.
@@ -22,7 +22,9 @@ public record ListeningSettings(
     double leastOfMoreWords,
     Doubt ofAnswers) {
 
-  /** Real people say "stop" with a fit down to here; what is no answer must be told by its words. */
+  /**
+   * Real people say "stop" with a fit down to here; what is no answer must be told by its words.
+   */
   private static final double LEAST_FIT_OF_ANSWERS = -130;
 
   private static final double LEAST_OF_ONE_WORD = -100;

@@ -176,8 +176,7 @@ final class AttentionSearch {
         for (int phone = saying.places().get(place)[0];
             phone < saying.places().get(place)[1];
             phone++) {
-          int end =
-              phone + 1 < states.firsts().length ? states.firsts()[phone + 1] : places.length;
+          int end = phone + 1 < states.firsts().length ? states.firsts()[phone + 1] : places.length;
           Arrays.fill(places, states.firsts()[phone], end, place);
         }
       }

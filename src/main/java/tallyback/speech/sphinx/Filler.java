@@ -1,6 +1,5 @@
 package tallyback.speech.sphinx;
 
-import edu.cmu.sphinx.linguist.acoustic.HMM;
 import edu.cmu.sphinx.linguist.acoustic.HMMPosition;
 import edu.cmu.sphinx.linguist.acoustic.Unit;
 import java.util.Arrays;

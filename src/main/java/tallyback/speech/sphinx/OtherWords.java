@@ -86,8 +86,7 @@ final class OtherWords {
       if (in == null) {
         throw new IllegalStateException("the jar lacks " + LIST + "; build it again");
       }
-      BufferedReader lines =
-          new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8));
+      BufferedReader lines = new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8));
       List<String> words = new ArrayList<>();
       for (String line = lines.readLine(); line != null; line = lines.readLine()) {
         if (!line.startsWith("#")) {

@@ -285,8 +285,7 @@ final class SphinxRecogniser implements Recogniser {
     }
 
     Search constrained(WordGraph grammar, RecogniserSettings settings) {
-      return constrained(
-          grammar, pronouncer, settings, beam(settings), settings.maxActiveStates());
+      return constrained(grammar, pronouncer, settings, beam(settings), settings.maxActiveStates());
     }
 
     private Search constrained(
@@ -358,11 +357,8 @@ final class SphinxRecogniser implements Recogniser {
     }
 
     private Optional<BestPath> likeliest(
-        Set<List<String>> phrases,
-        RecogniserSettings settings,
-        List<TiedMixtures.Frame> frames) {
-      return constrained(
-              WordGraph.ofPhrases(phrases), pronouncer, settings, WIDE_BEAM, MANY_STATES)
+        Set<List<String>> phrases, RecogniserSettings settings, List<TiedMixtures.Frame> frames) {
+      return constrained(WordGraph.ofPhrases(phrases), pronouncer, settings, WIDE_BEAM, MANY_STATES)
           .best(frames)
           .map(BestPath::of);
     }

@@ -44,7 +44,11 @@ final class Ear implements AutoCloseable {
     Hearing hearing = recogniser.hear(clip, mode);
     double cpuMs = (THREADS.getCurrentThreadCpuTime() - before) / 1e6;
     Outcome outcome =
-        Outcome.of(utterance.said(), hearing, ListeningSettings.defaults().doubt(mode).judge(hearing), meaning);
+        Outcome.of(
+            utterance.said(),
+            hearing,
+            ListeningSettings.defaults().doubt(mode).judge(hearing),
+            meaning);
     boolean none = hearing.isRejected();
     Reading best = none ? new Reading(List.of(), 0) : hearing.readings().get(0);
     return new Heard(
