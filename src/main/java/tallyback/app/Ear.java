@@ -13,6 +13,7 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
+import tallyback.speech.Word;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
@@ -214,18 +215,36 @@ public final class Ear implements AutoCloseable {
     return entry.logScore() > answer.logScore() ? entry : answer;
   }
 
-  private Heard heard(Hearing hearing, ListeningMode mode) {
-    Judgement judgement = settings.doubt(mode).judge(hearing);
+  private Heard heard(Hearing whole, ListeningMode mode) {
+    Hearing hearing = withoutTheWord(whole);
+    boolean fits =
+        !hearing.isRejected() && hearing.readings().get(0).fit() >= settings.of(mode).leastFit();
+    Judgement judgement = fits ? settings.doubt(mode).judge(hearing) : Judgement.REJECT;
     List<String> readings =
         judgement == Judgement.REJECT
             ? List.of()
-            : hearing.readings().stream()
-                .map(Reading::texts)
-                .map(words -> String.join(" ", stripped(attention, words)))
-                .toList();
+            : hearing.readings().stream().map(Reading::line).toList();
     double score =
-        hearing.isRejected() ? Double.NEGATIVE_INFINITY : hearing.readings().get(0).logScore();
+        judgement == Judgement.REJECT
+            ? Double.NEGATIVE_INFINITY
+            : hearing.readings().get(0).logScore();
     return new Heard(judgement, readings, hearing.level().snrDb(), score);
+  }
+
+  /** The attention word, which fits well, must not make up for what follows it and does not. */
+  private Hearing withoutTheWord(Hearing hearing) {
+    return new Hearing(
+        hearing.readings().stream().map(this::withoutTheWord).toList(),
+        hearing.fillerScore(),
+        hearing.level(),
+        hearing.clip());
+  }
+
+  private Reading withoutTheWord(Reading reading) {
+    List<Word> words = reading.words();
+    return !words.isEmpty() && words.get(0).text().equals(attention)
+        ? new Reading(words.subList(1, words.size()), reading.logScore())
+        : reading;
   }
 
   @Override

@@ -64,7 +64,7 @@ class AttentionSearchTest {
       assertEquals(1, words.size());
       assertEquals("toolmaker", words.get(0).text());
       assertTrue(words.get(0).startMs() > 400 && words.get(0).startMs() < 700, words.toString());
-      assertTrue(words.get(0).endMs() > 1000 && words.get(0).endMs() < 1400, words.toString());
+      assertTrue(words.get(0).endMs() > 1200 && words.get(0).endMs() < 1500, words.toString());
     }
   }
 
