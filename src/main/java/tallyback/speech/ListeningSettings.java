@@ -31,6 +31,9 @@ public record ListeningSettings(
 
   private static final double LEAST_OF_MORE_WORDS = 0;
 
+  /** Several words are long enough to fit as an entry does. */
+  private static final double LEAST_FIT_OF_MORE_WORDS = -50;
+
   private static final double LEAST_FIT_OF_ATTENTION = -80;
 
   /** Copies the settings. */
@@ -62,7 +65,7 @@ public record ListeningSettings(
     Doubt entries = Doubt.defaults();
     return new Doubt(
         LEAST_FIT_OF_ANSWERS,
-        LEAST_FIT_OF_ANSWERS,
+        entries.leastWordFit(),
         entries.margins(),
         entries.noise(),
         entries.strangeness());
@@ -83,13 +86,16 @@ public record ListeningSettings(
   }
 
   /**
-   * What an answer is measured by against ordinary words.
+   * Whether what was read as an answer can be one.
    *
-   * @param words how many words it has
-   * @return natural log of the likelihood ratio per second below which it is rejected
+   * @param reading the answer
+   * @param overOtherWords natural log of the likelihood ratio to ordinary words, per second of it
+   * @return false when it is to be rejected
    */
-  public double leastOverOtherWords(int words) {
-    return words == 1 ? leastOfOneWord : leastOfMoreWords;
+  public boolean isAnswer(Reading reading, double overOtherWords) {
+    return reading.words().size() == 1
+        ? overOtherWords >= leastOfOneWord
+        : overOtherWords >= leastOfMoreWords && reading.fit() >= LEAST_FIT_OF_MORE_WORDS;
   }
 
   /**

@@ -277,10 +277,8 @@ final class SphinxRecogniser implements Recogniser {
       return listening
           .otherWords
           .best(frames, reading.words().size())
-          .filter(
-              other ->
-                  (reading.logScore() - LibraryMath.toNaturalLog(other)) / durationMs * 1000
-                      < settings.leastOverOtherWords(reading.words().size()))
+          .map(other -> (reading.logScore() - LibraryMath.toNaturalLog(other)) / durationMs * 1000)
+          .filter(overOthers -> !settings.isAnswer(reading, overOthers))
           .isPresent();
     }
 
