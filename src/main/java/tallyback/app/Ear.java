@@ -4,31 +4,50 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
+import tallyback.audio.LevelMeter;
 import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.WordGraph;
-import tallyback.speech.Doubt;
 import tallyback.speech.Hearing;
 import tallyback.speech.Judgement;
 import tallyback.speech.ListeningMode;
+import tallyback.speech.ListeningSettings;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
-import tallyback.speech.RecogniserSettings;
+import tallyback.speech.Word;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
  * The recogniser listening for one plan: a clip goes in, what it may have been comes out, with the
- * decision whether to note, ask or reject. One thread; {@link #close} frees the models.
+ * decision whether to note, ask or reject. With an attention word it also tells whether the clip
+ * begins with it. One thread; {@link #close} frees the models.
  */
 public final class Ear implements AutoCloseable {
 
   private final Recogniser recogniser;
-  private final Doubt doubt;
+
+  /**
+   * So much of a clip behind the attention word is what the cutter leaves behind speech, and no
+   * word more.
+   */
+  private static final long NOTHING_MORE_MS = 450;
+
+  private final ListeningSettings settings;
   private final @Nullable String attention;
 
-  private Ear(Recogniser recogniser, @Nullable String attention) {
+  private Ear(Recogniser recogniser, ListeningSettings settings, @Nullable String attention) {
     this.recogniser = recogniser;
-    this.doubt = Doubt.defaults();
+    this.settings = settings;
     this.attention = attention;
+  }
+
+  /** How a clip stands to the attention word. */
+  public enum Call {
+    /** It doesn't begin with it, or there is none. */
+    NONE,
+    /** It begins with it and goes on. */
+    AND_MORE,
+    /** It is the word and nothing else. */
+    ALONE
   }
 
   /**
@@ -37,7 +56,8 @@ public final class Ear implements AutoCloseable {
    * @param judgement note, ask or reject
    * @param readings the words, best first; empty when rejected
    * @param snrDb signal-to-noise ratio of the clip in dB
-   * @param logScore how well the best reading explains the sound; compares hearings of one clip
+   * @param logScore how much better the best reading explains the sound than any row of phones;
+   *     compares hearings of one clip
    */
   public record Heard(Judgement judgement, List<String> readings, double snrDb, double logScore) {
 
@@ -65,28 +85,43 @@ public final class Ear implements AutoCloseable {
    */
   public static Ear open(LoadedPlan plan, @Nullable String attention) {
     requireKnown(plan, attention);
-    WordGraph entries = plan.grammar().entries();
-    Map<ListeningMode, WordGraph> grammars =
-        Map.of(
-            ListeningMode.ENTRIES,
-            attention == null ? entries : Attention.before(entries, attention),
-            ListeningMode.ANSWERS,
-            plan.grammar().answers());
+    ListeningSettings settings = ListeningSettings.defaults();
     return new Ear(
         SphinxRecognisers.open(
-            grammars,
+            grammars(plan.grammar(), attention),
             plan.lexicon(),
             words -> meaning(plan, attention, words),
-            RecogniserSettings.defaults()),
+            settings),
+        settings,
         attention);
+  }
+
+  private static Map<ListeningMode, WordGraph> grammars(
+      EntryGrammar grammar, @Nullable String attention) {
+    return attention == null
+        ? Map.of(ListeningMode.ENTRIES, grammar.entries(), ListeningMode.ANSWERS, grammar.answers())
+        : Map.of(
+            ListeningMode.ENTRIES,
+            Attention.maybeBefore(grammar.entries(), attention),
+            ListeningMode.ANSWERS,
+            Attention.maybeBefore(grammar.answers(), attention),
+            ListeningMode.ATTENTION,
+            Attention.alone(attention));
   }
 
   /**
    * Checks the attention word before any work is done.
    *
-   * @throws WrongUse if it has no pronunciation
+   * @throws WrongUse if it has no pronunciation, or is a word that the plan's entries or answers
+   *     use: then nobody could tell which it is
    */
   public static void requireKnown(LoadedPlan plan, @Nullable String attention) {
+    if (attention != null && isUsed(plan.grammar(), attention)) {
+      throw new WrongUse(
+          "--attention "
+              + attention
+              + ": expected a word that no entry uses; choose another, such as toolmaker");
+    }
     if (attention != null && !plan.lexicon().knows(attention)) {
       throw new WrongUse(
           "--attention "
@@ -94,6 +129,10 @@ public final class Ear implements AutoCloseable {
               + ": expected a word with a known pronunciation; choose another, or add it under"
               + " pronunciations in the plan");
     }
+  }
+
+  private static boolean isUsed(EntryGrammar grammar, String word) {
+    return grammar.entries().words().contains(word) || grammar.answers().words().contains(word);
   }
 
   /** Two readings are rivals only when they would be noted differently. */
@@ -107,9 +146,41 @@ public final class Ear implements AutoCloseable {
         : words;
   }
 
+  /** Whether there is an attention word. */
+  public boolean needsCalling() {
+    return attention != null;
+  }
+
+  /** Listens for the attention word at the beginning of a clip. */
+  public Call call(Clip clip) {
+    if (attention == null) {
+      return Call.NONE;
+    }
+    Hearing hearing = recogniser.hear(clip, ListeningMode.ATTENTION);
+    if (hearing.isRejected()) {
+      return Call.NONE;
+    }
+    long wordEndMs = hearing.readings().get(0).words().get(0).endMs();
+    return clip.endMs() - wordEndMs < NOTHING_MORE_MS ? Call.ALONE : Call.AND_MORE;
+  }
+
   /** Listens for an entry. */
   public Heard entry(Clip clip) {
-    return heard(clip, recogniser.hear(clip, ListeningMode.ENTRIES));
+    return heard(recogniser.hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES);
+  }
+
+  /**
+   * Listens for an entry in a clip that begins with the attention word: when no entry follows the
+   * word, it was not understood.
+   */
+  public Heard calledEntry(Clip clip) {
+    return startingWithTheWord(recogniser.hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES);
+  }
+
+  /** What is made of a clip that nobody listens to. */
+  public Heard passedOver(Clip clip) {
+    return new Heard(
+        Judgement.REJECT, List.of(), LevelMeter.measure(clip).snrDb(), Double.NEGATIVE_INFINITY);
   }
 
   /**
@@ -117,10 +188,27 @@ public final class Ear implements AutoCloseable {
    * another.
    */
   public Heard answer(Clip clip) {
-    Heard heard = heard(clip, recogniser.hear(clip, ListeningMode.ANSWERS));
+    return sure(heard(recogniser.hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS));
+  }
+
+  /** Listens for an answer in a clip that begins with the attention word. */
+  public Heard calledAnswer(Clip clip) {
+    return sure(
+        startingWithTheWord(recogniser.hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS));
+  }
+
+  private static Heard sure(Heard heard) {
     return heard.judgement() == Judgement.ASK
         ? new Heard(Judgement.REJECT, List.of(), heard.snrDb(), heard.logScore())
         : heard;
+  }
+
+  private Heard startingWithTheWord(Hearing hearing, ListeningMode mode) {
+    boolean starts =
+        !hearing.isRejected() && hearing.readings().get(0).words().get(0).text().equals(attention);
+    return starts
+        ? heard(hearing, mode)
+        : new Heard(Judgement.REJECT, List.of(), hearing.level().snrDb(), Double.NEGATIVE_INFINITY);
   }
 
   /** While a question is open: an answer or another entry, whichever explains the sound better. */
@@ -135,18 +223,37 @@ public final class Ear implements AutoCloseable {
     return judgement == Judgement.NOTE && clip.isSpoilt() ? Judgement.ASK : judgement;
   }
 
-  private Heard heard(Clip clip, Hearing hearing) {
-    Judgement judgement = wholeOrAsked(clip, doubt.judge(hearing));
+  private Heard heard(Hearing whole, ListeningMode mode) {
+    Hearing hearing = withoutTheWord(whole);
+    boolean fits =
+        !hearing.isRejected() && hearing.readings().get(0).fit() >= settings.of(mode).leastFit();
+    Judgement judgement =
+        fits ? wholeOrAsked(hearing.clip(), settings.doubt(mode).judge(hearing)) : Judgement.REJECT;
     List<String> readings =
         judgement == Judgement.REJECT
             ? List.of()
-            : hearing.readings().stream()
-                .map(Reading::texts)
-                .map(words -> String.join(" ", stripped(attention, words)))
-                .toList();
+            : hearing.readings().stream().map(Reading::line).toList();
     double score =
-        hearing.isRejected() ? Double.NEGATIVE_INFINITY : hearing.readings().get(0).logScore();
+        judgement == Judgement.REJECT
+            ? Double.NEGATIVE_INFINITY
+            : hearing.readings().get(0).logScore() - hearing.fillerScore();
     return new Heard(judgement, readings, hearing.level().snrDb(), score);
+  }
+
+  /** The attention word, which fits well, must not make up for what follows it and does not. */
+  private Hearing withoutTheWord(Hearing hearing) {
+    return new Hearing(
+        hearing.readings().stream().map(this::withoutTheWord).toList(),
+        hearing.fillerScore(),
+        hearing.level(),
+        hearing.clip());
+  }
+
+  private Reading withoutTheWord(Reading reading) {
+    List<Word> words = reading.words();
+    return !words.isEmpty() && words.get(0).text().equals(attention)
+        ? new Reading(words.subList(1, words.size()), reading.logScore())
+        : reading;
   }
 
   @Override

@@ -14,11 +14,11 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.function.Consumer;
-import org.jspecify.annotations.Nullable;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
 import tallyback.audio.Cutter;
 import tallyback.audio.CutterSettings;
+import tallyback.audio.LevelMeter;
 import tallyback.audio.RecordingTime;
 import tallyback.audio.WavSource;
 import tallyback.audio.WavWriter;
@@ -38,10 +38,12 @@ import tallyback.speech.Judgement;
 public final class RecordedSound {
 
   private static final int SAMPLES_AT_ONCE = 1600;
+  private static final String WORD_ALONE = "the attention word; go on";
 
   private final JobDesk desk;
   private final Ear ear;
   private final Dialogue dialogue;
+  private final Turn turn = new Turn();
 
   /** Sound for the job at this desk. */
   public RecordedSound(JobDesk desk, Ear ear) {
@@ -89,7 +91,7 @@ public final class RecordedSound {
   public Listened hear(Path file, Instant at, Consumer<Told> each) throws AudioRefused {
     try {
       String stream = streamOf(file);
-      return cut(file, clip -> each.accept(take(file, stream, at, clip, ear.entry(clip))));
+      return cut(file, clip -> each.accept(listen(file, stream, at, clip)));
     } catch (AudioRefused e) {
       throw e;
     } catch (IOException e) {
@@ -158,8 +160,55 @@ public final class RecordedSound {
     }
   }
 
+  private Told listen(Path file, String stream, Instant at, Clip clip) {
+    if (!ear.needsCalling()) {
+      return take(file, stream, at, clip, ear.entry(clip));
+    }
+    Ear.Call call = ear.call(clip);
+    Instant begin = at.plusMillis(clip.startMs());
+    boolean follows = turn.takesUp(begin);
+    if (call == Ear.Call.ALONE) {
+      turn.called(at.plusMillis(clip.endMs()));
+      return new Told(
+          file.toString(),
+          clip.startMs(),
+          clip.endMs(),
+          new Reply(Reply.Status.REJECTED, null, List.of(), WORD_ALONE, List.of(), ""),
+          LevelMeter.measure(clip).snrDb());
+    }
+    boolean called = call == Ear.Call.AND_MORE || follows;
+    return take(file, stream, at, clip, called(clip, call, follows, begin), called);
+  }
+
+  /** What was heard of a clip by somebody who may have to be called first. */
+  private Ear.Heard called(Clip clip, Ear.Call call, boolean follows, Instant begin) {
+    boolean asked = dialogue.isWaitingForAnswer();
+    if (call == Ear.Call.AND_MORE) {
+      Ear.Heard entry = ear.calledEntry(clip);
+      return asked ? Ear.better(ear.calledAnswer(clip), entry) : entry;
+    }
+    if (follows) {
+      return asked ? Ear.better(ear.answer(clip), ear.entry(clip)) : ear.entry(clip);
+    }
+    return asked && turn.mayAnswer(begin) ? uncalledAnswer(clip) : ear.passedOver(clip);
+  }
+
+  /** An answer needs no word, and neither does what was offered, said again; nothing else. */
+  private Ear.Heard uncalledAnswer(Clip clip) {
+    Ear.Heard answer = ear.answer(clip);
+    Ear.Heard better = Ear.better(answer, ear.entry(clip));
+    boolean offered =
+        !better.readings().isEmpty() && dialogue.offered().contains(better.readings().get(0));
+    return offered ? better : better.equals(answer) ? answer : ear.passedOver(clip);
+  }
+
   private Told take(Path file, String stream, Instant at, Clip clip, Ear.Heard entry) {
     Ear.Heard heard = dialogue.isWaitingForAnswer() ? Ear.better(ear.answer(clip), entry) : entry;
+    return take(file, stream, at, clip, heard, false);
+  }
+
+  private Told take(
+      Path file, String stream, Instant at, Clip clip, Ear.Heard heard, boolean called) {
     Reply reply =
         dialogue.take(
             new Utterance(
@@ -168,7 +217,14 @@ public final class RecordedSound {
                 Source.SPOKEN,
                 heard.readings(),
                 heard.judgement() == Judgement.ASK,
-                sound(heard, clip)));
+                called || !heard.readings().isEmpty()
+                    ? new SoundClip(WavWriter.toBytes(clip))
+                    : null,
+                called,
+                Double.isFinite(heard.snrDb()) ? (int) Math.round(heard.snrDb()) : null));
+    if (reply.status() == Reply.Status.ASKED) {
+      turn.asked(at.plusMillis(clip.endMs()));
+    }
     return new Told(file.toString(), clip.startMs(), clip.endMs(), reply, heard.snrDb());
   }
 
@@ -196,10 +252,6 @@ public final class RecordedSound {
     List<HeardAhead> ahead = new ArrayList<>();
     cut(file, clip -> ahead.add(new HeardAhead(clip, ear.entry(clip))));
     return ahead;
-  }
-
-  private static @Nullable SoundClip sound(Ear.Heard heard, Clip clip) {
-    return heard.readings().isEmpty() ? null : new SoundClip(WavWriter.toBytes(clip));
   }
 
   /**

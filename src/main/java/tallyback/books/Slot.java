@@ -9,6 +9,7 @@ import tallyback.model.Entry;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Corrected;
 import tallyback.model.Statement.JobOpened;
+import tallyback.model.Statement.NotUnderstood;
 import tallyback.model.Statement.Retimed;
 import tallyback.model.Statement.Undone;
 
@@ -79,7 +80,9 @@ final class Slot {
   }
 
   boolean withdrawableByBareUndo() {
-    return !(statement instanceof Undone) && !(entry.statement() instanceof JobOpened);
+    return !(statement instanceof Undone)
+        && !(statement instanceof NotUnderstood)
+        && !(entry.statement() instanceof JobOpened);
   }
 
   boolean edits() {

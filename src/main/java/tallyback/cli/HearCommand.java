@@ -1,5 +1,6 @@
 package tallyback.cli;
 
+import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.OffsetDateTime;
@@ -64,7 +65,9 @@ final class HearCommand implements Callable<Integer> {
       names = "--attention",
       paramLabel = "WORD|none",
       description =
-          "The word that begins every entry; what doesn't begin with it is passed over. Default: none.")
+          "The word that begins every entry, of three syllables or more, such as toolmaker. What"
+              + " follows it and isn't understood is kept as sound; what doesn't begin with it is"
+              + " passed over, nothing of it kept. Default: none.")
   private String attention = "none";
 
   @Option(names = "--json", description = "Print one JSON object per utterance.")
@@ -142,6 +145,7 @@ final class HearCommand implements Callable<Integer> {
     told.reply().leftOpen().forEach(left -> tellLeftOpen(desk, left));
     if (json) {
       console.out().println(HearJson.line(told));
+      remind(told.reply(), console.err());
       return;
     }
     Reply reply = told.reply();
@@ -161,6 +165,13 @@ final class HearCommand implements Callable<Integer> {
                 told.startMs() / 1000.0,
                 reply.status().name().toLowerCase(Locale.ROOT),
                 what));
+    remind(reply, console.out());
+  }
+
+  private static void remind(Reply reply, PrintWriter to) {
+    if (!reply.reminder().isEmpty()) {
+      to.println(reply.reminder());
+    }
   }
 
   private static String readBack(JobDesk desk, Entry entry) {

@@ -23,6 +23,8 @@ import tallyback.model.Statement.JobOpened;
 import tallyback.model.Statement.MeantAt;
 import tallyback.model.Statement.MoreOfSame;
 import tallyback.model.Statement.Named;
+import tallyback.model.Statement.NotUnderstood;
+import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.Retimed;
@@ -97,8 +99,16 @@ public final class Dialogue {
    * another value must not slip in unasked.
    */
   public Reply take(Utterance utterance) {
+    Reply reply = heard(utterance);
+    boolean noted = reply.status() == Reply.Status.NOTED;
+    return noted
+        ? memory.missed.reminder(utterance.snrDb()).map(reply::reminding).orElse(reply)
+        : reply;
+  }
+
+  private Reply heard(Utterance utterance) {
     if (utterance.readings().isEmpty()) {
-      return turnedDown(utterance, "");
+      return notUnderstood(utterance);
     }
     String words = utterance.readings().get(0);
     Optional<Meaning> answer = interpreter.readAnswer(words);
@@ -112,7 +122,38 @@ public final class Dialogue {
     return interpreter
         .read(words)
         .map(meaning -> understood(utterance, meaning))
-        .orElseGet(() -> turnedDown(utterance, answer.isPresent() ? Texts.NOTHING_ASKED : ""));
+        .orElseGet(
+            () ->
+                answer.isPresent()
+                    ? turnedDown(utterance, Texts.NOTHING_ASKED)
+                    : notUnderstood(utterance));
+  }
+
+  /** Keeps what was called out with the attention word; of anything else nothing, ever. */
+  private Reply notUnderstood(Utterance utterance) {
+    if (!utterance.called() || memory.paused()) {
+      return turnedDown(utterance, "");
+    }
+    Entry entry =
+        note(
+            utterance,
+            utterance.id(),
+            utterance.at(),
+            new NotUnderstood(utterance.snrDb()),
+            "",
+            Certainty.UNCONFIRMED);
+    return new Reply(
+        Reply.Status.REJECTED,
+        entry,
+        List.of(),
+        Texts.notUnderstood(Missed.noisy(utterance.snrDb())),
+        utterance.readings());
+  }
+
+  /** The readings offered by the open question; empty when none waits. */
+  public List<String> offered() {
+    OpenQuestion question = open;
+    return question == null || !question.doubtful() ? List.of() : question.asked().readings();
   }
 
   /** Ends the dialogue: what is still asked is noted as unconfirmed. */
@@ -123,6 +164,9 @@ public final class Dialogue {
   private Reply understood(Utterance utterance, Meaning meaning) {
     if (memory.paused() && !(meaning.statement() instanceof Resumed)) {
       return turnedDown(utterance, Texts.PAUSED);
+    }
+    if (meaning.statement() instanceof NotUnderstoodSettled && memory.missed.isEmpty()) {
+      return turnedDown(utterance, Texts.NOTHING_MISSED);
     }
     if (open != null) {
       Optional<Reply> settled = answered(utterance, meaning, open);
@@ -329,12 +373,21 @@ public final class Dialogue {
 
   private Entry note(
       OpenQuestion question, String id, Statement statement, String words, Certainty certainty) {
-    Utterance asked = question.asked();
+    return note(question.asked(), id, question.happenedAt(), statement, words, certainty);
+  }
+
+  private Entry note(
+      Utterance asked,
+      String id,
+      Instant happenedAt,
+      Statement statement,
+      String words,
+      Certainty certainty) {
     Draft draft =
         new Draft(
             id,
             setting.job(),
-            question.happenedAt(),
+            happenedAt,
             setting.clock().instant(),
             setting.zone(),
             memory.actor(),
@@ -423,6 +476,7 @@ public final class Dialogue {
     record Act(String id, Statement statement, boolean content) {}
 
     private final List<Act> acts = new ArrayList<>();
+    private final Missed missed = new Missed();
     private String actor;
     private boolean paused;
 
@@ -432,12 +486,17 @@ public final class Dialogue {
 
     void add(Entry entry) {
       Statement said = entry.statement();
+      missed.add(entry);
+      if (said instanceof NotUnderstood) {
+        // Nobody saw what it says, so "scratch that" and "make that" mean what came before it.
+        return;
+      }
       if (said instanceof Undone undone) {
         acts.removeIf(act -> act.id().equals(undone.target()));
       } else if (said instanceof Corrected corrected) {
         replaceContent(corrected);
         acts.add(new Act(entry.id(), corrected.now(), false));
-      } else if (said instanceof Retimed) {
+      } else if (said instanceof Retimed || said instanceof NotUnderstoodSettled) {
         acts.add(new Act(entry.id(), said, false));
       } else if (said instanceof SpeakerIs speaker) {
         actor = speaker.person();

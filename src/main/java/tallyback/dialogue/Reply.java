@@ -8,15 +8,23 @@ import tallyback.model.Entry;
  * What became of an utterance.
  *
  * @param status noted, asked, or rejected
- * @param entry the entry that is now in the log because of it, or null
+ * @param entry the entry that is now in the log because of it, or null; when rejected, what was
+ *     kept as not understood
  * @param leftOpen entries noted as unconfirmed just before, because their question was never
  *     answered
  * @param say what to tell the speaker: the question, or why nothing was noted; empty for a plain
  *     note, which is read back
  * @param readings the words as understood, best first
+ * @param reminder what else to tell the speaker: that something before was not understood; empty
+ *     for nothing
  */
 public record Reply(
-    Status status, @Nullable Entry entry, List<Entry> leftOpen, String say, List<String> readings) {
+    Status status,
+    @Nullable Entry entry,
+    List<Entry> leftOpen,
+    String say,
+    List<String> readings,
+    String reminder) {
 
   /** The three things that can become of an utterance. */
   public enum Status {
@@ -32,5 +40,20 @@ public record Reply(
   public Reply {
     leftOpen = List.copyOf(leftOpen);
     readings = List.copyOf(readings);
+  }
+
+  /** One without a reminder. */
+  Reply(
+      Status status,
+      @Nullable Entry entry,
+      List<Entry> leftOpen,
+      String say,
+      List<String> readings) {
+    this(status, entry, leftOpen, say, readings, "");
+  }
+
+  /** The same with a reminder. */
+  Reply reminding(String of) {
+    return new Reply(status, entry, leftOpen, say, readings, of);
   }
 }

@@ -12,9 +12,27 @@ final class Texts {
   static final String NOTHING_ASKED = "nothing was asked";
   static final String NOTHING_BEFORE =
       "there is nothing before this that it could mean; say it in full";
+  static final String NOTHING_MISSED = "nothing was missed";
   static final String DROPPED = "dropped, nothing noted; say it again";
 
   private Texts() {}
+
+  /** In a quiet shop the noise was not what kept it from being understood. */
+  static String notUnderstood(boolean noisy) {
+    return "not understood, kept; say it again " + (noisy ? "when it is quieter" : "another way");
+  }
+
+  /** "at 10:14 and 10:20 something was not understood: ..." */
+  static String reminder(List<String> times) {
+    int last = times.size() - 1;
+    String at =
+        last == 0
+            ? times.get(0)
+            : String.join(", ", times.subList(0, last)) + " and " + times.get(last);
+    return "at "
+        + at
+        + " something was not understood: say it again, then \"never mind what you missed\"";
+  }
 
   static String question(OpenQuestion question) {
     if (question.doubtful()) {

@@ -29,6 +29,8 @@ final class StatementKind {
     kind("second-check", Statement.SecondCheck.class);
     kind("problem", Statement.ProblemSeen.class);
     kind("memo", Statement.Memo.class);
+    kind("not-understood", Statement.NotUnderstood.class);
+    kind("not-understood-settled", Statement.NotUnderstoodSettled.class);
     kind("photo", Statement.PhotoMarked.class);
     kind("undo", Statement.Undone.class);
     kind("correction", Statement.Corrected.class);

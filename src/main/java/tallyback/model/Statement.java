@@ -465,6 +465,17 @@ public sealed interface Statement {
   record Memo() implements Statement {}
 
   /**
+   * Something was called out to the log and not understood: the sound is all there is of it. It
+   * moves nothing and closes nothing, and stands until {@link NotUnderstoodSettled}.
+   *
+   * @param snrDb speech to noise of the sound in whole dB, 0 or more; null when not measured
+   */
+  record NotUnderstood(@Nullable Integer snrDb) implements Statement {}
+
+  /** Everything not understood so far was said again, or is not wanted any more. */
+  record NotUnderstoodSettled() implements Statement {}
+
+  /**
    * A photo was taken here.
    *
    * @param subject plan id of the item or place, or null

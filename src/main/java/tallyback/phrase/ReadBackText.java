@@ -467,6 +467,12 @@ final class ReadBackText {
     if (statement instanceof Statement.Memo) {
       return "voice memo";
     }
+    if (statement instanceof Statement.NotUnderstood) {
+      return "not understood";
+    }
+    if (statement instanceof Statement.NotUnderstoodSettled) {
+      return "never mind what you missed";
+    }
     if (statement instanceof Statement.Paused) {
       return "taking a break";
     }

@@ -164,6 +164,7 @@ final class StatementReader {
       case "trouble" -> new Statement.ProblemSeen(trouble(said), subject(said));
       case "photo" -> new Statement.PhotoMarked(subject(said));
       case "memo" -> new Statement.Memo();
+      case "missed" -> new Statement.NotUnderstoodSettled();
       case "pause" -> new Statement.Paused();
       case "resume" -> new Statement.Resumed();
       case "night" -> new Statement.LeftForNight();

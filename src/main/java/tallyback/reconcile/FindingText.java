@@ -6,12 +6,14 @@ import java.time.Duration;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tallyback.books.Books;
 import tallyback.books.Standing;
@@ -381,10 +383,11 @@ final class FindingText {
         "adapter-unsaid",
         "said whether at the wrench or at the bolt",
         "{value} with the {wrench}",
-        "shown by the wrench it is {atBolt} at the bolt; at the bolt it is a wrench set to {setting}",
+        "shown by the wrench it is {atBolt} at the bolt; at the bolt it is a wrench set to"
+            + " {setting}",
         "wrench × (L + E cos a) / L (US Army TM 9-2350-261-20-1), lengths from the plan",
-        "Machine stopped: torque again so that the maker's figure is at the bolt, with a plain wrench if"
-            + " one fits, or have a second person check.");
+        "Machine stopped: torque again so that the maker's figure is at the bolt, with a plain"
+            + " wrench if one fits, or have a second person check.");
     text(
         "tighten-again-unsaid",
         "{spec} once more after running warm",
@@ -450,7 +453,8 @@ final class FindingText {
         "{difference}; {pour}",
         "k = 2, root sum of squares after JCGM 100:2008: {origin}; freezing points after ASHRAE and"
             + " Melinder",
-        "Stopped and cold: measure the strength before it goes out into the frost, and mix it anew.");
+        "Stopped and cold: measure the strength before it goes out into the frost, and mix it"
+            + " anew.");
     text(
         "mixture-strong",
         "{limit} (plan)",
@@ -509,8 +513,10 @@ final class FindingText {
         "{first} held at one temperature",
         "{last} at the end{temperatures}: not comparable",
         "the change of temperature alone makes {change} in shut-in air",
-        "absolute pressure goes with absolute temperature (ideal gas); more than the gauge can tell",
-        "Stopped and cold: let the pressure off, wait until the temperature stays, and test again.");
+        "absolute pressure goes with absolute temperature (ideal gas); more than the gauge can"
+            + " tell",
+        "Stopped and cold: let the pressure off, wait until the temperature stays, and test"
+            + " again.");
     text(
         "hold-too-short",
         "held for {wanted} min (plan)",
@@ -636,6 +642,14 @@ final class FindingText {
         null,
         "Machine stopped: look again and say it once more; until then it settles nothing.");
     text(
+        "not-understood",
+        "everything said understood",
+        "{things} said {was} not understood: at {times}",
+        null,
+        null,
+        "Machine stopped: listen to {it}, say again what counts, then say \"never mind what you"
+            + " missed\".");
+    text(
         "unit-unsaid",
         "a number with its unit",
         "\"{words}\": {number} of what?",
@@ -740,6 +754,16 @@ final class FindingText {
   /** The time of day where the shop is, such as "10:05". */
   static String when(Standing said) {
     return clockTime(said.entry());
+  }
+
+  /** The times of some entries, oldest first. */
+  static String times(List<Standing> said) {
+    return said.stream()
+        .map(Standing::entry)
+        .sorted(Comparator.comparing(Entry::happenedAt).thenComparingLong(Entry::seq))
+        .map(FindingText::clockTime)
+        .distinct()
+        .collect(Collectors.joining(", "));
   }
 
   static String clockTime(Entry entry) {

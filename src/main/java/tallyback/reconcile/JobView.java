@@ -31,6 +31,8 @@ import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.Memo;
+import tallyback.model.Statement.NotUnderstood;
+import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.PartCondition;
 import tallyback.model.Statement.PartFitted;
 import tallyback.model.Statement.Paused;
@@ -231,6 +233,8 @@ final class JobView {
         || statement instanceof JobClosed
         || statement instanceof Memo
         || statement instanceof PhotoMarked
+        || statement instanceof NotUnderstood
+        || statement instanceof NotUnderstoodSettled
         || statement instanceof Paused
         || statement instanceof Resumed
         || statement instanceof LeftForNight

@@ -7,6 +7,8 @@ import tallyback.books.Standing;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.LeftForNight;
 import tallyback.model.Statement.Memo;
+import tallyback.model.Statement.NotUnderstood;
+import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.PhotoMarked;
 import tallyback.model.Statement.SpeakerIs;
 
@@ -47,6 +49,8 @@ final class NightRule implements Rule {
       boolean idle =
           said.statement() instanceof Memo
               || said.statement() instanceof PhotoMarked
+              || said.statement() instanceof NotUnderstood
+              || said.statement() instanceof NotUnderstoodSettled
               || said.statement() instanceof SpeakerIs
               || said.statement() instanceof JobClosed;
       if (!idle) {

@@ -10,6 +10,7 @@ import tallyback.books.Remark;
 import tallyback.books.Standing;
 import tallyback.model.Amount;
 import tallyback.model.Dimension;
+import tallyback.model.Entry;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Aligned;
 import tallyback.model.Statement.FluidMoved;
@@ -17,6 +18,8 @@ import tallyback.model.Statement.ItemMove;
 import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measured;
+import tallyback.model.Statement.NotUnderstood;
+import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.PartFitted;
 import tallyback.model.Statement.ProblemSeen;
 import tallyback.model.Statement.StateSaid;
@@ -31,6 +34,7 @@ import tallyback.plan.Plan.Item;
 final class TalkRules implements Rule {
 
   static final Kind UNCONFIRMED = Kind.check("entry-unconfirmed", Kind.AFTER_TEST);
+  private static final Kind NOT_UNDERSTOOD = Kind.check("not-understood", Kind.AFTER_TEST);
   private static final Kind UNIT_UNSAID = Kind.check("unit-unsaid", Kind.AFTER_TEST);
   private static final Kind UNUSABLE = Kind.check("amount-unusable", Kind.AFTER_TEST);
   private static final Kind EDIT = Kind.check("edit-without-effect", Kind.HAND_OVER);
@@ -38,7 +42,7 @@ final class TalkRules implements Rule {
 
   @Override
   public List<Kind> kinds() {
-    return List.of(UNCONFIRMED, UNIT_UNSAID, UNUSABLE, EDIT, PROBLEM);
+    return List.of(UNCONFIRMED, NOT_UNDERSTOOD, UNIT_UNSAID, UNUSABLE, EDIT, PROBLEM);
   }
 
   @Override
@@ -46,6 +50,7 @@ final class TalkRules implements Rule {
     job.books().standing().stream()
         .filter(said -> !said.entry().confirmed() && JobView.isWork(said.statement()))
         .forEach(said -> unconfirmed(job, said, found));
+    notUnderstood(job, found);
     job.entries().forEach(said -> amounts(job, said, found));
     job.remarks().forEach(remark -> remark(job, remark, found));
     job.problems().forEach(problem -> problem(job, problem, found));
@@ -58,6 +63,32 @@ final class TalkRules implements Rule {
         .about(subjects(job, said.statement()))
         .with("words", said.entry().words())
         .seenIn(said);
+  }
+
+  /** All of them in one: nobody knows what each was about, and one remedy holds for all. */
+  private static void notUnderstood(JobView job, Drafts found) {
+    long settledUpTo =
+        job.entries().stream()
+            .filter(said -> said.statement() instanceof NotUnderstoodSettled)
+            .map(Standing::entry)
+            .filter(Entry::confirmed)
+            .mapToLong(Entry::seq)
+            .max()
+            .orElse(0);
+    List<Standing> open =
+        job.books().standing().stream()
+            .filter(said -> said.statement() instanceof NotUnderstood)
+            .filter(said -> said.entry().seq() > settledUpTo)
+            .toList();
+    if (!open.isEmpty()) {
+      found
+          .add(NOT_UNDERSTOOD, "job", FindingText.JOB)
+          .with("things", open.size() == 1 ? "1 thing" : open.size() + " things")
+          .with("was", open.size() == 1 ? "was" : "were")
+          .with("it", open.size() == 1 ? "it" : "them")
+          .with("times", FindingText.times(open))
+          .seenIn(open);
+    }
   }
 
   private static void amounts(JobView job, Standing said, Drafts found) {

@@ -24,6 +24,8 @@ import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.Memo;
+import tallyback.model.Statement.NotUnderstood;
+import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.PartCondition;
 import tallyback.model.Statement.PartFitted;
 import tallyback.model.Statement.Paused;
@@ -120,6 +122,10 @@ final class StatementText {
   private String bare(Statement statement) {
     if (statement instanceof Memo) {
       return "spoken memo, kept as sound";
+    } else if (statement instanceof NotUnderstood) {
+      return "not understood, kept as sound";
+    } else if (statement instanceof NotUnderstoodSettled) {
+      return "what was not understood before is settled";
     } else if (statement instanceof tallyback.model.Statement.Undone undone) {
       String target = undone.target();
       return (target == null ? "the entry before" : trail.number(target)) + " withdrawn";

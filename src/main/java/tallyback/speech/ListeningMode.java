@@ -4,6 +4,11 @@ package tallyback.speech;
 public enum ListeningMode {
   /** Entries, questions and repairs: everything the plan's grammar allows. */
   ENTRIES,
-  /** The answer to something that was asked. */
-  ANSWERS
+  /** The answer to something that was asked; other words are turned down. */
+  ANSWERS,
+  /**
+   * Whether the clip begins with the attention word, whatever follows it. The grammar is that word
+   * alone; the reading says where it stands, and its fit how sure it is.
+   */
+  ATTENTION
 }

@@ -258,6 +258,16 @@ class BooksTest {
   }
 
   @Test
+  void aBareUndoPassesOverWhatWasNotUnderstood() {
+    say(bolts(ItemMove.OFF, 6));
+    say(new Statement.NotUnderstood(9), Certainty.UNCONFIRMED);
+    say(new Undone(null));
+    assertEquals(
+        List.of(new Statement.NotUnderstood(9)),
+        books().standing().stream().map(Standing::statement).toList());
+  }
+
+  @Test
   void aRetimedEntryTakesItsNewPlace() {
     say(bolts(ItemMove.OFF, 4));
     say(new Memo());

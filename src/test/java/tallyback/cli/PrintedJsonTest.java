@@ -95,6 +95,28 @@ class PrintedJsonTest {
     assertEquals(List.of(), schema("check").validate(checked.out(), InputFormat.JSON));
   }
 
+  @Test
+  void whatHearPrintsOfSoundKeptAsNotUnderstoodIsValid() throws IOException {
+    String printed =
+        Ran.command(
+                "hear",
+                "src/test/resources/attention/babble.wav",
+                "--plan",
+                PLAN,
+                "--attention",
+                "toolmaker",
+                "--json")
+            .out();
+    ObjectNode line = (ObjectNode) JSON.readTree(printed);
+    assertEquals("rejected", line.get("status").asText());
+    assertEquals("not-understood", line.get("entry").get("kind").asText());
+    assertValid(line);
+    assertRefused(line.deepCopy().put("status", "asked"));
+    ObjectNode other = line.deepCopy();
+    ((ObjectNode) other.get("entry")).put("kind", "memo").remove("snrDb");
+    assertRefused(other);
+  }
+
   private static Path clip(String start) throws IOException {
     try (var files = java.nio.file.Files.list(AUDIO)) {
       return files

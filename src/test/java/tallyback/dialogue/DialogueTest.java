@@ -1,6 +1,7 @@
 package tallyback.dialogue;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -11,6 +12,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import tallyback.dialogue.Reply.Status;
@@ -41,7 +43,7 @@ class DialogueTest {
   private static Interpreter interpreter;
 
   private final List<Entry> noted = new ArrayList<>();
-  private final Dialogue dialogue = dialogue(List.of());
+  private Dialogue dialogue = dialogue(List.of());
   private int said;
 
   @BeforeAll
@@ -100,6 +102,136 @@ class DialogueTest {
 
   private static Amount amountOf(Statement statement) {
     return Amounts.of(statement).orElseThrow();
+  }
+
+  private Reply called(int snrDb, String... readings) {
+    return heard(true, snrDb, readings);
+  }
+
+  private Reply heard(boolean called, @Nullable Integer snrDb, String... readings) {
+    said++;
+    return dialogue.take(
+        new Utterance(
+            "u" + said,
+            NINE.plusSeconds(60L * said),
+            Source.SPOKEN,
+            List.of(readings),
+            false,
+            null,
+            called,
+            snrDb));
+  }
+
+  @Test
+  void whatFollowsTheAttentionWordAndIsNotUnderstoodIsKept() {
+    Reply reply = called(9);
+    assertEquals(Status.REJECTED, reply.status());
+    assertEquals("not understood, kept; say it again when it is quieter", reply.say());
+    assertEquals(noted.get(0), reply.entry());
+    assertEquals(new Statement.NotUnderstood(9), last());
+    assertEquals(Certainty.UNCONFIRMED, noted.get(0).certainty());
+    assertEquals("", noted.get(0).words());
+    assertEquals(NINE.plusSeconds(60), noted.get(0).happenedAt());
+  }
+
+  @Test
+  void inTheQuietItIsToBeSaidAnotherWay() {
+    assertEquals("not understood, kept; say it again another way", called(25).say());
+  }
+
+  @Test
+  void withoutTheAttentionWordNothingIsKept() {
+    Reply reply = heard(false, 9);
+    assertEquals("", reply.say());
+    assertEquals(List.of(), noted);
+  }
+
+  @Test
+  void inABreakNothingIsKept() {
+    sure("taking a break");
+    called(9);
+    assertEquals(1, noted.size());
+  }
+
+  @Test
+  void whatWasNotUnderstoodIsRemindedOfOnceWhenItIsClearlyQuieter() {
+    called(9);
+    called(11);
+    assertEquals("", called(14, "six pump bolts off").reminder());
+    assertEquals(
+        "at 09:01 something was not understood: say it again, then \"never mind what you missed\"",
+        called(15, "engine cold").reminder());
+    assertEquals(
+        "at 09:02 something was not understood: say it again, then \"never mind what you missed\"",
+        called(40, "battery off").reminder());
+    assertEquals("", called(40, "on stands").reminder());
+  }
+
+  @Test
+  void severalThingsMissedAreRemindedOfTogether() {
+    called(9);
+    called(9);
+    called(9);
+    assertEquals(
+        "at 09:01, 09:02 and 09:03 something was not understood: say it again, then \"never mind"
+            + " what you missed\"",
+        called(40, "engine cold").reminder());
+  }
+
+  @Test
+  void whatIsNotNotedRemindsOfNothing() {
+    called(9);
+    assertEquals("", heard(false, 40).reminder());
+  }
+
+  @Test
+  void whatWasMissedIsSettledByThePhrase() {
+    called(9);
+    assertEquals(Status.NOTED, sure("never mind what you missed").status());
+    assertEquals(new Statement.NotUnderstoodSettled(), last());
+    assertEquals("", called(40, "engine cold").reminder());
+  }
+
+  @Test
+  void thePhraseWithdrawnLeavesItMissedAgain() {
+    called(9);
+    sure("never mind what you missed");
+    sure("scratch that");
+    assertFalse(called(40, "engine cold").reminder().isEmpty());
+  }
+
+  @Test
+  void nothingMissedCannotBeSettled() {
+    Reply reply = sure("never mind what you missed");
+    assertEquals(Status.REJECTED, reply.status());
+    assertEquals("nothing was missed", reply.say());
+    assertEquals(List.of(), noted);
+  }
+
+  @Test
+  void scratchThatMeansWhatWasUnderstoodBefore() {
+    sure("six pump bolts off");
+    called(9);
+    sure("scratch that");
+    assertEquals(new Statement.Undone("u1"), last());
+  }
+
+  @Test
+  void anOpenQuestionStaysOpenBehindWhatWasNotUnderstood() {
+    doubtful("six pump bolts off", "sixteen pump bolts off");
+    assertEquals(List.of("six pump bolts off", "sixteen pump bolts off"), dialogue.offered());
+    called(9);
+    assertTrue(dialogue.isWaitingForAnswer());
+    sure("yes");
+    assertEquals(6, ((ItemsMoved) last()).count());
+    assertEquals(List.of(), dialogue.offered());
+  }
+
+  @Test
+  void aDialogueThatGoesOnRemembersWhatWasMissed() {
+    called(9);
+    dialogue = dialogue(List.copyOf(noted));
+    assertFalse(called(40, "engine cold").reminder().isEmpty());
   }
 
   @Test

@@ -1186,6 +1186,10 @@ class PhraseTableTest {
         "done for today",
         "that's it for today");
     means(new Statement.JobClosed(), "close the job");
+    means(
+        new Statement.NotUnderstoodSettled(),
+        "never mind what you missed",
+        "forget what you missed");
     means(new Statement.Undone(null), "scratch that", "strike that", "undo that", "undo");
     means(
         new Statement.ChangeLast(Amount.of("16", Unit.UNSAID), null, null),

@@ -129,6 +129,7 @@ final class Fault {
         "leak-seen",
         "problem-open",
         "entry-unconfirmed",
+        "not-understood",
         "unit-unsaid",
         "amount-unusable",
         "edit-without-effect",
@@ -213,6 +214,7 @@ final class Fault {
       case "battery-on-early" -> fault.batteryEarly();
       case "leak-seen" -> fault.atEnd(MachineState.LEAK);
       case "problem-open" -> fault.atEnd(new ProblemSeen(Trouble.CRACKED, "cover"));
+      case "not-understood" -> fault.atEnd(new Statement.NotUnderstood(null));
       case "entry-unconfirmed" -> fault.oneUnconfirmed();
       case "unit-unsaid" -> fault.torque(torque -> new Amount(torque.value().value(), Unit.UNSAID));
       case "edit-without-effect" -> fault.atEnd(new Undone("no-such-entry"));

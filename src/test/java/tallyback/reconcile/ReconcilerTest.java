@@ -82,6 +82,54 @@ class ReconcilerTest {
   }
 
   @Test
+  void whatWasNotUnderstoodIsOneFindingWithAllOfItAsEvidence() {
+    Finding finding =
+        outcome(PUMP, "10:14 not-understood snrDb=9 ?\n10:20 not-understood ?").findings().get(0);
+    assertEquals("2 things said were not understood: at 10:14, 10:20", finding.found());
+    assertEquals(Weight.CHECK, finding.weight());
+    assertEquals(List.of("e1", "e2"), finding.entries());
+  }
+
+  @Test
+  void whatWasNotUnderstoodIsSettledUpToThere() {
+    Finding finding =
+        outcome(
+                PUMP,
+                """
+                10:14 not-understood ?
+                10:20 not-understood-settled
+                10:30 not-understood ?
+                """)
+            .findings()
+            .get(0);
+    assertEquals("1 thing said was not understood: at 10:30", finding.found());
+  }
+
+  @Test
+  void whatWasNotUnderstoodIsNotSettledByADoubtfulWord() {
+    assertEquals(
+        "not-understood",
+        outcome(PUMP, "10:14 not-understood ?\n10:20 not-understood-settled ?")
+            .findings()
+            .get(0)
+            .kind());
+  }
+
+  @Test
+  void whatWasNotUnderstoodLeavesTheJobLeftForTheNight() {
+    List<String> kinds =
+        kinds(
+            outcome(
+                PUMP,
+                """
+                09:00 items-moved move=off item=pump-bolts count=6
+                17:00 left-for-night
+                17:05 not-understood ?
+                """));
+    assertTrue(kinds.contains("left-half-open"), kinds.toString());
+  }
+
+  @Test
   void whatIsNotConfirmedNeverClosesAFinding() {
     Outcome outcome =
         outcome(
@@ -259,7 +307,8 @@ class ReconcilerTest {
         only(
             outcome(
                 STEPS,
-                "10:00 step-marked step=fit-fan mark=done\n10:05 step-marked step=fit-belt mark=done"));
+                "10:00 step-marked step=fit-fan mark=done\n"
+                    + "10:05 step-marked step=fit-belt mark=done"));
     assertEquals("step-before-need", finding.kind());
     assertEquals(Weight.CHECK, finding.weight());
   }

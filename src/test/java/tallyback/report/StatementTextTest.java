@@ -164,6 +164,8 @@ class StatementTextTest {
             new SpeakerIs("vera"),
             new SecondCheck(null, null),
             new Memo(),
+            new Statement.NotUnderstood(7),
+            new Statement.NotUnderstoodSettled(),
             new PhotoMarked(null),
             new Undone(null),
             new Corrected("gone", new Memo()),

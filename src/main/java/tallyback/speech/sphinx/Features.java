@@ -38,6 +38,7 @@ final class Features {
   private static final double HAMMING = 0.46;
   private static final float WINDOW_MS = 25.625f;
   private static final int DELTA_WINDOW = 3;
+  private static final double FULL_SCALE = 32_768;
 
   private final SamplesSource source = new SamplesSource();
   private final Listener cepstra = new Listener();
@@ -70,7 +71,21 @@ final class Features {
 
   /** The frames of a clip; none when it is shorter than one window. */
   List<TiedMixtures.Frame> of(Clip clip) {
-    source.restart(clip);
+    return with(clip, 1);
+  }
+
+  /**
+   * The frames of a clip with white noise under it.
+   *
+   * @param noiseDbfs its level in dB relative to full scale
+   */
+  List<TiedMixtures.Frame> of(Clip clip, double noiseDbfs) {
+    // What is spread evenly between -1 and 1 has a mean power of a third.
+    return with(clip, Math.max(1, FULL_SCALE * Math.sqrt(3) * Math.pow(10, noiseDbfs / 20)));
+  }
+
+  private List<TiedMixtures.Frame> with(Clip clip, double whisper) {
+    source.restart(clip, whisper);
     // Frames too faint for the mean stay behind in the library's normaliser and would lead the next
     // clip.
     frontEnd.initialize();
@@ -120,9 +135,11 @@ final class Features {
     private boolean started;
     private boolean ended;
     private int dither;
+    private double whisper = 1;
 
-    void restart(Clip next) {
+    void restart(Clip next, double loudness) {
       clip = next;
+      whisper = loudness;
       position = 0;
       started = false;
       ended = false;
@@ -148,7 +165,7 @@ final class Features {
     private Data block() {
       double[] values = new double[Math.min(BLOCK, clip.length() - position)];
       for (int i = 0; i < values.length; i++) {
-        values[i] = clip.sample(position + i) + nextDither();
+        values[i] = clip.sample(position + i) + whisper * nextDither();
       }
       Data block = new DoubleData(values, Clip.SAMPLE_RATE_HZ, position);
       position += values.length;

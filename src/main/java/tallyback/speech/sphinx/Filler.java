@@ -1,16 +1,10 @@
 package tallyback.speech.sphinx;
 
-import edu.cmu.sphinx.linguist.acoustic.HMM;
 import edu.cmu.sphinx.linguist.acoustic.HMMPosition;
-import edu.cmu.sphinx.linguist.acoustic.HMMState;
-import edu.cmu.sphinx.linguist.acoustic.HMMStateArc;
 import edu.cmu.sphinx.linguist.acoustic.Unit;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.Iterator;
 import java.util.List;
-import java.util.Map;
 
 /**
  * What a clip is worth as any phones in any order, pauses included: the garbage model that a
@@ -53,18 +47,19 @@ final class Filler {
   Filler(PhoneModels models, float phoneInsertion) {
     mixtures = models.mixtures();
     this.phoneInsertion = phoneInsertion;
-    Collector collector = new Collector();
+    PhoneStates.Collector collector = new PhoneStates.Collector();
     for (Iterator<Unit> units = models.model().getContextIndependentUnitIterator();
         units.hasNext(); ) {
       collector.add(models.model().lookupNearestHMM(units.next(), HMMPosition.UNDEFINED, false));
     }
-    senones = ints(collector.senones);
-    firsts = ints(collector.firsts);
-    fromState = ints(collector.from);
-    toState = ints(collector.to);
-    costs = floats(collector.costs);
-    endState = ints(collector.ends);
-    endCosts = floats(collector.endCosts);
+    PhoneStates states = collector.states();
+    senones = states.senones();
+    firsts = states.firsts();
+    fromState = states.fromState();
+    toState = states.toState();
+    costs = states.costs();
+    endState = states.endState();
+    endCosts = states.endCosts();
   }
 
   /**
@@ -142,53 +137,69 @@ final class Filler {
     return after;
   }
 
-  private static int[] ints(List<Integer> values) {
-    return values.stream().mapToInt(Integer::intValue).toArray();
+  /**
+   * What the beginnings of a clip are worth.
+   *
+   * @param frames the whole clip
+   * @return by frame, and for the end of the clip: the score of the best row of phones over all
+   *     frames before it
+   */
+  float[] upTo(List<TiedMixtures.Frame> frames) {
+    float[] upTo = new float[frames.size() + 1];
+    float[] before = new float[senones.length];
+    Arrays.fill(before, NEVER);
+    for (int frame = 0; frame < frames.size(); frame++) {
+      float[] now = new float[senones.length];
+      Arrays.fill(now, NEVER);
+      for (int first : firsts) {
+        now[first] = upTo[frame] + phoneInsertion;
+      }
+      for (int arc = 0; arc < costs.length; arc++) {
+        now[toState[arc]] = Math.max(now[toState[arc]], before[fromState[arc]] + costs[arc]);
+      }
+      addScores(now, frames.get(frame));
+      upTo[frame + 1] = NEVER;
+      for (int arc = 0; arc < endCosts.length; arc++) {
+        upTo[frame + 1] = Math.max(upTo[frame + 1], now[endState[arc]] + endCosts[arc]);
+      }
+      before = now;
+    }
+    return upTo;
   }
 
-  private static float[] floats(List<Float> values) {
-    float[] all = new float[values.size()];
-    for (int i = 0; i < all.length; i++) {
-      all[i] = values.get(i);
+  /**
+   * What the rests of a clip are worth: the same search from the end.
+   *
+   * @param frames the whole clip
+   * @return by frame, and for the end of the clip: the score of the best row of phones over it and
+   *     all frames behind it
+   */
+  float[] from(List<TiedMixtures.Frame> frames) {
+    float[] from = new float[frames.size() + 1];
+    float[] after = new float[senones.length];
+    Arrays.fill(after, NEVER);
+    for (int frame = frames.size() - 1; frame >= 0; frame--) {
+      float[] now = new float[senones.length];
+      Arrays.fill(now, NEVER);
+      for (int arc = 0; arc < endCosts.length; arc++) {
+        now[endState[arc]] = Math.max(now[endState[arc]], endCosts[arc] + from[frame + 1]);
+      }
+      for (int arc = 0; arc < costs.length; arc++) {
+        now[fromState[arc]] = Math.max(now[fromState[arc]], costs[arc] + after[toState[arc]]);
+      }
+      addScores(now, frames.get(frame));
+      from[frame] = NEVER;
+      for (int first : firsts) {
+        from[frame] = Math.max(from[frame], now[first] + phoneInsertion);
+      }
+      after = now;
     }
-    return all;
+    return from;
   }
 
-  /** Lays the models of all phones out in a row. */
-  private static final class Collector {
-    private final List<Integer> senones = new ArrayList<>();
-    private final List<Integer> firsts = new ArrayList<>();
-    private final List<Integer> from = new ArrayList<>();
-    private final List<Integer> to = new ArrayList<>();
-    private final List<Float> costs = new ArrayList<>();
-    private final List<Integer> ends = new ArrayList<>();
-    private final List<Float> endCosts = new ArrayList<>();
-
-    void add(HMM phone) {
-      firsts.add(senones.size());
-      number(phone.getInitialState(), new HashMap<>());
-    }
-
-    private int number(HMMState state, Map<HMMState, Integer> known) {
-      Integer number = known.get(state);
-      if (number != null) {
-        return number;
-      }
-      int fresh = senones.size();
-      known.put(state, fresh);
-      senones.add((int) state.getMixtureId());
-      for (HMMStateArc arc : state.getSuccessors()) {
-        if (arc.getHMMState().isEmitting()) {
-          int target = number(arc.getHMMState(), known);
-          from.add(fresh);
-          to.add(target);
-          costs.add(arc.getLogProbability());
-        } else {
-          ends.add(fresh);
-          endCosts.add(arc.getLogProbability());
-        }
-      }
-      return fresh;
+  private void addScores(float[] states, TiedMixtures.Frame frame) {
+    for (int state = 0; state < states.length; state++) {
+      states[state] += mixtures.score(frame, senones[state]);
     }
   }
 }

@@ -4,8 +4,10 @@ import edu.cmu.sphinx.decoder.search.Token;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -18,6 +20,7 @@ import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.Hearing;
 import tallyback.speech.ListeningMode;
+import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
@@ -42,6 +45,14 @@ final class SphinxRecogniser implements Recogniser {
   /** Above this ratio of speech to noise, matching the model to the noise changes nothing. */
   private static final double NOISY_BELOW_DB = 30;
 
+  /** Above this ratio there is no room to be heard behind the speech. */
+  private static final double BARE_ABOVE_DB = 40;
+
+  /** Such speech with a lower fit is heard again with a room's noise under it. */
+  private static final double FAMILIAR_FIT = 10;
+
+  private static final double ROOM_BELOW_SPEECH_DB = 24;
+
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
 
   private final Parts parts;
@@ -56,7 +67,7 @@ final class SphinxRecogniser implements Recogniser {
       Map<ListeningMode, WordGraph> grammars,
       Lexicon lexicon,
       Meaning meaning,
-      RecogniserSettings settings) {
+      ListeningSettings settings) {
     if (grammars.isEmpty()) {
       throw new IllegalArgumentException(
           "no grammar: expected one for at least one listening mode");
@@ -73,55 +84,108 @@ final class SphinxRecogniser implements Recogniser {
   @Override
   public Hearing hear(Clip clip, ListeningMode mode) {
     checkOwner();
+    if (mode == ListeningMode.ATTENTION && parts.attention != null) {
+      return attention(clip, parts.attention);
+    }
     EntryGraphSearch listening = parts.listening.get(mode);
     if (listening == null) {
       throw new IllegalArgumentException(
           "no grammar was opened for " + mode + "; open the recogniser with one");
     }
     LevelReport level = LevelMeter.measure(clip);
-    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
+    Attempt attempt = attempt(listening, parts.matched(clip, level), clip);
+    if (level.snrDb() > BARE_ABOVE_DB && attempt.fit() < FAMILIAR_FIT) {
+      attempt = attempt(listening, parts.inRoom(clip, level), clip);
+    }
+    Reading reading = attempt.reading();
+    if (reading == null
+        || reading.fit() < listening.settings.leastFit()
+        || parts.isOtherWords(reading, listening, attempt.frames())) {
+      return rejected(clip, level, attempt.fillerScore());
+    }
+    return new Hearing(
+        withRivals(reading, listening, attempt, clip), attempt.fillerScore(), level, clip);
+  }
+
+  /**
+   * What a search came to.
+   *
+   * @param frames what was searched
+   * @param filler the best row of phones; null when there is too little to hear
+   * @param reading the best reading; null when there is none
+   */
+  private record Attempt(
+      List<TiedMixtures.Frame> frames, @Nullable BestPath filler, @Nullable Reading reading) {
+
+    double fillerScore() {
+      return filler == null ? Double.NEGATIVE_INFINITY : LibraryMath.toNaturalLog(filler.score());
+    }
+
+    double fit() {
+      return reading == null ? Double.NEGATIVE_INFINITY : reading.fit();
+    }
+  }
+
+  private static Attempt attempt(
+      EntryGraphSearch listening, List<TiedMixtures.Frame> frames, Clip clip) {
     if (frames.size() < FEWEST_FRAMES) {
-      return rejected(clip, level, Double.NEGATIVE_INFINITY);
+      return new Attempt(frames, null, null);
     }
-    BestPath filler = parts.filler.best(frames);
-    double fillerScore = LibraryMath.toNaturalLog(filler.score());
-    Optional<BestPath> best = listening.search.best(frames).map(BestPath::of);
-    if (best.isEmpty() || best.get().words().isEmpty()) {
-      return rejected(clip, level, fillerScore);
-    }
-    Reading reading = reading(best.get(), filler, clip);
-    if (reading.fit() < parts.settings.leastFit()) {
-      return rejected(clip, level, fillerScore);
-    }
+    BestPath filler = listening.filler.best(frames);
+    Reading reading =
+        listening
+            .search
+            .best(frames)
+            .map(BestPath::of)
+            .filter(path -> !path.words().isEmpty())
+            .map(path -> listening.reading(path, filler, clip))
+            .orElse(null);
+    return new Attempt(frames, filler, reading);
+  }
+
+  private List<Reading> withRivals(
+      Reading reading, EntryGraphSearch listening, Attempt attempt, Clip clip) {
+    BestPath filler = Objects.requireNonNull(attempt.filler(), "there is a reading");
     List<Reading> readings = new ArrayList<>();
     readings.add(reading);
-    parts.rivalsOf(reading.texts(), listening.grammar, frames).stream()
-        .map(rival -> reading(rival, filler, clip))
+    parts.rivalsOf(reading.texts(), listening, attempt.frames()).stream()
+        .map(rival -> listening.reading(rival, filler, clip))
         .sorted(Comparator.comparingDouble(Reading::logScore).reversed())
         .forEach(readings::add);
-    return new Hearing(readings, fillerScore, level, clip);
+    return readings;
   }
 
   private static Hearing rejected(Clip clip, LevelReport level, double fillerScore) {
     return new Hearing(List.of(), fillerScore, level, clip);
   }
 
-  private Reading reading(BestPath path, BestPath filler, Clip clip) {
-    List<Word> words = new ArrayList<>();
-    for (BestPath.Span span : path.words()) {
-      float better =
-          path.scoreOver(span.firstFrame(), span.endFrame())
-              - filler.scoreOver(span.firstFrame(), span.endFrame());
-      double seconds = (span.endFrame() - span.firstFrame()) / FRAMES_PER_SECOND;
-      words.add(
-          new Word(
-              span.text(),
-              clip.startMs() + (long) span.firstFrame() * Features.FRAME_SHIFT_MS,
-              clip.startMs() + (long) span.endFrame() * Features.FRAME_SHIFT_MS,
-              (LibraryMath.toNaturalLog(better) - parts.settings.wordInsertionLogProbability())
-                  / seconds));
+  /** Where the attention word stands near the beginning, if it does. */
+  private Hearing attention(Clip clip, AttentionSearch search) {
+    LevelReport level = LevelMeter.measure(clip);
+    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
+    Optional<AttentionSearch.Found> found =
+        frames.size() < FEWEST_FRAMES ? Optional.empty() : search.best(frames);
+    if (found.isEmpty()) {
+      return rejected(clip, level, Double.NEGATIVE_INFINITY);
     }
-    return new Reading(words, LibraryMath.toNaturalLog(path.score()));
+    double fillerScore = LibraryMath.toNaturalLog(found.get().filler());
+    Reading reading = reading(found.get(), clip);
+    return reading.fit() < parts.settings.of(ListeningMode.ATTENTION).leastFit()
+        ? rejected(clip, level, fillerScore)
+        : new Hearing(List.of(reading), fillerScore, level, clip);
+  }
+
+  private static Reading reading(AttentionSearch.Found found, Clip clip) {
+    double overFiller = LibraryMath.toNaturalLog(found.overFiller());
+    double seconds = (found.endFrame() - found.firstFrame()) / FRAMES_PER_SECOND;
+    return new Reading(
+        List.of(
+            new Word(
+                found.word(),
+                clip.startMs() + (long) found.firstFrame() * Features.FRAME_SHIFT_MS,
+                clip.startMs() + (long) found.endFrame() * Features.FRAME_SHIFT_MS,
+                overFiller / seconds)),
+        LibraryMath.toNaturalLog(found.filler()) + overFiller);
   }
 
   @Override
@@ -136,7 +200,11 @@ final class SphinxRecogniser implements Recogniser {
       Optional<Token> best =
           frames.size() < FEWEST_FRAMES
               ? Optional.empty()
-              : parts.constrained(WordGraph.ofPhrases(List.of(candidate))).best(frames);
+              : parts
+                  .constrained(
+                      WordGraph.ofPhrases(List.of(candidate)),
+                      parts.settings.of(ListeningMode.ENTRIES))
+                  .best(frames);
       double logScore =
           best.map(token -> LibraryMath.toNaturalLog(token.getScore()))
               .orElse(Double.NEGATIVE_INFINITY);
@@ -166,28 +234,52 @@ final class SphinxRecogniser implements Recogniser {
     parts.release();
   }
 
-  /** A grammar and the search over it. */
-  private record EntryGraphSearch(WordGraph grammar, Search search) {}
+  /** A grammar, the search over it, and what it is set against. */
+  private record EntryGraphSearch(
+      WordGraph grammar,
+      Search search,
+      Filler filler,
+      RecogniserSettings settings,
+      @Nullable OtherWords otherWords) {
+
+    Reading reading(BestPath path, BestPath filler, Clip clip) {
+      List<Word> words = new ArrayList<>();
+      for (BestPath.Span span : path.words()) {
+        float better =
+            path.scoreOver(span.firstFrame(), span.endFrame())
+                - filler.scoreOver(span.firstFrame(), span.endFrame());
+        double seconds = (span.endFrame() - span.firstFrame()) / FRAMES_PER_SECOND;
+        words.add(
+            new Word(
+                span.text(),
+                clip.startMs() + (long) span.firstFrame() * Features.FRAME_SHIFT_MS,
+                clip.startMs() + (long) span.endFrame() * Features.FRAME_SHIFT_MS,
+                (LibraryMath.toNaturalLog(better) - settings.wordInsertionLogProbability())
+                    / seconds));
+      }
+      return new Reading(words, LibraryMath.toNaturalLog(path.score()));
+    }
+  }
 
   /** Everything that is made once per recogniser. */
   private static final class Parts {
     private final Lexicon lexicon;
     private final Meaning meaning;
     private final SoundAlike sounds;
-    private final RecogniserSettings settings;
+    private final ListeningSettings settings;
     private final PhoneModels models;
     private final Pronouncer pronouncer;
     private final Features features;
-    private final Filler filler;
     private final NoiseMatch noise;
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
+    private final @Nullable AttentionSearch attention;
 
     Parts(
         Map<ListeningMode, WordGraph> grammars,
         Lexicon lexicon,
         Meaning meaning,
-        RecogniserSettings settings) {
+        ListeningSettings settings) {
       this.lexicon = lexicon;
       this.meaning = meaning;
       sounds = new SoundAlike(lexicon);
@@ -195,20 +287,68 @@ final class SphinxRecogniser implements Recogniser {
       models = PhoneModels.load();
       pronouncer = new Pronouncer(lexicon, models);
       features = new Features(models);
-      filler =
-          new Filler(models, LibraryMath.fromNaturalLog(settings.phoneInsertionLogProbability()));
-      noise = new NoiseMatch(models.mixtures(), filler, models.cepstrum());
+      Map<Double, Filler> fillers = new HashMap<>();
+      noise =
+          new NoiseMatch(
+              models.mixtures(), filler(ListeningMode.ENTRIES, fillers), models.cepstrum());
       grammars.forEach(
-          (mode, grammar) ->
-              listening.put(mode, new EntryGraphSearch(grammar, constrained(grammar))));
+          (mode, grammar) -> {
+            if (mode != ListeningMode.ATTENTION) {
+              listening.put(mode, listening(mode, grammar, fillers));
+            }
+          });
+      WordGraph word = grammars.get(ListeningMode.ATTENTION);
+      attention =
+          word == null
+              ? null
+              : new AttentionSearch(
+                  word, pronouncer, models, filler(ListeningMode.ATTENTION, fillers));
     }
 
-    Search constrained(WordGraph grammar) {
-      return constrained(grammar, pronouncer, beam(), settings.maxActiveStates());
+    private EntryGraphSearch listening(
+        ListeningMode mode, WordGraph grammar, Map<Double, Filler> fillers) {
+      RecogniserSettings ofMode = settings.of(mode);
+      OtherWords otherWords =
+          mode == ListeningMode.ANSWERS
+              ? new OtherWords(grammar, lexicon, graph -> constrained(graph, ofMode))
+              : null;
+      return new EntryGraphSearch(
+          grammar, constrained(grammar, ofMode), filler(mode, fillers), ofMode, otherWords);
+    }
+
+    /** Modes that price a phone alike share a filler. */
+    private Filler filler(ListeningMode mode, Map<Double, Filler> fillers) {
+      return fillers.computeIfAbsent(
+          settings.of(mode).phoneInsertionLogProbability(),
+          price -> new Filler(models, LibraryMath.fromNaturalLog(price)));
+    }
+
+    /** Whether ordinary words explain a clip so much better that it was no answer. */
+    boolean isOtherWords(
+        Reading reading, EntryGraphSearch listening, List<TiedMixtures.Frame> frames) {
+      if (listening.otherWords == null) {
+        return false;
+      }
+      double durationMs =
+          reading.words().stream().mapToLong(word -> word.endMs() - word.startMs()).sum();
+      return listening
+          .otherWords
+          .best(frames, reading.words().size())
+          .map(other -> (reading.logScore() - LibraryMath.toNaturalLog(other)) / durationMs * 1000)
+          .filter(overOthers -> !settings.isAnswer(reading, overOthers))
+          .isPresent();
+    }
+
+    Search constrained(WordGraph grammar, RecogniserSettings settings) {
+      return constrained(grammar, pronouncer, settings, beam(settings), settings.maxActiveStates());
     }
 
     private Search constrained(
-        WordGraph grammar, Pronouncer pronouncer, double beam, int maxActiveStates) {
+        WordGraph grammar,
+        Pronouncer pronouncer,
+        RecogniserSettings settings,
+        double beam,
+        int maxActiveStates) {
       EntryGraph graph =
           new EntryGraph(
               grammar,
@@ -232,11 +372,22 @@ final class SphinxRecogniser implements Recogniser {
       return frames;
     }
 
+    /**
+     * The frames of a clip with the noise of a room under it: the model was made from recordings in
+     * rooms. Sound with nothing at all beneath it, behind a noise gate or from a synthesiser, has
+     * holes in its spectrum that no phone of the model has.
+     */
+    List<TiedMixtures.Frame> inRoom(Clip clip, LevelReport level) {
+      noise.undo();
+      return features.of(clip, level.activeDbfs() - ROOM_BELOW_SPEECH_DB);
+    }
+
     /** Hears a clip of known words: a recogniser that does not is never handed out. */
     void prime() {
       Pronouncer known = new Pronouncer(Priming.LEXICON, models);
+      RecogniserSettings tuned = RecogniserSettings.defaults();
       List<String> heard =
-          constrained(Priming.GRAMMAR, known, beam(), settings.maxActiveStates())
+          constrained(Priming.GRAMMAR, known, tuned, beam(tuned), tuned.maxActiveStates())
               .best(features.of(Priming.clip()))
               .map(token -> BestPath.of(token).texts())
               .orElse(List.of());
@@ -254,10 +405,11 @@ final class SphinxRecogniser implements Recogniser {
      * The strongest readings among those that differ from the best in words that are easily
      * mistaken: at most one that is no longer, and one that is.
      */
-    List<BestPath> rivalsOf(List<String> best, WordGraph grammar, List<TiedMixtures.Frame> frames) {
+    List<BestPath> rivalsOf(
+        List<String> best, EntryGraphSearch listening, List<TiedMixtures.Frame> frames) {
       Object meant = meaning.of(best);
-      return Rivals.of(best, grammar, sounds).stream()
-          .map(phrases -> strongestOf(phrases, meant, frames))
+      return Rivals.of(best, listening.grammar, sounds).stream()
+          .map(phrases -> strongestOf(phrases, meant, listening.settings, frames))
           .flatMap(Optional::stream)
           .toList();
     }
@@ -267,26 +419,29 @@ final class SphinxRecogniser implements Recogniser {
      * to the same is costly to tell, so only those that win are looked at.
      */
     private Optional<BestPath> strongestOf(
-        Set<List<String>> phrases, Object meant, List<TiedMixtures.Frame> frames) {
+        Set<List<String>> phrases,
+        Object meant,
+        RecogniserSettings settings,
+        List<TiedMixtures.Frame> frames) {
       for (int round = 0; round < MOST_ROUNDS && !phrases.isEmpty(); round++) {
-        Optional<BestPath> best = likeliest(phrases, frames);
+        Optional<BestPath> best = likeliest(phrases, settings, frames);
         if (best.isEmpty() || !meaning.of(best.get().texts()).equals(meant)) {
           return best;
         }
         phrases.remove(best.get().texts());
       }
       phrases.removeIf(phrase -> meaning.of(phrase).equals(meant));
-      return phrases.isEmpty() ? Optional.empty() : likeliest(phrases, frames);
+      return phrases.isEmpty() ? Optional.empty() : likeliest(phrases, settings, frames);
     }
 
     private Optional<BestPath> likeliest(
-        Set<List<String>> phrases, List<TiedMixtures.Frame> frames) {
-      return constrained(WordGraph.ofPhrases(phrases), pronouncer, WIDE_BEAM, MANY_STATES)
+        Set<List<String>> phrases, RecogniserSettings settings, List<TiedMixtures.Frame> frames) {
+      return constrained(WordGraph.ofPhrases(phrases), pronouncer, settings, WIDE_BEAM, MANY_STATES)
           .best(frames)
           .map(BestPath::of);
     }
 
-    private double beam() {
+    private static double beam(RecogniserSettings settings) {
       return Math.exp(settings.beamLogWidth());
     }
 

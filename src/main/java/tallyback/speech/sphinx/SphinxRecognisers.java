@@ -4,6 +4,7 @@ import java.util.Map;
 import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.ListeningMode;
+import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
@@ -32,6 +33,25 @@ public final class SphinxRecognisers {
    * @param grammars what may be said in each listening mode; at least one
    * @param lexicon how the words sound
    * @param meaning which readings amount to the same, and are no rivals
+   * @param settings how to listen in each of these modes
+   * @return an open recogniser, to be closed by the caller
+   * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
+   *     them are named
+   */
+  public static Recogniser open(
+      Map<ListeningMode, WordGraph> grammars,
+      Lexicon lexicon,
+      Meaning meaning,
+      ListeningSettings settings) {
+    return SphinxRecogniser.open(grammars, lexicon, meaning, settings);
+  }
+
+  /**
+   * Opens a recogniser that searches in the same way in every mode.
+   *
+   * @param grammars what may be said in each listening mode; at least one
+   * @param lexicon how the words sound
+   * @param meaning which readings amount to the same, and are no rivals
    * @param settings how to search
    * @return an open recogniser, to be closed by the caller
    * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
@@ -42,7 +62,7 @@ public final class SphinxRecognisers {
       Lexicon lexicon,
       Meaning meaning,
       RecogniserSettings settings) {
-    return SphinxRecogniser.open(grammars, lexicon, meaning, settings);
+    return open(grammars, lexicon, meaning, ListeningSettings.same(settings));
   }
 
   /**

@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import tallyback.audio.Clip;
-import tallyback.speech.Doubt;
 import tallyback.speech.Hearing;
 import tallyback.speech.ListeningMode;
+import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
@@ -44,7 +44,11 @@ final class Ear implements AutoCloseable {
     Hearing hearing = recogniser.hear(clip, mode);
     double cpuMs = (THREADS.getCurrentThreadCpuTime() - before) / 1e6;
     Outcome outcome =
-        Outcome.of(utterance.said(), hearing, Doubt.defaults().judge(hearing), meaning);
+        Outcome.of(
+            utterance.said(),
+            hearing,
+            ListeningSettings.defaults().doubt(mode).judge(hearing),
+            meaning);
     boolean none = hearing.isRejected();
     Reading best = none ? new Reading(List.of(), 0) : hearing.readings().get(0);
     return new Heard(

@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
 import tallyback.speech.CmuLexicon;
-import tallyback.speech.Doubt;
+import tallyback.speech.ListeningSettings;
 import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
 import tallyback.speech.UnknownWords;
@@ -101,7 +101,7 @@ public final class HearingBench {
   }
 
   private static Recogniser open(Language language, BenchSettings settings) {
-    return open(language, settings, Settings.fromProperties());
+    return open(language, settings, Settings.fromProperties(settings.mode()));
   }
 
   /** The program's own recogniser; words nobody can pronounce are refused by name. */
@@ -161,8 +161,10 @@ public final class HearingBench {
         .add(language.graph())
         .add(language.graph().words())
         .add(Files.readString(settings.grammar()))
-        .add(Settings.fromProperties())
-        .add(Doubt.defaults())
+        .add(Settings.fromProperties(settings.mode()))
+        .add(ListeningSettings.defaults().leastOfOneWord())
+        .add(ListeningSettings.defaults().leastOfMoreWords())
+        .add(ListeningSettings.defaults().doubt(settings.mode()))
         .add(settings.mode())
         .add(settings.seed())
         .add(settings.damages().stream().map(Damage::words).toList())

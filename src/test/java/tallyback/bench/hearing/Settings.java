@@ -1,5 +1,7 @@
 package tallyback.bench.hearing;
 
+import tallyback.speech.ListeningMode;
+import tallyback.speech.ListeningSettings;
 import tallyback.speech.RecogniserSettings;
 
 /**
@@ -10,8 +12,8 @@ final class Settings {
 
   private Settings() {}
 
-  static RecogniserSettings fromProperties() {
-    RecogniserSettings tuned = RecogniserSettings.defaults();
+  static RecogniserSettings fromProperties(ListeningMode mode) {
+    RecogniserSettings tuned = ListeningSettings.defaults().of(mode);
     return new RecogniserSettings(
         number("wordInsertionLogProbability", tuned.wordInsertionLogProbability()),
         number("silenceInsertionLogProbability", tuned.silenceInsertionLogProbability()),

@@ -56,6 +56,23 @@ class FillerTest {
   }
 
   @Test
+  void aClipIsWorthTheSameFromBothEndsAndNoLessThanAnyTwoParts() {
+    List<TiedMixtures.Frame> frames = features.of(TestClips.all().get(1).clip());
+    float whole = filler.best(frames).score();
+    float[] upTo = filler.upTo(frames);
+    float[] from = filler.from(frames);
+    float rounding = Math.abs(whole) * 1e-5f;
+    assertEquals(whole, upTo[frames.size()], rounding);
+    assertEquals(whole, from[0], rounding);
+    float best = Float.NEGATIVE_INFINITY;
+    for (int cut = 1; cut < frames.size(); cut++) {
+      assertTrue(upTo[cut] + from[cut] <= whole + rounding, "cut at " + cut);
+      best = Math.max(best, upTo[cut] + from[cut]);
+    }
+    assertEquals(whole, best, rounding, "the best row is the best parts put together");
+  }
+
+  @Test
   void speechIsWorthNearlyAsMuchAsItsBestPhones() {
     for (TestClips.Spoken spoken : TestClips.all()) {
       List<TiedMixtures.Frame> frames = features.of(spoken.clip());

@@ -1,0 +1,53 @@
+package tallyback.app;
+
+import java.time.Duration;
+import java.time.Instant;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Whose turn it is when there is an attention word: what may be said without it, and how long. One
+ * thread.
+ */
+final class Turn {
+
+  /**
+   * After the word alone, what begins within this time follows it: whoever calls and takes a breath
+   * is still speaking, and longer than this somebody else is as likely. Common practice, no source.
+   */
+  static final Duration AFTER_THE_WORD = Duration.ofSeconds(3);
+
+  /**
+   * An answer to a question needs no word for so long: time to look, not so long that a "yes" said
+   * to somebody else settles it. Common practice, no source.
+   */
+  static final Duration TO_ANSWER = Duration.ofSeconds(15);
+
+  private @Nullable Instant calledAt;
+  private @Nullable Instant askedAt;
+
+  /** The word was said and nothing else; it ended then. */
+  void called(Instant end) {
+    calledAt = end;
+  }
+
+  /** A question was put; what led to it ended then. */
+  void asked(Instant end) {
+    askedAt = end;
+  }
+
+  /** Whether what begins now follows the word. It counts for one utterance. */
+  boolean takesUp(Instant begin) {
+    boolean follows = within(calledAt, begin, AFTER_THE_WORD);
+    calledAt = null;
+    return follows;
+  }
+
+  /** Whether what begins now may answer. */
+  boolean mayAnswer(Instant begin) {
+    return within(askedAt, begin, TO_ANSWER);
+  }
+
+  private static boolean within(@Nullable Instant since, Instant begin, Duration time) {
+    return since != null && !begin.isBefore(since) && !begin.isAfter(since.plus(time));
+  }
+}
