@@ -34,23 +34,14 @@ public final class LevelMeter {
    * @return its levels
    */
   public static LevelReport measure(Clip clip) {
-    double offset = offset(clip);
-    double active = activeLevelDbfs(clip, offset);
-    double noise = noiseLevelDbfs(clip, offset);
+    Pauses pauses = pauses(clip);
+    double active = activeLevelDbfs(clip, pauses.offset());
+    double noise = pauses.levelDbfs();
     if (Double.isInfinite(active)) {
       return new LevelReport(active, noise, 0);
     }
     double floor = Math.max(noise, 20 * Math.log10(1 / FULL_SCALE));
     return new LevelReport(active, noise, Math.max(0, active - floor));
-  }
-
-  /** The mean of the samples. */
-  private static double offset(Clip clip) {
-    long sum = 0;
-    for (int i = 0; i < clip.length(); i++) {
-      sum += clip.sample(i);
-    }
-    return clip.length() == 0 ? 0 : (double) sum / clip.length();
   }
 
   private static double activeLevelDbfs(Clip clip, double offset) {
@@ -62,7 +53,7 @@ public final class LevelMeter {
     double once = 0;
     double twice = 0;
     for (int i = 0; i < clip.length(); i++) {
-      double value = (clip.sample(i) - offset) / FULL_SCALE;
+      double value = clip.sample(i) / FULL_SCALE - offset;
       sumOfSquares += value * value;
       once = keep * once + (1 - keep) * Math.abs(value);
       twice = keep * twice + (1 - keep) * once;
@@ -102,21 +93,42 @@ public final class LevelMeter {
     return lastLevel;
   }
 
-  private static double noiseLevelDbfs(Clip clip, double offset) {
+  /**
+   * What is there while nobody speaks. Each frame is measured about its own mean: a voice may lie
+   * to one side of nought, and then the mean over all of the clip is no offset of its pauses.
+   *
+   * @param offset mean of the samples, in parts of full scale
+   * @param levelDbfs power about it
+   */
+  private record Pauses(double offset, double levelDbfs) {}
+
+  private static Pauses pauses(Clip clip) {
     int frames = clip.length() / FRAME;
     if (frames == 0) {
-      return Double.NEGATIVE_INFINITY;
+      return new Pauses(0, Double.NEGATIVE_INFINITY);
     }
-    double[] powers = new double[frames];
+    double[][] meanAndPower = new double[frames][];
     for (int frame = 0; frame < frames; frame++) {
-      double sum = 0;
-      for (int i = 0; i < FRAME; i++) {
-        double value = (clip.sample(frame * FRAME + i) - offset) / FULL_SCALE;
-        sum += value * value;
-      }
-      powers[frame] = sum / FRAME;
+      meanAndPower[frame] = meanAndPower(clip, frame * FRAME);
     }
-    Arrays.sort(powers);
-    return 10 * Math.log10(powers[(int) (frames * QUIET_SHARE)]);
+    Arrays.sort(meanAndPower, (one, other) -> Double.compare(one[1], other[1]));
+    int quiet = (int) (frames * QUIET_SHARE);
+    double offset = 0;
+    for (int frame = 0; frame <= quiet; frame++) {
+      offset += meanAndPower[frame][0] / (quiet + 1);
+    }
+    return new Pauses(offset, 10 * Math.log10(meanAndPower[quiet][1]));
+  }
+
+  private static double[] meanAndPower(Clip clip, int from) {
+    double sum = 0;
+    double sumOfSquares = 0;
+    for (int i = from; i < from + FRAME; i++) {
+      double value = clip.sample(i) / FULL_SCALE;
+      sum += value;
+      sumOfSquares += value * value;
+    }
+    double mean = sum / FRAME;
+    return new double[] {mean, Math.max(0, sumOfSquares / FRAME - mean * mean)};
   }
 }
