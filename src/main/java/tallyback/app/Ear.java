@@ -216,19 +216,11 @@ public final class Ear implements AutoCloseable {
     return entry.logScore() > answer.logScore() ? entry : answer;
   }
 
-  /**
-   * Where a piece of the sound is missing or clipped a word may be lost, however clear the rest.
-   */
-  private static Judgement wholeOrAsked(Clip clip, Judgement judgement) {
-    return judgement == Judgement.NOTE && clip.isSpoilt() ? Judgement.ASK : judgement;
-  }
-
   private Heard heard(Hearing whole, ListeningMode mode) {
     Hearing hearing = withoutTheWord(whole);
     boolean fits =
         !hearing.isRejected() && hearing.readings().get(0).fit() >= settings.of(mode).leastFit();
-    Judgement judgement =
-        fits ? wholeOrAsked(hearing.clip(), settings.doubt(mode).judge(hearing)) : Judgement.REJECT;
+    Judgement judgement = fits ? settings.judge(mode).judge(hearing) : Judgement.REJECT;
     List<String> readings =
         judgement == Judgement.REJECT
             ? List.of()

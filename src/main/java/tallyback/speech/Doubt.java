@@ -4,9 +4,8 @@ import java.util.Comparator;
 import java.util.List;
 
 /**
- * Decides from the scores of a hearing whether to note, to ask, or to reject. It looks at the sound
- * only: whether the value is the expected one plays no part, because drift is what the log is there
- * to notice.
+ * Judges by limits set one by one: made for answers, of which there are too few kinds to learn a
+ * {@link Trust} from.
  *
  * <p>Three things make a hearing doubtful: as a whole it explains its sound worse than any row of
  * phones would (speech that is no entry, or noise); one word of it does (something else was said in
@@ -26,7 +25,8 @@ import java.util.List;
  * @param strangeness how much more is wanted of a voice that the model knows badly
  */
 public record Doubt(
-    double leastFit, double leastWordFit, Margins margins, Noise noise, Strangeness strangeness) {
+    double leastFit, double leastWordFit, Margins margins, Noise noise, Strangeness strangeness)
+    implements Judge {
 
   /**
    * What noise adds to the limits: nothing down to a ratio of speech to noise, all of it from
@@ -77,27 +77,17 @@ public record Doubt(
         -50, -400, Margins.defaults(), new Noise(40, 25, 50, 20), new Strangeness(40, -20, 20));
   }
 
-  /**
-   * Judges a hearing.
-   *
-   * @param hearing what the recogniser made of a clip
-   * @return what it is worth
-   */
-  public Judgement judge(Hearing hearing) {
+  @Override
+  public boolean isClear(Hearing hearing) {
     List<Reading> readings = hearing.readings();
-    if (readings.isEmpty()) {
-      return Judgement.REJECT;
-    }
     Reading best = readings.get(0);
     double noisy = noise.share(hearing.level().snrDb());
     double lead =
         Math.max(
             noisy * noise.addedMargin(), strangeness.share(best.fit()) * strangeness.addedMargin());
-    boolean clear =
-        best.fit() >= leastFit + noisy * noise.addedFit()
-            && worstWord(best) >= leastWordFit
-            && readings.stream().skip(1).allMatch(rival -> lead(best, rival) >= lead);
-    return clear ? Judgement.NOTE : Judgement.ASK;
+    return best.fit() >= leastFit + noisy * noise.addedFit()
+        && worstWord(best) >= leastWordFit
+        && readings.stream().skip(1).allMatch(rival -> lead(best, rival) >= lead);
   }
 
   /** How much further a reading is ahead of a rival than it must be in the quiet. */

@@ -14,7 +14,7 @@ import java.util.Map;
  *     better by more than this: natural log of the likelihood ratio, per second of the answer.
  *     Higher rejects more.
  * @param leastOfMoreWords the same for a longer answer, of which more can be asked
- * @param ofAnswers what makes an answer doubtful; of entries it is {@link Doubt#defaults}
+ * @param ofAnswers what makes an answer doubtful; entries are judged {@link ByTrust}
  */
 public record ListeningSettings(
     Map<ListeningMode, RecogniserSettings> byMode,
@@ -114,12 +114,12 @@ public record ListeningSettings(
   }
 
   /**
-   * What makes a hearing doubtful in a mode.
+   * Who decides in a mode what a hearing is worth.
    *
    * @param mode the mode
-   * @return its limits
+   * @return its judge
    */
-  public Doubt doubt(ListeningMode mode) {
-    return mode == ListeningMode.ANSWERS ? ofAnswers : Doubt.defaults();
+  public Judge judge(ListeningMode mode) {
+    return mode == ListeningMode.ANSWERS ? ofAnswers : ByTrust.defaults();
   }
 }

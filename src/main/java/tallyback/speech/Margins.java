@@ -1,9 +1,6 @@
 package tallyback.speech;
 
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
-import tallyback.phrase.EntryGrammar;
 
 /**
  * How far a reading must be ahead of a rival before it is believed, by what the two differ in. What
@@ -22,16 +19,6 @@ import tallyback.phrase.EntryGrammar;
  */
 public record Margins(double longer, double word, double number, double teen, double nought) {
 
-  private static final List<Set<String>> TEENS_AND_TENS =
-      List.of(
-          Set.of("thirteen", "thirty"),
-          Set.of("fourteen", "forty"),
-          Set.of("fifteen", "fifty"),
-          Set.of("sixteen", "sixty"),
-          Set.of("seventeen", "seventy"),
-          Set.of("eighteen", "eighty"),
-          Set.of("nineteen", "ninety"));
-
   /**
    * The learned margins.
    *
@@ -49,31 +36,15 @@ public record Margins(double longer, double word, double number, double teen, do
    * @return natural log of the likelihood ratio by which the first must be ahead
    */
   public double between(List<String> best, List<String> rival) {
-    if (rival.size() > best.size()) {
-      return longer;
-    }
-    List<String> heard = without(best, rival);
-    List<String> other = without(rival, best);
-    if (heard.contains("nine") && other.contains("nought")) {
+    Likeness likeness = Likeness.of(best, rival);
+    if (likeness != Likeness.LONGER && Likeness.isNoughtForNine(best, rival)) {
       return nought;
     }
-    if (TEENS_AND_TENS.stream().anyMatch(pair -> hasOneEach(pair, heard, other))) {
-      return teen;
-    }
-    boolean inNumber =
-        heard.stream().anyMatch(EntryGrammar::isNumberWord)
-            || other.stream().anyMatch(EntryGrammar::isNumberWord);
-    return inNumber ? number : word;
-  }
-
-  /** The words of one reading that are not in the other, each as often as it is too many. */
-  private static List<String> without(List<String> words, List<String> others) {
-    List<String> left = new ArrayList<>(words);
-    others.forEach(left::remove);
-    return left;
-  }
-
-  private static boolean hasOneEach(Set<String> pair, List<String> heard, List<String> other) {
-    return heard.stream().anyMatch(pair::contains) && other.stream().anyMatch(pair::contains);
+    return switch (likeness) {
+      case LONGER -> longer;
+      case TEEN_FOR_TEN, TEN_FOR_TEEN -> teen;
+      case NUMBER -> number;
+      case WORD -> word;
+    };
   }
 }

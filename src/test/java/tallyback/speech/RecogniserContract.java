@@ -115,7 +115,7 @@ public abstract class RecogniserContract {
   @Test
   void whatSoundsTheSameIsAskedAndBothAreNamed() {
     Hearing hearing = recogniser.hear(SPOKEN.get(10).clip(), ListeningMode.ENTRIES);
-    assertEquals(Judgement.ASK, Doubt.defaults().judge(hearing));
+    assertEquals(Judgement.ASK, ByTrust.defaults().judge(hearing));
     assertEquals(
         List.of(
             "torqued the outlet nuts to nineteen newton metres",
@@ -288,7 +288,7 @@ public abstract class RecogniserContract {
     Hearing hearing =
         recogniser.hear(
             new Clip(Arrays.copyOf(spoken, spoken.length / 4), 0), ListeningMode.ENTRIES);
-    assertTrue(Doubt.defaults().judge(hearing) != Judgement.NOTE, best(hearing));
+    assertTrue(ByTrust.defaults().judge(hearing) != Judgement.NOTE, best(hearing));
   }
 
   @Test
@@ -302,7 +302,7 @@ public abstract class RecogniserContract {
         open(
             Map.of(ListeningMode.ENTRIES, withoutPounds), LEXICON, RecogniserSettings.defaults())) {
       Hearing hearing = narrow.hear(SPOKEN.get(5).clip(), ListeningMode.ENTRIES);
-      assertTrue(Doubt.defaults().judge(hearing) != Judgement.NOTE, best(hearing));
+      assertTrue(ByTrust.defaults().judge(hearing) != Judgement.NOTE, best(hearing));
     }
   }
 

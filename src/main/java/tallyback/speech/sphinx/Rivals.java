@@ -8,22 +8,25 @@ import java.util.stream.Stream;
 import tallyback.phrase.WordGraph;
 
 /**
- * The phrases that a reading is most easily mistaken for: those of the same grammar in which one or
- * two words are exchanged for words that sound alike (fifteen and fifty, eight and ten), one word
- * stands for two or two for one (forty and four two), or a short word is put in or left out (oh,
- * and, a).
+ * The phrases that a reading is most easily mistaken for: those of the same grammar in which one
+ * word is exchanged for any other, or one or two for words that sound alike (fifteen and fifty,
+ * eight and ten), one word stands for two or two for one (forty and four two), or a short word is
+ * put in or left out (oh, and, a).
  *
  * <p>The search keeps one history per state, so its second best is no true runner-up; decoding the
  * clip again over these phrases alone finds it.
  */
 final class Rivals {
 
-  private static final int MOST_PHRASES = 600;
+  private static final int MOST_PHRASES = 900;
 
   private final WordGraph grammar;
   private final SoundAlike sounds;
   private final List<String> best;
   private final Set<List<String>> found = new LinkedHashSet<>();
+
+  /** Whether any word may be exchanged, or only such as sound alike. */
+  private boolean anyWord;
 
   private Rivals(List<String> best, WordGraph grammar, SoundAlike sounds) {
     this.best = best;
@@ -40,7 +43,9 @@ final class Rivals {
    */
   static List<Set<List<String>>> of(List<String> best, WordGraph grammar, SoundAlike sounds) {
     Rivals rivals = new Rivals(best, grammar, sounds);
+    rivals.anyWord = true;
     rivals.explore(1);
+    rivals.anyWord = false;
     rivals.explore(2);
     rivals.found.remove(best);
     Set<List<String>> longer = new LinkedHashSet<>();
@@ -83,7 +88,7 @@ final class Rivals {
   private void exchange(int state, int at, int changesLeft, List<String> said) {
     String word = best.get(at);
     for (WordGraph.Arc arc : grammar.arcs(state)) {
-      if (!arc.word().equals(word) && sounds.alike(word, arc.word())) {
+      if (!arc.word().equals(word) && (anyWord || sounds.alike(word, arc.word()))) {
         step(arc.target(), arc.word(), at + 1, changesLeft, said);
       }
     }

@@ -53,6 +53,9 @@ final class SphinxRecogniser implements Recogniser {
 
   private static final double ROOM_BELOW_SPEECH_DB = 24;
 
+  /** The room fills the holes of talk that is no entry too, so more is wanted of it. */
+  private static final double LEAST_FIT_IN_ROOM = -40;
+
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
 
   private final Parts parts;
@@ -93,13 +96,15 @@ final class SphinxRecogniser implements Recogniser {
           "no grammar was opened for " + mode + "; open the recogniser with one");
     }
     LevelReport level = LevelMeter.measure(clip);
+    double leastFit = listening.settings.leastFit();
     Attempt attempt = attempt(listening, parts.matched(clip, level), clip);
     if (level.snrDb() > BARE_ABOVE_DB && attempt.fit() < FAMILIAR_FIT) {
       attempt = attempt(listening, parts.inRoom(clip, level), clip);
+      leastFit = Math.max(leastFit, LEAST_FIT_IN_ROOM);
     }
     Reading reading = attempt.reading();
     if (reading == null
-        || reading.fit() < listening.settings.leastFit()
+        || reading.fit() < leastFit
         || parts.isOtherWords(reading, listening, attempt.frames())) {
       return rejected(clip, level, attempt.fillerScore());
     }

@@ -42,12 +42,13 @@ final class Ear implements AutoCloseable {
   Heard hear(SpeechSet set, String noise, Snr snr, Utterance utterance, Clip clip) {
     long before = THREADS.getCurrentThreadCpuTime();
     Hearing hearing = recogniser.hear(clip, mode);
-    double cpuMs = (THREADS.getCurrentThreadCpuTime() - before) / 1e6;
+    // As the file of hearings keeps it, so that a run taken up again says the same.
+    double cpuMs = Math.round((THREADS.getCurrentThreadCpuTime() - before) / 1e5) / 10.0;
     Outcome outcome =
         Outcome.of(
             utterance.said(),
             hearing,
-            ListeningSettings.defaults().doubt(mode).judge(hearing),
+            ListeningSettings.defaults().judge(mode).judge(hearing),
             meaning);
     boolean none = hearing.isRejected();
     Reading best = none ? new Reading(List.of(), 0) : hearing.readings().get(0);

@@ -5,6 +5,8 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tallyback.speech.Evidence;
+import tallyback.speech.Likeness;
 
 /**
  * One hearing, as it is kept: what a score or a curve over thresholds is made of is in it.
@@ -64,6 +66,28 @@ record Heard(
 
   Heard {
     readings = List.copyOf(readings);
+  }
+
+  /** What speaks for and against its best reading; there must be one. */
+  Evidence evidence() {
+    List<String> best = List.of(readings.get(0).words().split(" ", -1));
+    return new Evidence(
+        best,
+        readings.stream()
+            .skip(1)
+            .map(
+                rival ->
+                    new Evidence.Rival(
+                        Likeness.of(best, List.of(rival.words().split(" ", -1))),
+                        rival.behindLog()))
+            .toList(),
+        fit,
+        Stream.of(words.split(" ", -1))
+            .mapToDouble(word -> number(word.split(":", -1)[1]))
+            .min()
+            .orElseThrow(),
+        overFillerLog / soundMs * 1000,
+        measuredSnrDb);
   }
 
   /** What it is an answer to: there is one hearing for each. */

@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Random;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
@@ -164,7 +163,7 @@ public final class HearingBench {
         .add(Settings.fromProperties(settings.mode()))
         .add(ListeningSettings.defaults().leastOfOneWord())
         .add(ListeningSettings.defaults().leastOfMoreWords())
-        .add(ListeningSettings.defaults().doubt(settings.mode()))
+        .add(ListeningSettings.defaults().judge(settings.mode()))
         .add(settings.mode())
         .add(settings.seed())
         .add(settings.damages().stream().map(Damage::words).toList())
@@ -207,8 +206,7 @@ public final class HearingBench {
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);
         Clip clip = utterance.sound().get();
-        known =
-            askedIfSpoilt(clip, ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip));
+        known = ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip);
         file.add(known);
       }
       heard.add(known);
@@ -224,20 +222,6 @@ public final class HearingBench {
             cell.share(Outcome.NOTED_WRONG)));
     each.accept(cell);
     return cell;
-  }
-
-  /**
-   * The program notes nothing of a clip with a hole in it without asking: {@link
-   * tallyback.app.Ear}.
-   */
-  private static Heard askedIfSpoilt(Clip clip, Heard heard) {
-    boolean noted = heard.outcome() == Outcome.EXACT || heard.outcome() == Outcome.NOTED_WRONG;
-    if (!noted || !clip.isSpoilt()) {
-      return heard;
-    }
-    Outcome asked = heard.rightAt() >= 0 ? Outcome.ASKED_RIGHT : Outcome.ASKED_WRONG;
-    String line = heard.line().replaceFirst("\t" + heard.outcome() + "\t", "\t" + asked + "\t");
-    return Objects.requireNonNull(Heard.of(line), "a line of its own");
   }
 
   private Utterance noisy(SpeechSet set, Utterance clean, Noise noise, Snr snr) {

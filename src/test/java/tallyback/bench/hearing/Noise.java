@@ -2,6 +2,7 @@ package tallyback.bench.hearing;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import tallyback.audio.Clip;
@@ -23,19 +24,39 @@ record Noise(String name, Clip clip) {
     boolean has(int place) {
       return this == ALL || (place % 2 == 0) == (this == TUNING);
     }
+
+    /** Of a long recording each half of the noises has a half of its own. */
+    Clip part(Clip clip) {
+      int middle = clip.length() / 2;
+      short[] samples = clip.samples();
+      return switch (this) {
+        case ALL -> clip;
+        case TUNING -> new Clip(Arrays.copyOf(samples, middle), 0);
+        case REPORT -> new Clip(Arrays.copyOfRange(samples, middle, samples.length), 0);
+      };
+    }
   }
 
   private static final int MOST_TRIES = 100;
 
-  /** All WAV files of a folder in alphabetical order, or every other of them. */
+  /** A noise of a minute is divided: its first half for tuning, its second to report on. */
+  private static final int LONG_MS = 59_000;
+
+  /**
+   * All WAV files of a folder in alphabetical order, or every other of them and half of each long
+   * one.
+   */
   static List<Noise> of(Path folder, Half half) throws IOException {
     List<Path> files = Recordings.in(folder);
     List<Noise> noises = new java.util.ArrayList<>();
     for (int place = 0; place < files.size(); place++) {
-      if (half.has(place)) {
-        String name = files.get(place).getFileName().toString();
-        noises.add(
-            new Noise(name.substring(0, name.lastIndexOf('.')), Recordings.read(files.get(place))));
+      String file = files.get(place).getFileName().toString();
+      String name = file.substring(0, file.lastIndexOf('.'));
+      Clip clip = Recordings.read(files.get(place));
+      if (clip.durationMs() >= LONG_MS) {
+        noises.add(new Noise(name, half.part(clip)));
+      } else if (half.has(place)) {
+        noises.add(new Noise(name, clip));
       }
     }
     if (noises.isEmpty()) {

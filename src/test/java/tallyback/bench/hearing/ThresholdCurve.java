@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Stream;
+import tallyback.speech.Trust;
 
 /**
  * What a limit costs: over all hearings of the last run of the bench, how much is asked and how
@@ -17,7 +18,7 @@ import java.util.stream.Stream;
  * right where the score is such and such. Any score that a hearing holds will do.
  *
  * <p>Command: {@code mvn -q -Pbench process-test-classes -Dbench.main=ThresholdCurve
- * -Dbench.score=lead|fit|overFiller|snr}, after a run of the bench, from the same {@code
+ * -Dbench.score=trust|lead|fit|overFiller|snr}, after a run of the bench, from the same {@code
  * bench.out}. Two tables on standard output.
  */
 public final class ThresholdCurve {
@@ -33,7 +34,7 @@ public final class ThresholdCurve {
       String score = Objects.requireNonNullElse(System.getProperty("bench.score"), "");
       Path file = newest(BenchSettings.of(HearingBench.properties()).out());
       System.out.println(file + ":");
-      System.out.print(of(read(file), score.isEmpty() ? "lead" : score));
+      System.out.print(of(read(file), score.isEmpty() ? "trust" : score));
     } catch (IllegalArgumentException e) {
       System.err.println(e.getMessage());
       System.exit(2);
@@ -41,7 +42,7 @@ public final class ThresholdCurve {
   }
 
   /** Runs of another grammar, other settings or other classes lie beside it. */
-  private static Path newest(Path folder) throws IOException {
+  static Path newest(Path folder) throws IOException {
     Path newest = null;
     for (Path file : Files.isDirectory(folder) ? files(folder) : List.<Path>of()) {
       if (newest == null
@@ -62,7 +63,7 @@ public final class ThresholdCurve {
     }
   }
 
-  private static List<Heard> read(Path file) throws IOException {
+  static List<Heard> read(Path file) throws IOException {
     List<Heard> heard = new ArrayList<>();
     for (String line : Files.readAllLines(file, StandardCharsets.UTF_8)) {
       Heard one = Heard.of(line);
@@ -77,13 +78,14 @@ public final class ThresholdCurve {
   static String of(List<Heard> heard, String score) {
     ToDoubleFunction<Heard> value =
         switch (score) {
+          case "trust" -> each -> Trust.defaults().in(each.evidence());
           case "lead" -> ThresholdCurve::lead;
           case "fit" -> Heard::fit;
           case "overFiller" -> Heard::overFillerLog;
           case "snr" -> Heard::measuredSnrDb;
           default ->
               throw new IllegalArgumentException(
-                  "bench.score: expected lead, fit, overFiller or snr, found " + score);
+                  "bench.score: expected trust, lead, fit, overFiller or snr, found " + score);
         };
     List<Heard> read = heard.stream().filter(each -> !each.readings().isEmpty()).toList();
     double[] values = read.stream().mapToDouble(value).sorted().toArray();
@@ -132,17 +134,21 @@ public final class ThresholdCurve {
           askedWrong += heard.rightAt() >= 0 ? 0 : 1;
         }
       }
-      table.append(row(limit, read.size(), right, wrong, askedRight, askedWrong));
+      table.append(row(written(limit, score), read.size(), right, wrong, askedRight, askedWrong));
     }
     return table.toString();
   }
 
-  private static String row(double limit, long n, long... counts) {
-    StringBuilder row = new StringBuilder(String.format(Locale.ROOT, "| %.1f |", limit));
+  private static String row(String limit, long n, long... counts) {
+    StringBuilder row = new StringBuilder("| " + limit + " |");
     for (long count : counts) {
       row.append(" ").append(new Share(count, n).percent()).append(" |");
     }
     return row.append("\n").toString();
+  }
+
+  private static String written(double value, String score) {
+    return String.format(Locale.ROOT, score.equals("trust") ? "%.3f" : "%.1f", value);
   }
 
   /** Tenths of the hearings by their score. */
@@ -164,8 +170,8 @@ public final class ThresholdCurve {
         table.append(
             String.format(
                 Locale.ROOT,
-                "| %.1f | %d | %s |\n",
-                from,
+                "| %s | %d | %s |\n",
+                written(from, score),
                 here.size(),
                 new Share(right, here.size()).percent()));
       }

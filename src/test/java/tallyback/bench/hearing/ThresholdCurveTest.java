@@ -58,7 +58,7 @@ class ThresholdCurveTest {
   @Test
   void anUnknownScoreIsRefused() {
     assertEquals(
-        "bench.score: expected lead, fit, overFiller or snr, found luck",
+        "bench.score: expected trust, lead, fit, overFiller or snr, found luck",
         assertThrows(IllegalArgumentException.class, () -> ThresholdCurve.of(List.of(), "luck"))
             .getMessage());
   }

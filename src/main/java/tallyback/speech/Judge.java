@@ -1,0 +1,33 @@
+package tallyback.speech;
+
+/**
+ * Decides from the scores of a hearing whether to note, to ask, or to reject. It looks at the sound
+ * only: whether the value is the expected one plays no part, because drift is what the log is there
+ * to notice.
+ *
+ * <p>Thread rule: no state; call from anywhere.
+ */
+public sealed interface Judge permits ByTrust, Doubt {
+
+  /**
+   * Judges a hearing.
+   *
+   * @param hearing what the recogniser made of a clip
+   * @return what it is worth; where a piece of the sound is missing or clipped a word may be lost,
+   *     however clear the rest, so that is asked about at best
+   */
+  default Judgement judge(Hearing hearing) {
+    if (hearing.isRejected()) {
+      return Judgement.REJECT;
+    }
+    return !hearing.clip().isSpoilt() && isClear(hearing) ? Judgement.NOTE : Judgement.ASK;
+  }
+
+  /**
+   * Whether the scores are good enough to be noted.
+   *
+   * @param hearing with a reading at least
+   * @return false when it must be asked
+   */
+  boolean isClear(Hearing hearing);
+}

@@ -1,0 +1,63 @@
+package tallyback.speech;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import tallyback.audio.Clip;
+import tallyback.audio.LevelReport;
+
+class ByTrustTest {
+
+  private static final ByTrust JUDGE = new ByTrust(new Trust(3, Map.of(Sign.NUMBER, -2.0)), 0.9, 6);
+
+  private static Hearing hearing(Clip clip, double... scores) {
+    List<Reading> readings = new ArrayList<>();
+    for (int i = 0; i < scores.length; i++) {
+      String number = List.of("six", "eight", "ten").get(i);
+      readings.add(new Reading(List.of(new Word(number, 0, 300, 50)), scores[i]));
+    }
+    return new Hearing(readings, -1000, new LevelReport(-20, -60, 40), clip);
+  }
+
+  private static Clip whole() {
+    short[] samples = new short[16_000];
+    for (int i = 0; i < samples.length; i++) {
+      samples[i] = (short) (i % 100);
+    }
+    return new Clip(samples, 0);
+  }
+
+  @Test
+  void whatIsLikelyEnoughToBeRightIsNoted() {
+    assertEquals(Judgement.NOTE, JUDGE.judge(hearing(whole(), -900)));
+  }
+
+  @Test
+  void whatIsNotLikelyEnoughIsAsked() {
+    assertEquals(Judgement.ASK, JUDGE.judge(hearing(whole(), -900, -910)));
+    assertEquals(Judgement.NOTE, JUDGE.judge(hearing(whole(), -900, -930)));
+  }
+
+  @Test
+  void whereTheSoundLeavesAChoiceNoOtherSignSettlesIt() {
+    ByTrust credulous = new ByTrust(new Trust(20, Map.of()), 0.9, 6);
+    assertEquals(Judgement.ASK, credulous.judge(hearing(whole(), -900, -905)));
+    assertEquals(Judgement.NOTE, credulous.judge(hearing(whole(), -900, -907)));
+  }
+
+  @Test
+  void nothingHeardIsRejected() {
+    assertEquals(Judgement.REJECT, JUDGE.judge(hearing(whole())));
+  }
+
+  @Test
+  void soundWithAPieceMissingIsAskedHoweverClear() {
+    short[] torn = whole().samples();
+    Arrays.fill(torn, 6_000, 10_000, (short) 0);
+    assertEquals(Judgement.ASK, JUDGE.judge(hearing(new Clip(torn, 0), -900)));
+  }
+}

@@ -1,0 +1,25 @@
+package tallyback.speech;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.List;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class LikenessTest {
+
+  @ParameterizedTest
+  @CsvSource({
+    "six bolts off,                 six bolts back off,             LONGER",
+    "fifty newton metres,           fifteen newton metres,          TEEN_FOR_TEN",
+    "fifteen newton metres,         fifty newton metres,            TEN_FOR_TEEN",
+    "eight bolts off,               ten bolts off,                  NUMBER",
+    "two oh point five litres,      two point five litres,          NUMBER",
+    "radiator cap off,              radiator cap on,                WORD",
+    "fifty off the long bolts,      fifteen off the hub bolts,      TEEN_FOR_TEN",
+  })
+  void theMostDangerousDifferenceCounts(String best, String rival, Likeness likeness) {
+    assertEquals(
+        likeness, Likeness.of(List.of(best.split(" ", -1)), List.of(rival.split(" ", -1))));
+  }
+}
