@@ -57,24 +57,24 @@ public record Trust(double base, Map<Sign, Double> weights) {
 
     private static Trust trust() {
       Map<Sign, Double> weights = new EnumMap<>(Sign.class);
-      weights.put(Sign.LONGER, -3.25);
-      weights.put(Sign.WORD, -1.68);
-      weights.put(Sign.WORD_FARTHER, -2.30);
-      weights.put(Sign.NUMBER, -1.33);
-      weights.put(Sign.NUMBER_FARTHER, -2.28);
-      weights.put(Sign.TEEN_HEARD, -2.00);
-      weights.put(Sign.TEN_HEARD, -2.62);
-      weights.put(Sign.TEN_HEARD_FARTHER, -4.23);
-      weights.put(Sign.NOISE, -0.24);
-      weights.put(Sign.UNEXPLAINED, 0.02);
-      weights.put(Sign.UNEXPLAINED_IN_NOISE, -0.41);
-      weights.put(Sign.BAD_FIT, -0.69);
-      weights.put(Sign.BAD_FIT_IN_NOISE, -1.19);
-      weights.put(Sign.BAD_WORD, -0.21);
-      weights.put(Sign.NEAR_IN_NOISE, -1.54);
-      weights.put(Sign.SHORT, -0.21);
-      weights.put(Sign.NUMBERS, -0.43);
-      return new Trust(5.46, weights);
+      weights.put(Sign.LONGER, -2.02);
+      weights.put(Sign.WORD, -1.22);
+      weights.put(Sign.WORD_FARTHER, -2.11);
+      weights.put(Sign.NUMBER, -1.28);
+      weights.put(Sign.NUMBER_FARTHER, -2.39);
+      weights.put(Sign.TEEN_HEARD, -1.06);
+      weights.put(Sign.TEN_HEARD, -1.90);
+      weights.put(Sign.TEN_HEARD_FARTHER, -4.20);
+      weights.put(Sign.NOISE, 0.96);
+      weights.put(Sign.UNEXPLAINED, -0.56);
+      weights.put(Sign.UNEXPLAINED_IN_NOISE, -0.72);
+      weights.put(Sign.BAD_FIT, -0.46);
+      weights.put(Sign.BAD_FIT_IN_NOISE, -1.80);
+      weights.put(Sign.BAD_WORD, -0.05);
+      weights.put(Sign.NEAR_IN_NOISE, -1.36);
+      weights.put(Sign.SHORT, 0.20);
+      weights.put(Sign.NUMBERS, -0.48);
+      return new Trust(4.79, weights);
     }
   }
 }

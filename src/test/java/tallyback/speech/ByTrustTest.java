@@ -12,15 +12,20 @@ import tallyback.audio.LevelReport;
 
 class ByTrustTest {
 
-  private static final ByTrust JUDGE = new ByTrust(new Trust(3, Map.of(Sign.NUMBER, -2.0)), 0.9, 6);
+  private static final ByTrust JUDGE =
+      new ByTrust(new Trust(3, Map.of(Sign.NUMBER, -2.0)), 0.9, 0.97, 6, 12);
 
   private static Hearing hearing(Clip clip, double... scores) {
+    return hearing(40, clip, scores);
+  }
+
+  private static Hearing hearing(double snrDb, Clip clip, double... scores) {
     List<Reading> readings = new ArrayList<>();
     for (int i = 0; i < scores.length; i++) {
       String number = List.of("six", "eight", "ten").get(i);
       readings.add(new Reading(List.of(new Word(number, 0, 300, 50)), scores[i]));
     }
-    return new Hearing(readings, -1000, new LevelReport(-20, -60, 40), clip);
+    return new Hearing(readings, -1000, new LevelReport(-20, -60, snrDb), clip);
   }
 
   private static Clip whole() {
@@ -44,9 +49,15 @@ class ByTrustTest {
 
   @Test
   void whereTheSoundLeavesAChoiceNoOtherSignSettlesIt() {
-    ByTrust credulous = new ByTrust(new Trust(20, Map.of()), 0.9, 6);
+    ByTrust credulous = new ByTrust(new Trust(20, Map.of()), 0.9, 0.97, 6, 12);
     assertEquals(Judgement.ASK, credulous.judge(hearing(whole(), -900, -905)));
     assertEquals(Judgement.NOTE, credulous.judge(hearing(whole(), -900, -907)));
+  }
+
+  @Test
+  void inNoiseMoreIsWanted() {
+    assertEquals(Judgement.NOTE, JUDGE.judge(hearing(40, whole(), -900)));
+    assertEquals(Judgement.ASK, JUDGE.judge(hearing(20, whole(), -900)));
   }
 
   @Test

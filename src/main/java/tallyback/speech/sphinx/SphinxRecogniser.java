@@ -48,8 +48,11 @@ final class SphinxRecogniser implements Recogniser {
   /** Above this ratio there is no room to be heard behind the speech. */
   private static final double BARE_ABOVE_DB = 40;
 
-  /** Such speech with a lower fit is heard again with a room's noise under it. */
+  /** Such speech with a lower fit is heard again with a room's noise under it: both must agree. */
   private static final double FAMILIAR_FIT = 10;
+
+  /** With a fit as low as this the hearing without the room is worth nothing. */
+  private static final double STRANGE_FIT = -20;
 
   private static final double ROOM_BELOW_SPEECH_DB = 24;
 
@@ -96,12 +99,22 @@ final class SphinxRecogniser implements Recogniser {
           "no grammar was opened for " + mode + "; open the recogniser with one");
     }
     LevelReport level = LevelMeter.measure(clip);
-    double leastFit = listening.settings.leastFit();
-    Attempt attempt = attempt(listening, parts.matched(clip, level), clip);
-    if (level.snrDb() > BARE_ABOVE_DB && attempt.fit() < FAMILIAR_FIT) {
-      attempt = attempt(listening, parts.inRoom(clip, level), clip);
-      leastFit = Math.max(leastFit, LEAST_FIT_IN_ROOM);
+    Attempt plain = attempt(listening, parts.matched(clip, level), clip);
+    boolean bare = level.snrDb() > BARE_ABOVE_DB && plain.fit() < FAMILIAR_FIT;
+    if (!bare) {
+      return hearing(plain, listening, listening.settings.leastFit(), level, clip);
     }
+    Attempt inRoom = attempt(listening, parts.inRoom(clip, level), clip);
+    if (plain.fit() < STRANGE_FIT) {
+      double leastFit = Math.max(LEAST_FIT_IN_ROOM, listening.settings.leastFit());
+      return hearing(inRoom, listening, leastFit, level, clip);
+    }
+    Hearing hearing = hearing(plain, listening, listening.settings.leastFit(), level, clip);
+    return parts.agree(plain, inRoom) ? hearing : contested(hearing, inRoom);
+  }
+
+  private Hearing hearing(
+      Attempt attempt, EntryGraphSearch listening, double leastFit, LevelReport level, Clip clip) {
     Reading reading = attempt.reading();
     if (reading == null
         || reading.fit() < leastFit
@@ -110,6 +123,17 @@ final class SphinxRecogniser implements Recogniser {
     }
     return new Hearing(
         withRivals(reading, listening, attempt, clip), attempt.fillerScore(), level, clip);
+  }
+
+  /** The same sound was heard as two things: the other one is a rival as near as can be. */
+  private static Hearing contested(Hearing hearing, Attempt other) {
+    Reading rival = other.reading();
+    if (hearing.isRejected() || rival == null) {
+      return rejected(hearing.clip(), hearing.level(), hearing.fillerScore());
+    }
+    List<Reading> readings = new ArrayList<>(hearing.readings());
+    readings.add(1, new Reading(rival.words(), readings.get(0).logScore()));
+    return new Hearing(readings, hearing.fillerScore(), hearing.level(), hearing.clip());
   }
 
   /**
@@ -385,6 +409,15 @@ final class SphinxRecogniser implements Recogniser {
     List<TiedMixtures.Frame> inRoom(Clip clip, LevelReport level) {
       noise.undo();
       return features.of(clip, level.activeDbfs() - ROOM_BELOW_SPEECH_DB);
+    }
+
+    /** Whether two searches came to readings that mean the same. */
+    boolean agree(Attempt one, Attempt other) {
+      Reading first = one.reading();
+      Reading second = other.reading();
+      return first != null
+          && second != null
+          && meaning.of(first.texts()).equals(meaning.of(second.texts()));
     }
 
     /** Hears a clip of known words: a recogniser that does not is never handed out. */

@@ -19,7 +19,8 @@ import tallyback.speech.Trust;
  *
  * <p>Command: {@code mvn -q -Pbench process-test-classes -Dbench.main=ThresholdCurve
  * -Dbench.score=trust|lead|fit|overFiller|snr}, after a run of the bench, from the same {@code
- * bench.out}. Two tables on standard output.
+ * bench.out}. Two tables on standard output, and in that folder a picture of both for the trust,
+ * {@code reliability.svg}.
  */
 public final class ThresholdCurve {
 
@@ -34,7 +35,15 @@ public final class ThresholdCurve {
       String score = Objects.requireNonNullElse(System.getProperty("bench.score"), "");
       Path file = newest(BenchSettings.of(HearingBench.properties()).out());
       System.out.println(file + ":");
-      System.out.print(of(read(file), score.isEmpty() ? "trust" : score));
+      List<Heard> heard = read(file);
+      System.out.print(of(heard, score.isEmpty() ? "trust" : score));
+      Path picture = file.resolveSibling("reliability.svg");
+      Files.writeString(
+          picture,
+          ReliabilityPicture.draw(
+              heard.stream().filter(each -> !each.readings().isEmpty()).toList(),
+              each -> Trust.defaults().in(each.evidence())));
+      System.err.println("picture: " + picture.toAbsolutePath());
     } catch (IllegalArgumentException e) {
       System.err.println(e.getMessage());
       System.exit(2);
