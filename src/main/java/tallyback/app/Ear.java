@@ -237,6 +237,7 @@ public final class Ear implements AutoCloseable {
     return new Hearing(
         hearing.readings().stream().map(this::withoutTheWord).toList(),
         hearing.fillerScore(),
+        hearing.contested(),
         hearing.level(),
         hearing.clip());
   }

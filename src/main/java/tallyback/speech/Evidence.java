@@ -13,6 +13,7 @@ import java.util.List;
  * @param overFiller how much better it explains the whole clip than any row of phones: natural log
  *     of the likelihood ratio per second of the clip. Sound that the reading leaves out counts here
  *     and nowhere else.
+ * @param contested see {@link Hearing#contested}
  * @param snrDb speech to noise in dB
  */
 public record Evidence(
@@ -21,6 +22,7 @@ public record Evidence(
     double fit,
     double worstWordFit,
     double overFiller,
+    boolean contested,
     double snrDb) {
 
   /** Copies the lists. */
@@ -62,13 +64,19 @@ public record Evidence(
             .min(Comparator.naturalOrder())
             .orElse(Double.NEGATIVE_INFINITY),
         (best.logScore() - hearing.fillerScore()) / seconds,
+        hearing.contested(),
         hearing.level().snrDb());
   }
 
-  /** How far the nearest rival of a likeness is behind; infinitely far when there is none. */
-  double lead(Likeness likeness) {
+  /** The same as if no other reading came near. */
+  Evidence withoutRivals() {
+    return new Evidence(words, List.of(), fit, worstWordFit, overFiller, false, snrDb);
+  }
+
+  /** How far the nearest rival of some likeness is behind; infinitely far when there is none. */
+  double lead(Likeness... likenesses) {
     return rivals.stream()
-        .filter(rival -> rival.likeness() == likeness)
+        .filter(rival -> List.of(likenesses).contains(rival.likeness()))
         .mapToDouble(Rival::behind)
         .min()
         .orElse(Double.POSITIVE_INFINITY);

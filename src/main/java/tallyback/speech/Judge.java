@@ -17,7 +17,7 @@ public sealed interface Judge permits ByTrust, Doubt {
    *     however clear the rest, so that is asked about at best
    */
   default Judgement judge(Hearing hearing) {
-    if (hearing.isRejected()) {
+    if (hearing.isRejected() || !isWorthAsking(hearing)) {
       return Judgement.REJECT;
     }
     return !hearing.clip().isSpoilt() && isClear(hearing) ? Judgement.NOTE : Judgement.ASK;
@@ -30,4 +30,14 @@ public sealed interface Judge permits ByTrust, Doubt {
    * @return false when it must be asked
    */
   boolean isClear(Hearing hearing);
+
+  /**
+   * Whether there is any sense in asking about it.
+   *
+   * @param hearing with a reading at least
+   * @return false when it is to be rejected
+   */
+  default boolean isWorthAsking(Hearing hearing) {
+    return true;
+  }
 }

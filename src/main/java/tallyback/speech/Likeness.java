@@ -8,10 +8,14 @@ import tallyback.phrase.EntryGrammar;
 public enum Likeness {
   /** It has more words, and has paid for each of them. */
   LONGER,
+  /** Only "and" before it all: whether it goes on from the entry before. */
+  FOLLOW_ON,
   /** "Fifty" was heard, and it has "fifteen": the more dangerous way round, an n is soon lost. */
   TEEN_FOR_TEN,
   /** "Fifteen" was heard, and it has "fifty". */
   TEN_FOR_TEEN,
+  /** "Nine" was heard, and it has "nought". */
+  NOUGHT_FOR_NINE,
   /** Another word of a number. */
   NUMBER,
   /** An ordinary word. */
@@ -37,6 +41,9 @@ public enum Likeness {
    * @return in what they differ; the most dangerous when in several ways
    */
   public static Likeness of(List<String> best, List<String> rival) {
+    if (withoutAnd(best).equals(withoutAnd(rival))) {
+      return FOLLOW_ON;
+    }
     if (rival.size() > best.size()) {
       return LONGER;
     }
@@ -48,15 +55,17 @@ public enum Likeness {
     if (PAIRS.stream().anyMatch(pair -> heard.contains(pair.teen) && other.contains(pair.ten))) {
       return TEN_FOR_TEEN;
     }
+    if (heard.contains("nine") && other.contains("nought")) {
+      return NOUGHT_FOR_NINE;
+    }
     boolean inNumber =
         heard.stream().anyMatch(EntryGrammar::isNumberWord)
             || other.stream().anyMatch(EntryGrammar::isNumberWord);
     return inNumber ? NUMBER : WORD;
   }
 
-  /** Whether "nought" stands where "nine" was heard. */
-  static boolean isNoughtForNine(List<String> best, List<String> rival) {
-    return without(best, rival).contains("nine") && without(rival, best).contains("nought");
+  private static List<String> withoutAnd(List<String> words) {
+    return words.get(0).equals("and") ? words.subList(1, words.size()) : words;
   }
 
   /** The words of one reading that are not in the other, each as often as it is too many. */

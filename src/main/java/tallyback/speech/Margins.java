@@ -36,12 +36,9 @@ public record Margins(double longer, double word, double number, double teen, do
    * @return natural log of the likelihood ratio by which the first must be ahead
    */
   public double between(List<String> best, List<String> rival) {
-    Likeness likeness = Likeness.of(best, rival);
-    if (likeness != Likeness.LONGER && Likeness.isNoughtForNine(best, rival)) {
-      return nought;
-    }
-    return switch (likeness) {
-      case LONGER -> longer;
+    return switch (Likeness.of(best, rival)) {
+      case NOUGHT_FOR_NINE -> nought;
+      case LONGER, FOLLOW_ON -> longer;
       case TEEN_FOR_TEN, TEN_FOR_TEEN -> teen;
       case NUMBER -> number;
       case WORD -> word;

@@ -4,8 +4,10 @@ package tallyback.speech;
  * How a recogniser searches and what it rejects. The defaults are the tuned values behind every
  * published figure.
  *
- * @param wordInsertionLogProbability natural log of the price of each further word. Lower hears
- *     fewer, longer words.
+ * @param wordInsertionLogProbability natural log of the price of each further word where it is
+ *     quiet. Lower hears fewer, longer words.
+ * @param wordInsertionLogProbabilityInNoise the same where the model is matched to noise: there all
+ *     sounds are nearer to one another, so the same price would weigh more
  * @param silenceInsertionLogProbability natural log of the price of a pause between words
  * @param phoneInsertionLogProbability natural log of the price of each phone of the filler. Higher
  *     lets the filler explain more.
@@ -15,6 +17,7 @@ package tallyback.speech;
  */
 public record RecogniserSettings(
     double wordInsertionLogProbability,
+    double wordInsertionLogProbabilityInNoise,
     double silenceInsertionLogProbability,
     double phoneInsertionLogProbability,
     double leastFit,
@@ -28,7 +31,13 @@ public record RecogniserSettings(
    */
   public static RecogniserSettings defaults() {
     return new RecogniserSettings(
-        Math.log(1e-15), Math.log(0.1), Math.log(1e-3), -110, Math.log(1e-50), 1_500);
+        Math.log(1e-20),
+        Math.log(1e-15),
+        Math.log(0.1),
+        Math.log(1e-3),
+        -110,
+        Math.log(1e-50),
+        1_500);
   }
 
   /**
@@ -41,10 +50,21 @@ public record RecogniserSettings(
   public RecogniserSettings withLeastFit(double otherLeastFit) {
     return new RecogniserSettings(
         wordInsertionLogProbability,
+        wordInsertionLogProbabilityInNoise,
         silenceInsertionLogProbability,
         phoneInsertionLogProbability,
         otherLeastFit,
         beamLogWidth,
         maxActiveStates);
+  }
+
+  /**
+   * The price of each further word.
+   *
+   * @param inNoise whether the model is matched to noise
+   * @return its natural log
+   */
+  public double wordInsertionLogProbability(boolean inNoise) {
+    return inNoise ? wordInsertionLogProbabilityInNoise : wordInsertionLogProbability;
   }
 }

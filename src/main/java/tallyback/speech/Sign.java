@@ -9,21 +9,27 @@ import tallyback.phrase.EntryGrammar;
  */
 public enum Sign {
   /** A longer rival is near. */
-  LONGER(evidence -> near(evidence, Likeness.LONGER, Sign.LONGER_NEAR)),
+  LONGER(evidence -> near(evidence, Sign.LONGER_NEAR, Likeness.LONGER)),
+  /** A rival that goes on from the entry before, or does not, is near. */
+  FOLLOW_ON(evidence -> near(evidence, Sign.LONGER_NEAR, Likeness.FOLLOW_ON)),
+  /** Likewise, in noise, and not so near. */
+  FOLLOW_ON_IN_NOISE(
+      evidence -> noise(evidence) * near(evidence, Sign.FAIRLY_NEAR, Likeness.FOLLOW_ON)),
   /** A rival with another word is near. */
-  WORD(evidence -> near(evidence, Likeness.WORD, Sign.VERY_NEAR)),
+  WORD(evidence -> near(evidence, Sign.VERY_NEAR, Likeness.WORD)),
   /** Likewise, and not so near. */
-  WORD_FARTHER(evidence -> near(evidence, Likeness.WORD, Sign.FAIRLY_NEAR)),
+  WORD_FARTHER(evidence -> near(evidence, Sign.FAIRLY_NEAR, Likeness.WORD)),
   /** A rival with another number is near. */
-  NUMBER(evidence -> near(evidence, Likeness.NUMBER, Sign.VERY_NEAR)),
+  NUMBER(evidence -> near(evidence, Sign.VERY_NEAR, Likeness.NUMBER, Likeness.NOUGHT_FOR_NINE)),
   /** Likewise, and not so near. */
-  NUMBER_FARTHER(evidence -> near(evidence, Likeness.NUMBER, Sign.FAIRLY_NEAR)),
+  NUMBER_FARTHER(
+      evidence -> near(evidence, Sign.FAIRLY_NEAR, Likeness.NUMBER, Likeness.NOUGHT_FOR_NINE)),
   /** A teen was heard, and the ten is near. */
-  TEEN_HEARD(evidence -> near(evidence, Likeness.TEN_FOR_TEEN, Sign.VERY_NEAR)),
+  TEEN_HEARD(evidence -> near(evidence, Sign.VERY_NEAR, Likeness.TEN_FOR_TEEN)),
   /** A ten was heard, and the teen is near. */
-  TEN_HEARD(evidence -> near(evidence, Likeness.TEEN_FOR_TEN, Sign.VERY_NEAR)),
+  TEN_HEARD(evidence -> near(evidence, Sign.VERY_NEAR, Likeness.TEEN_FOR_TEN)),
   /** Likewise, and not so near. */
-  TEN_HEARD_FARTHER(evidence -> near(evidence, Likeness.TEEN_FOR_TEN, Sign.FAIRLY_NEAR)),
+  TEN_HEARD_FARTHER(evidence -> near(evidence, Sign.FAIRLY_NEAR, Likeness.TEEN_FOR_TEN)),
   /** There is noise: from none at 40 dB to 1 at 10 dB. */
   NOISE(evidence -> noise(evidence)),
   /** The whole clip is not explained well: speech that the reading leaves out. */
@@ -38,6 +44,8 @@ public enum Sign {
   BAD_WORD(evidence -> within(-evidence.worstWordFit() / 200, -0.5, 2)),
   /** A rival is near, in noise. */
   NEAR_IN_NOISE(evidence -> noise(evidence) * nearest(evidence)),
+  /** The same sound, searched in another way, was taken for something else. */
+  CONTESTED(evidence -> evidence.contested() ? 1 : 0),
   /** There are few words to go by. */
   SHORT(evidence -> Math.max(0, 4 - evidence.words().size()) / 3.0),
   /** There are many numbers to get wrong. */
@@ -65,16 +73,16 @@ public enum Sign {
     return value.applyAsDouble(evidence);
   }
 
-  private static double near(Evidence evidence, Likeness likeness, double scale) {
-    return Math.exp(-Math.max(0, evidence.lead(likeness)) / scale);
+  private static double near(Evidence evidence, double scale, Likeness... likenesses) {
+    return Math.exp(-Math.max(0, evidence.lead(likenesses)) / scale);
   }
 
   private static double nearest(Evidence evidence) {
     return Math.max(
-        near(evidence, Likeness.LONGER, LONGER_NEAR),
+        near(evidence, LONGER_NEAR, Likeness.LONGER),
         Math.max(
-            near(evidence, Likeness.WORD, FAIRLY_NEAR),
-            near(evidence, Likeness.NUMBER, FAIRLY_NEAR)));
+            near(evidence, FAIRLY_NEAR, Likeness.WORD),
+            near(evidence, FAIRLY_NEAR, Likeness.NUMBER, Likeness.NOUGHT_FOR_NINE)));
   }
 
   private static double noise(Evidence evidence) {

@@ -55,9 +55,14 @@ class ClipTest {
   }
 
   @Test
-  void zerosAtTheEndsOrInAPauseAreNoHole() {
-    assertFalse(torn(5_000, 0, 8_000).hasHole());
-    assertFalse(torn(5_000, 8_000, 16_000).hasHole());
+  void soundThatIsTornOffAtAnEndHasAHole() {
+    assertTrue(torn(5_000, 0, 8_000).hasHole(), "loud at once behind the zeros");
+    assertTrue(torn(100, 8_000, 16_000).hasHole(), "a hiss that stops");
+  }
+
+  @Test
+  void zerosInFrontOrInAPauseAreNoHole() {
+    assertFalse(torn(100, 0, 8_000).hasHole());
     assertFalse(torn(5_000, 0, 16_000).hasHole());
     short[] silenced = torn(100, 8_000, 12_000).samples();
     Arrays.fill(silenced, 0, 80, (short) 0);

@@ -74,7 +74,7 @@ class PrintedJsonTest {
         Ran.command(
             "hear",
             clip("004-"), // an entry
-            clip("020-"), // talk that is none
+            clip("025-"), // talk that is none
             clip("023-"), // "about two hundred mils"
             clip("091-"), // in noise
             "--plan",

@@ -13,19 +13,31 @@ import tallyback.audio.LevelReport;
 class ByTrustTest {
 
   private static final ByTrust JUDGE =
-      new ByTrust(new Trust(3, Map.of(Sign.NUMBER, -2.0)), 0.9, 0.97, 6, 12);
+      new ByTrust(
+          new Trust(3, Map.of(Sign.NUMBER, -2.0)),
+          0.9,
+          0.97,
+          0.8,
+          Map.of(Likeness.NUMBER, 6.0),
+          -100,
+          -100,
+          -50);
 
   private static Hearing hearing(Clip clip, double... scores) {
     return hearing(40, clip, scores);
   }
 
   private static Hearing hearing(double snrDb, Clip clip, double... scores) {
+    return hearing(snrDb, 50, clip, scores);
+  }
+
+  private static Hearing hearing(double snrDb, double fit, Clip clip, double... scores) {
     List<Reading> readings = new ArrayList<>();
     for (int i = 0; i < scores.length; i++) {
       String number = List.of("six", "eight", "ten").get(i);
-      readings.add(new Reading(List.of(new Word(number, 0, 300, 50)), scores[i]));
+      readings.add(new Reading(List.of(new Word(number, 0, 300, fit)), scores[i]));
     }
-    return new Hearing(readings, -1000, new LevelReport(-20, -60, snrDb), clip);
+    return new Hearing(readings, -1000, false, new LevelReport(-20, -60, snrDb), clip);
   }
 
   private static Clip whole() {
@@ -49,9 +61,39 @@ class ByTrustTest {
 
   @Test
   void whereTheSoundLeavesAChoiceNoOtherSignSettlesIt() {
-    ByTrust credulous = new ByTrust(new Trust(20, Map.of()), 0.9, 0.97, 6, 12);
+    ByTrust credulous =
+        new ByTrust(
+            new Trust(20, Map.of()), 0.9, 0.97, 0.8, Map.of(Likeness.NUMBER, 6.0), -100, -100, -50);
     assertEquals(Judgement.ASK, credulous.judge(hearing(whole(), -900, -905)));
     assertEquals(Judgement.NOTE, credulous.judge(hearing(whole(), -900, -907)));
+  }
+
+  @Test
+  void whereMoreWasSaidThanTheReadingHoldsItIsAsked() {
+    assertEquals(Judgement.NOTE, JUDGE.judge(hearing(whole(), -1049)));
+    assertEquals(Judgement.ASK, JUDGE.judge(hearing(whole(), -1051)));
+  }
+
+  @Test
+  void whatIsHardlyEverRightIsRejected() {
+    ByTrust doubtful =
+        new ByTrust(new Trust(-2, Map.of()), 0.9, 0.97, 0.2, Map.of(), -100, -100, -50);
+    assertEquals(Judgement.REJECT, doubtful.judge(hearing(whole(), -900)));
+    ByTrust lessSo =
+        new ByTrust(new Trust(-1, Map.of()), 0.9, 0.97, 0.2, Map.of(), -100, -100, -50);
+    assertEquals(Judgement.ASK, lessSo.judge(hearing(whole(), -900)));
+  }
+
+  /** Both are offered, so one of them is right. */
+  @Test
+  void whatARivalMakesDoubtfulIsAskedHoweverNearItIs() {
+    assertEquals(Judgement.ASK, JUDGE.judge(hearing(whole(), -900, -900.01)));
+  }
+
+  @Test
+  void aWordThatIsNotInItsSoundIsAsked() {
+    assertEquals(Judgement.NOTE, JUDGE.judge(hearing(40, -99, whole(), -900)));
+    assertEquals(Judgement.ASK, JUDGE.judge(hearing(40, -101, whole(), -900)));
   }
 
   @Test

@@ -32,7 +32,11 @@ class DoubtTest {
 
   private static Hearing hearing(double snrDb, Reading... readings) {
     return new Hearing(
-        List.of(readings), -1000, new LevelReport(-20, -60, snrDb), new Clip(new short[16_000], 0));
+        List.of(readings),
+        -1000,
+        false,
+        new LevelReport(-20, -60, snrDb),
+        new Clip(new short[16_000], 0));
   }
 
   @Test

@@ -11,10 +11,14 @@ class LikenessTest {
   @ParameterizedTest
   @CsvSource({
     "six bolts off,                 six bolts back off,             LONGER",
+    "six bolts off,                 and six bolts off,              FOLLOW_ON",
+    "and six bolts off,             six bolts off,                  FOLLOW_ON",
+    "and six bolts off,             ten bolts off,                  NUMBER",
     "fifty newton metres,           fifteen newton metres,          TEEN_FOR_TEN",
     "fifteen newton metres,         fifty newton metres,            TEN_FOR_TEEN",
     "eight bolts off,               ten bolts off,                  NUMBER",
     "two oh point five litres,      two point five litres,          NUMBER",
+    "nine point five litres,        nought point five litres,       NOUGHT_FOR_NINE",
     "radiator cap off,              radiator cap on,                WORD",
     "fifty off the long bolts,      fifteen off the hub bolts,      TEEN_FOR_TEN",
   })

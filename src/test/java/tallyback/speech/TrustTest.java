@@ -16,7 +16,7 @@ class TrustTest {
   private static final List<String> WORDS = List.of("six", "bolts", "off", "here");
 
   private static Evidence evidence(double snrDb, double fit, Evidence.Rival... rivals) {
-    return new Evidence(WORDS, List.of(rivals), fit, 0, 0, snrDb);
+    return new Evidence(WORDS, List.of(rivals), fit, 0, 0, false, snrDb);
   }
 
   private static double trust(Evidence evidence) {
@@ -53,9 +53,14 @@ class TrustTest {
 
   @Test
   void whatFitsBadlyIsTrustedLessAndMoreSoInNoise() {
-    double quiet = trust(evidence(50, 100)) - trust(evidence(50, 0));
-    double noisy = trust(evidence(12, 100)) - trust(evidence(12, 0));
+    double quiet = logOdds(evidence(50, 100)) - logOdds(evidence(50, 0));
+    double noisy = logOdds(evidence(12, 100)) - logOdds(evidence(12, 0));
     assertTrue(0 < quiet && quiet < noisy, quiet + " in the quiet, " + noisy + " in noise");
+  }
+
+  private static double logOdds(Evidence evidence) {
+    double trust = trust(evidence);
+    return Math.log(trust / (1 - trust));
   }
 
   @Test
@@ -70,6 +75,7 @@ class TrustTest {
             new Hearing(
                 List.of(best, rival),
                 -1000,
+                true,
                 new LevelReport(-20, -45, 25),
                 new Clip(new short[32_000], 0)));
 
@@ -80,6 +86,7 @@ class TrustTest {
             0,
             -60,
             50,
+            true,
             25),
         evidence);
   }

@@ -37,7 +37,7 @@ final class EntryGraph implements SearchGraph {
   private final WordGraph grammar;
   private final Pronouncer pronouncer;
   private final PhoneModels models;
-  private final float wordInsertion;
+  private final WordPrice wordPrice;
   private final float silenceInsertion;
   private final Map<Integer, PhoneTree> trees = new HashMap<>();
   private final Map<Integer, Segment> pauses = new HashMap<>();
@@ -47,19 +47,19 @@ final class EntryGraph implements SearchGraph {
   /**
    * Prepares the graph.
    *
-   * @param wordInsertion price of a word, in the library's log base
+   * @param wordPrice price of a word, in the library's log base
    * @param silenceInsertion price of a pause, in the library's log base
    */
   EntryGraph(
       WordGraph grammar,
       Pronouncer pronouncer,
       PhoneModels models,
-      float wordInsertion,
+      WordPrice wordPrice,
       float silenceInsertion) {
     this.grammar = grammar;
     this.pronouncer = pronouncer;
     this.models = models;
-    this.wordInsertion = wordInsertion;
+    this.wordPrice = wordPrice;
     this.silenceInsertion = silenceInsertion;
   }
 
@@ -116,7 +116,7 @@ final class EntryGraph implements SearchGraph {
   /** Adds the ways into a first phone of words at a state of the grammar. */
   private void enter(PhoneTree branch, Unit left, List<SearchStateArc> arcs) {
     for (Segment segment : branch.segments(left, unused -> segmentsOf(branch, left, true))) {
-      arcs.add(new SearchPoint.Step(segment.first(), wordInsertion));
+      arcs.add(new SearchPoint.WordStep(segment.first(), wordPrice));
     }
   }
 

@@ -4,10 +4,12 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
 import org.apache.commons.math3.linear.RealMatrix;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Matches the acoustic model to the noise of one clip: what each phone would sound like if it were
@@ -20,7 +22,8 @@ import org.apache.commons.math3.linear.RealMatrix;
  * <cite>High-performance HMM adaptation with joint compensation of additive and convolutive
  * distortions via vector Taylor series</cite>, ASRU 2007, with the row of phones of the {@link
  * Filler} as the alignment. The Gaussians of the differences stay as they are: a codebook of theirs
- * belongs to no one level of speech, and moving it as a whole made hearing worse.
+ * belongs to no one level of speech, and moving it as a whole made hearing worse. Instead the
+ * differences are taken from what the speech would be without the noise ({@link CleanSpeech}).
  *
  * <p>Thread rule: belongs to its recogniser's owner.
  */
@@ -42,6 +45,7 @@ final class NoiseMatch {
   private final double[] mean;
   private final double[] variance;
   private boolean matched;
+  private @Nullable Surroundings around;
 
   NoiseMatch(TiedMixtures mixtures, Filler filler, MelCepstrum mel) {
     this.mixtures = mixtures;
@@ -51,6 +55,11 @@ final class NoiseMatch {
     size = mel.coefficients();
     mean = new double[size];
     variance = new double[size];
+  }
+
+  /** Whether the model is matched to the noise of a clip now. */
+  boolean isMatched() {
+    return matched;
   }
 
   /** Goes back to the model as it was read, for a clip without noise. */
@@ -73,7 +82,21 @@ final class NoiseMatch {
     Surroundings first = Surroundings.guess(frames, noiseFrames, mel);
     moveModel(first, clipMean);
     mixtures.forget(frames);
-    moveModel(better(first, noiseFrames.size(), frames), clipMean);
+    Surroundings bettered = better(first, noiseFrames.size(), frames);
+    moveModel(bettered, clipMean);
+    mixtures.forget(frames);
+    around = bettered;
+  }
+
+  /**
+   * Takes the differences of the clip that the model is matched to from what its speech would be
+   * without the noise.
+   *
+   * @param frames all of the clip; what was scored of them is forgotten
+   */
+  void retakeDifferences(List<TiedMixtures.Frame> frames) {
+    Surroundings known = Objects.requireNonNull(around, "matched to no clip");
+    new CleanSpeech(mixtures, sum, known).retakeDifferences(frames, filler.alignment(frames));
     mixtures.forget(frames);
   }
 

@@ -18,7 +18,7 @@ import tallyback.phrase.WordGraph;
  */
 final class Rivals {
 
-  private static final int MOST_PHRASES = 900;
+  private static final int MOST_PHRASES = 1200;
 
   private final WordGraph grammar;
   private final SoundAlike sounds;
@@ -43,10 +43,11 @@ final class Rivals {
    */
   static List<Set<List<String>>> of(List<String> best, WordGraph grammar, SoundAlike sounds) {
     Rivals rivals = new Rivals(best, grammar, sounds);
+    // The likeliest first: a long row of numbers has more rivals than there is time for.
+    rivals.explore(1);
+    rivals.explore(2);
     rivals.anyWord = true;
     rivals.explore(1);
-    rivals.anyWord = false;
-    rivals.explore(2);
     rivals.found.remove(best);
     Set<List<String>> longer = new LinkedHashSet<>();
     Set<List<String>> others = new LinkedHashSet<>();

@@ -73,4 +73,28 @@ abstract class SearchPoint implements SearchState {
       return insertion;
     }
   }
+
+  /** A way into a word, of which the price may change from clip to clip. */
+  record WordStep(SearchState state, WordPrice price) implements SearchStateArc {
+
+    @Override
+    public SearchState getState() {
+      return state;
+    }
+
+    @Override
+    public float getProbability() {
+      return price.now();
+    }
+
+    @Override
+    public float getLanguageProbability() {
+      return 0;
+    }
+
+    @Override
+    public float getInsertionProbability() {
+      return price.now();
+    }
+  }
 }

@@ -48,16 +48,10 @@ final class SphinxRecogniser implements Recogniser {
   /** Above this ratio there is no room to be heard behind the speech. */
   private static final double BARE_ABOVE_DB = 40;
 
-  /** Such speech with a lower fit is heard again with a room's noise under it: both must agree. */
+  /** Such speech with a lower fit is heard again with a room's noise under it. */
   private static final double FAMILIAR_FIT = 10;
 
-  /** With a fit as low as this the hearing without the room is worth nothing. */
-  private static final double STRANGE_FIT = -20;
-
-  private static final double ROOM_BELOW_SPEECH_DB = 24;
-
-  /** The room fills the holes of talk that is no entry too, so more is wanted of it. */
-  private static final double LEAST_FIT_IN_ROOM = -40;
+  private static final double ROOM_BELOW_SPEECH_DB = 27;
 
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
 
@@ -99,41 +93,44 @@ final class SphinxRecogniser implements Recogniser {
           "no grammar was opened for " + mode + "; open the recogniser with one");
     }
     LevelReport level = LevelMeter.measure(clip);
-    Attempt plain = attempt(listening, parts.matched(clip, level), clip);
+    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
+    if (parts.noise.isMatched()) {
+      List<String> first =
+          listening.search.best(frames).map(BestPath::of).map(BestPath::texts).orElse(List.of());
+      parts.noise.retakeDifferences(frames);
+      return hearing(attempt(listening, frames, clip), first, listening, level, clip);
+    }
+    Attempt plain = attempt(listening, frames, clip);
     boolean bare = level.snrDb() > BARE_ABOVE_DB && plain.fit() < FAMILIAR_FIT;
-    if (!bare) {
-      return hearing(plain, listening, listening.settings.leastFit(), level, clip);
-    }
-    Attempt inRoom = attempt(listening, parts.inRoom(clip, level), clip);
-    if (plain.fit() < STRANGE_FIT) {
-      double leastFit = Math.max(LEAST_FIT_IN_ROOM, listening.settings.leastFit());
-      return hearing(inRoom, listening, leastFit, level, clip);
-    }
-    Hearing hearing = hearing(plain, listening, listening.settings.leastFit(), level, clip);
-    return parts.agree(plain, inRoom) ? hearing : contested(hearing, inRoom);
+    Attempt counts = bare ? attempt(listening, parts.inRoom(clip, level), clip) : plain;
+    return hearing(counts, null, listening, level, clip);
   }
 
+  /**
+   * What an attempt is worth.
+   *
+   * @param other what another search came to, empty for nothing; null when there was none
+   */
   private Hearing hearing(
-      Attempt attempt, EntryGraphSearch listening, double leastFit, LevelReport level, Clip clip) {
+      Attempt attempt,
+      @Nullable List<String> other,
+      EntryGraphSearch listening,
+      LevelReport level,
+      Clip clip) {
     Reading reading = attempt.reading();
     if (reading == null
-        || reading.fit() < leastFit
+        || reading.fit() < listening.settings.leastFit()
         || parts.isOtherWords(reading, listening, attempt.frames())) {
       return rejected(clip, level, attempt.fillerScore());
     }
+    boolean contested = other != null && !parts.meansTheSame(reading.texts(), other);
+    List<String> besides = contested && other != null ? other : List.of();
     return new Hearing(
-        withRivals(reading, listening, attempt, clip), attempt.fillerScore(), level, clip);
-  }
-
-  /** The same sound was heard as two things: the other one is a rival as near as can be. */
-  private static Hearing contested(Hearing hearing, Attempt other) {
-    Reading rival = other.reading();
-    if (hearing.isRejected() || rival == null) {
-      return rejected(hearing.clip(), hearing.level(), hearing.fillerScore());
-    }
-    List<Reading> readings = new ArrayList<>(hearing.readings());
-    readings.add(1, new Reading(rival.words(), readings.get(0).logScore()));
-    return new Hearing(readings, hearing.fillerScore(), hearing.level(), hearing.clip());
+        withRivals(reading, besides, listening, attempt, clip),
+        attempt.fillerScore(),
+        contested,
+        level,
+        clip);
   }
 
   /**
@@ -173,11 +170,15 @@ final class SphinxRecogniser implements Recogniser {
   }
 
   private List<Reading> withRivals(
-      Reading reading, EntryGraphSearch listening, Attempt attempt, Clip clip) {
+      Reading reading,
+      List<String> besides,
+      EntryGraphSearch listening,
+      Attempt attempt,
+      Clip clip) {
     BestPath filler = Objects.requireNonNull(attempt.filler(), "there is a reading");
     List<Reading> readings = new ArrayList<>();
     readings.add(reading);
-    parts.rivalsOf(reading.texts(), listening, attempt.frames()).stream()
+    parts.rivalsOf(reading.texts(), besides, listening, attempt.frames()).stream()
         .map(rival -> listening.reading(rival, filler, clip))
         .sorted(Comparator.comparingDouble(Reading::logScore).reversed())
         .forEach(readings::add);
@@ -185,13 +186,13 @@ final class SphinxRecogniser implements Recogniser {
   }
 
   private static Hearing rejected(Clip clip, LevelReport level, double fillerScore) {
-    return new Hearing(List.of(), fillerScore, level, clip);
+    return new Hearing(List.of(), fillerScore, false, level, clip);
   }
 
   /** Where the attention word stands near the beginning, if it does. */
   private Hearing attention(Clip clip, AttentionSearch search) {
     LevelReport level = LevelMeter.measure(clip);
-    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
+    List<TiedMixtures.Frame> frames = parts.sharpened(clip, level);
     Optional<AttentionSearch.Found> found =
         frames.size() < FEWEST_FRAMES ? Optional.empty() : search.best(frames);
     if (found.isEmpty()) {
@@ -201,7 +202,7 @@ final class SphinxRecogniser implements Recogniser {
     Reading reading = reading(found.get(), clip);
     return reading.fit() < parts.settings.of(ListeningMode.ATTENTION).leastFit()
         ? rejected(clip, level, fillerScore)
-        : new Hearing(List.of(reading), fillerScore, level, clip);
+        : new Hearing(List.of(reading), fillerScore, false, level, clip);
   }
 
   private static Reading reading(AttentionSearch.Found found, Clip clip) {
@@ -223,7 +224,7 @@ final class SphinxRecogniser implements Recogniser {
     TreeSet<String> words = new TreeSet<>();
     candidates.forEach(words::addAll);
     Pronouncer.requireKnown(parts.lexicon, words);
-    List<TiedMixtures.Frame> frames = parts.matched(clip, LevelMeter.measure(clip));
+    List<TiedMixtures.Frame> frames = parts.sharpened(clip, LevelMeter.measure(clip));
     List<ScoredCandidate> scored = new ArrayList<>();
     for (List<String> candidate : candidates) {
       Optional<Token> best =
@@ -269,9 +270,11 @@ final class SphinxRecogniser implements Recogniser {
       Search search,
       Filler filler,
       RecogniserSettings settings,
+      NoiseMatch noise,
       @Nullable OtherWords otherWords) {
 
     Reading reading(BestPath path, BestPath filler, Clip clip) {
+      double wordPrice = settings.wordInsertionLogProbability(noise.isMatched());
       List<Word> words = new ArrayList<>();
       for (BestPath.Span span : path.words()) {
         float better =
@@ -283,8 +286,7 @@ final class SphinxRecogniser implements Recogniser {
                 span.text(),
                 clip.startMs() + (long) span.firstFrame() * Features.FRAME_SHIFT_MS,
                 clip.startMs() + (long) span.endFrame() * Features.FRAME_SHIFT_MS,
-                (LibraryMath.toNaturalLog(better) - settings.wordInsertionLogProbability())
-                    / seconds));
+                (LibraryMath.toNaturalLog(better) - wordPrice) / seconds));
       }
       return new Reading(words, LibraryMath.toNaturalLog(path.score()));
     }
@@ -342,7 +344,7 @@ final class SphinxRecogniser implements Recogniser {
               ? new OtherWords(grammar, lexicon, graph -> constrained(graph, ofMode))
               : null;
       return new EntryGraphSearch(
-          grammar, constrained(grammar, ofMode), filler(mode, fillers), ofMode, otherWords);
+          grammar, constrained(grammar, ofMode), filler(mode, fillers), ofMode, noise, otherWords);
     }
 
     /** Modes that price a phone alike share a filler. */
@@ -383,9 +385,15 @@ final class SphinxRecogniser implements Recogniser {
               grammar,
               pronouncer,
               models,
-              LibraryMath.fromNaturalLog(settings.wordInsertionLogProbability()),
+              wordPrice(settings),
               LibraryMath.fromNaturalLog(settings.silenceInsertionLogProbability()));
       return new Search(graph, beam, maxActiveStates);
+    }
+
+    private WordPrice wordPrice(RecogniserSettings settings) {
+      float quiet = LibraryMath.fromNaturalLog(settings.wordInsertionLogProbability(false));
+      float inNoise = LibraryMath.fromNaturalLog(settings.wordInsertionLogProbability(true));
+      return () -> noise.isMatched() ? inNoise : quiet;
     }
 
     /**
@@ -401,6 +409,15 @@ final class SphinxRecogniser implements Recogniser {
       return frames;
     }
 
+    /** Likewise, with the differences taken from what the speech would be without the noise. */
+    List<TiedMixtures.Frame> sharpened(Clip clip, LevelReport level) {
+      List<TiedMixtures.Frame> frames = matched(clip, level);
+      if (noise.isMatched()) {
+        noise.retakeDifferences(frames);
+      }
+      return frames;
+    }
+
     /**
      * The frames of a clip with the noise of a room under it: the model was made from recordings in
      * rooms. Sound with nothing at all beneath it, behind a noise gate or from a synthesiser, has
@@ -409,15 +426,6 @@ final class SphinxRecogniser implements Recogniser {
     List<TiedMixtures.Frame> inRoom(Clip clip, LevelReport level) {
       noise.undo();
       return features.of(clip, level.activeDbfs() - ROOM_BELOW_SPEECH_DB);
-    }
-
-    /** Whether two searches came to readings that mean the same. */
-    boolean agree(Attempt one, Attempt other) {
-      Reading first = one.reading();
-      Reading second = other.reading();
-      return first != null
-          && second != null
-          && meaning.of(first.texts()).equals(meaning.of(second.texts()));
     }
 
     /** Hears a clip of known words: a recogniser that does not is never handed out. */
@@ -441,15 +449,29 @@ final class SphinxRecogniser implements Recogniser {
 
     /**
      * The strongest readings among those that differ from the best in words that are easily
-     * mistaken: at most one that is no longer, and one that is.
+     * mistaken: at most one that is no longer, and one that is; and, where it is neither, what was
+     * heard besides.
      */
     List<BestPath> rivalsOf(
-        List<String> best, EntryGraphSearch listening, List<TiedMixtures.Frame> frames) {
+        List<String> best,
+        List<String> besides,
+        EntryGraphSearch listening,
+        List<TiedMixtures.Frame> frames) {
       Object meant = meaning.of(best);
-      return Rivals.of(best, listening.grammar, sounds).stream()
-          .map(phrases -> strongestOf(phrases, meant, listening.settings, frames))
-          .flatMap(Optional::stream)
-          .toList();
+      List<BestPath> rivals = new ArrayList<>();
+      for (Set<List<String>> phrases : Rivals.of(best, listening.grammar, sounds)) {
+        strongestOf(phrases, meant, listening.settings, frames).ifPresent(rivals::add);
+      }
+      boolean known = rivals.stream().anyMatch(rival -> rival.texts().equals(besides));
+      if (!besides.isEmpty() && !known) {
+        likeliest(Set.of(besides), listening.settings, frames).ifPresent(rivals::add);
+      }
+      return rivals;
+    }
+
+    /** Whether two rows of words, of which the second may be empty, would be noted alike. */
+    boolean meansTheSame(List<String> one, List<String> other) {
+      return !other.isEmpty() && meaning.of(one).equals(meaning.of(other));
     }
 
     /**

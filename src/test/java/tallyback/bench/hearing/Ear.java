@@ -63,6 +63,7 @@ final class Ear implements AutoCloseable {
         clip.length() * 1000.0 / Clip.SAMPLE_RATE_HZ,
         none ? 0 : best.fit(),
         none ? 0 : best.logScore() - hearing.fillerScore(),
+        hearing.contested(),
         hearing.level().snrDb(),
         best.words().stream().map(Ear::told).collect(Collectors.joining(" ")),
         String.join(" ", utterance.said()),

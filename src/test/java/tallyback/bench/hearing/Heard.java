@@ -21,6 +21,7 @@ import tallyback.speech.Likeness;
  * @param soundMs length of the sound
  * @param fit how well it fits its sound, natural log per second
  * @param overFillerLog how far the best reading is ahead of any row of phones, natural log
+ * @param contested whether a second search came to another meaning
  * @param measuredSnrDb the ratio that the program measures in the clip
  * @param words of the best reading: each word, its fit and its length in ms, between colons
  * @param said the words said
@@ -37,13 +38,14 @@ record Heard(
     double soundMs,
     double fit,
     double overFillerLog,
+    boolean contested,
     double measuredSnrDb,
     String words,
     String said,
     List<Offered> readings) {
 
   /** How many fields a line has; part of the name of the file, so that no other layout is read. */
-  static final int FIELDS = 14;
+  static final int FIELDS = 15;
 
   /**
    * One reading.
@@ -87,6 +89,7 @@ record Heard(
             .min()
             .orElseThrow(),
         overFillerLog / soundMs * 1000,
+        contested,
         measuredSnrDb);
   }
 
@@ -103,11 +106,12 @@ record Heard(
         Integer.toString(rightAt),
         String.format(
             Locale.ROOT,
-            "%.1f\t%.0f\t%.2f\t%.2f\t%.1f",
+            "%.1f\t%.0f\t%.2f\t%.2f\t%b\t%.1f",
             cpuMs,
             soundMs,
             fit,
             overFillerLog,
+            contested,
             measuredSnrDb),
         words,
         said,
@@ -132,12 +136,13 @@ record Heard(
         number(field[7]),
         number(field[8]),
         number(field[9]),
-        number(field[10]),
-        field[11],
+        Boolean.parseBoolean(field[10]),
+        number(field[11]),
         field[12],
-        field[13].isEmpty()
+        field[13],
+        field[14].isEmpty()
             ? List.of()
-            : Stream.of(field[13].split(" \\| ", -1)).map(Offered::of).toList());
+            : Stream.of(field[14].split(" \\| ", -1)).map(Offered::of).toList());
   }
 
   private static double number(String text) {

@@ -201,7 +201,9 @@ public final class HearingBench {
       throws IOException, InterruptedException {
     SpeechSet set = row.set();
     List<Heard> heard = new ArrayList<>();
-    for (Utterance clean : set.utterances()) {
+    List<Utterance> utterances =
+        row.snr().isClean() ? set.utterances() : set.more().apply(row.noise());
+    for (Utterance clean : utterances) {
       Heard known = file.find(set.name(), row.noise(), row.snr().toString(), clean.id());
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);

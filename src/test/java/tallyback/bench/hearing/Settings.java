@@ -16,6 +16,7 @@ final class Settings {
     RecogniserSettings tuned = ListeningSettings.defaults().of(mode);
     return new RecogniserSettings(
         number("wordInsertionLogProbability", tuned.wordInsertionLogProbability()),
+        number("wordInsertionLogProbabilityInNoise", tuned.wordInsertionLogProbabilityInNoise()),
         number("silenceInsertionLogProbability", tuned.silenceInsertionLogProbability()),
         number("phoneInsertionLogProbability", tuned.phoneInsertionLogProbability()),
         number("leastFit", tuned.leastFit()),

@@ -20,14 +20,21 @@ import java.util.function.Supplier;
  *
  * @param name its name in every table
  * @param utterances what is said
+ * @param more what is said in a noise, by its name: voices speak other phrases in each, so that a
+ *     hard one does not count once for every noise; of recordings there are no others
  */
-record SpeechSet(String name, List<Utterance> utterances) {
+record SpeechSet(String name, List<Utterance> utterances, Function<String, List<Utterance>> more) {
 
   /** How the set of what the grammar does not hold ends. */
   static final String NOT_IN_THE_GRAMMAR = " (not in the grammar)";
 
   SpeechSet {
     utterances = List.copyOf(utterances);
+  }
+
+  /** A set that is the same in every noise. */
+  SpeechSet(String name, List<Utterance> utterances) {
+    this(name, utterances, noise -> utterances);
   }
 
   /**
@@ -44,7 +51,18 @@ record SpeechSet(String name, List<Utterance> utterances) {
     if (phrases == null) {
       throw new IllegalArgumentException("voices need a plan to draw phrases from, found JSGF");
     }
-    Supplier<List<String>> source = phrases.apply(new Random(voice.name().hashCode() + seed));
+    Function<String, List<Utterance>> draw =
+        noise ->
+            spoken(
+                voice,
+                phrases.apply(new Random(voice.name().hashCode() + seed + noise.hashCode())),
+                n,
+                spoken);
+    return new SpeechSet(voice.name(), draw.apply(""), draw);
+  }
+
+  private static List<Utterance> spoken(
+      Voices voice, Supplier<List<String>> source, int n, Path spoken) {
     List<Utterance> utterances = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       List<String> phrase = source.get();
@@ -55,7 +73,7 @@ record SpeechSet(String name, List<Utterance> utterances) {
               phrase,
               () -> voice.speak(phrase, spoken)));
     }
-    return new SpeechSet(voice.name(), utterances);
+    return utterances;
   }
 
   /**

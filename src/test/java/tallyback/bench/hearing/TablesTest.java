@@ -135,6 +135,7 @@ class TablesTest {
             900,
             -3.25,
             40,
+            true,
             22.5,
             "six:12:210 bolts:-3:420",
             "six bolts",

@@ -23,6 +23,7 @@ class ThresholdCurveTest {
         1000,
         0,
         0,
+        false,
         30,
         "",
         "fifteen",

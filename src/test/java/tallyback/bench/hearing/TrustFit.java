@@ -33,7 +33,7 @@ import tallyback.speech.Trust;
  */
 public final class TrustFit {
 
-  private static final double COST = 0.33;
+  private static final double COST = 2;
 
   /** So large that keeping weights small does not keep the base small. */
   private static final double BASE = 10;

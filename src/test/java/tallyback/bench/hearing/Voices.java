@@ -13,7 +13,8 @@ import tallyback.audio.Clip;
 import tallyback.audio.WavSource;
 
 /**
- * Speaks phrases with the free voices of Debian's packages flite, festvox-kdlpc16k and espeak-ng.
+ * Speaks phrases with the free voices of Debian's packages flite, festvox-kdlpc16k and espeak-ng,
+ * and of the library FreeTTS.
  */
 enum Voices {
   /** Tuning: American man, unit selection (CMU ARCTIC). */
@@ -22,6 +23,21 @@ enum Voices {
   KAL16("flite", "-voice", "kal16", "-t", "TEXT", "-o", "FILE"),
   /** Tuning: formant synthesis, a man. */
   ESPEAK_MAN("espeak-ng", "-v", "en-us+m3", "-s", "150", "-w", "FILE", "TEXT"),
+  /** Tuning: formant synthesis, another woman than the one reported on. */
+  ESPEAK_OTHER_WOMAN("espeak-ng", "-v", "en-us+f2", "-s", "150", "-w", "FILE", "TEXT"),
+  /** Tuning: the man of KAL16 once more, by FreeTTS; so not in the list, but by name. */
+  FREETTS(
+      "java",
+      "-Dfreetts.voices=com.sun.speech.freetts.en.us.cmu_us_kal.KevinVoiceDirectory",
+      "-cp",
+      "CLASSPATH",
+      "com.sun.speech.freetts.FreeTTS",
+      "-voice",
+      "kevin16",
+      "-dumpAudio",
+      "FILE",
+      "-text",
+      "TEXT"),
 
   /** Report: American woman, unit selection (CMU ARCTIC). */
   SLT("flite", "-voice", "slt", "-t", "TEXT", "-o", "FILE"),
@@ -35,7 +51,7 @@ enum Voices {
   /** Report: formant synthesis, a woman. */
   ESPEAK_WOMAN("espeak-ng", "-v", "en-us+f3", "-s", "150", "-w", "FILE", "TEXT");
 
-  static final List<Voices> TUNING = List.of(RMS, KAL16, ESPEAK_MAN);
+  static final List<Voices> TUNING = List.of(RMS, KAL16, ESPEAK_MAN, ESPEAK_OTHER_WOMAN);
   static final List<Voices> REPORT = List.of(SLT, KED, ESPEAK_WOMAN);
 
   /** Silence around what is spoken, with a little noise, as a cutter would leave it. */
@@ -85,11 +101,18 @@ enum Voices {
         folder.resolve(name().toLowerCase(Locale.ROOT)).resolve(text.replace(' ', '_') + ".wav");
     if (!Files.exists(file)) {
       Files.createDirectories(file.getParent());
-      // Under another name until it is whole: a run that is broken off leaves no half phrase.
-      Path unfinished = file.resolveSibling("unfinished.wav");
+      // Under another name until it is whole, and one of this process's own: a run that is broken
+      // off leaves no half phrase, and two may run at a time.
+      Path unfinished = file.resolveSibling("unfinished-" + ProcessHandle.current().pid() + ".wav");
       List<String> filled = new ArrayList<>();
       for (String word : command) {
-        filled.add(word.equals("TEXT") ? text : word.equals("FILE") ? unfinished.toString() : word);
+        filled.add(
+            switch (word) {
+              case "TEXT" -> text;
+              case "FILE" -> unfinished.toString();
+              case "CLASSPATH" -> System.getProperty("java.class.path");
+              default -> word;
+            });
       }
       Process process =
           new ProcessBuilder(filled)

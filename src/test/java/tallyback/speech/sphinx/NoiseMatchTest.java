@@ -89,4 +89,55 @@ class NoiseMatchTest {
     assertTrue(Float.isFinite(filler.best(frames).score()));
     match.undo();
   }
+
+  /** Checked against the same clip before the hiss was put on it. */
+  @Test
+  void differencesTakenAnewLieNearerToThoseOfTheCleanSpeech() {
+    List<TiedMixtures.Frame> clean = features.of(Priming.clip());
+    List<TiedMixtures.Frame> frames = features.of(hissing(400));
+    int size = models.cepstrum().coefficients();
+    NoiseMatch match = match();
+    match.match(frames);
+    double before = distance(clean, frames, size);
+
+    match.retakeDifferences(frames);
+
+    double after = distance(clean, frames, size);
+    match.undo();
+    assertTrue(after < 0.8 * before, before + " before, " + after + " after");
+  }
+
+  /** Mean square of how far the differences, which stand behind the cepstra, are apart. */
+  private static double distance(
+      List<TiedMixtures.Frame> some, List<TiedMixtures.Frame> others, int from) {
+    double sum = 0;
+    int count = 0;
+    for (int t = 0; t < some.size(); t++) {
+      for (int i = from; i < some.get(t).features().length; i++) {
+        double apart = some.get(t).features()[i] - others.get(t).features()[i];
+        sum += apart * apart;
+        count++;
+      }
+    }
+    return sum / count;
+  }
+
+  /** With next to no noise the estimate is the sound itself, but for the smoothing. */
+  @Test
+  void withoutNoiseTheDifferencesStayNearlyAsTheyWere() {
+    List<TiedMixtures.Frame> clean = features.of(Priming.clip());
+    List<TiedMixtures.Frame> frames = features.of(Priming.clip());
+    int size = models.cepstrum().coefficients();
+    List<TiedMixtures.Frame> still = features.of(hissing(0));
+    double spread = distance(clean, features.of(hissing(4000)), size);
+    NoiseMatch match = match();
+    match.match(frames);
+
+    match.retakeDifferences(frames);
+    match.undo();
+
+    assertEquals(0, distance(clean, still, size), "the same clip twice");
+    double apart = distance(clean, frames, size);
+    assertTrue(apart < 0.25 * spread, apart + " apart; loud hiss " + spread);
+  }
 }
