@@ -63,7 +63,7 @@ class CalledOutTest {
     assertEquals(
         List.of(
             "    0.35 s  rejected  the attention word; go on",
-            "    2.68 s  noted     off 6 × pump bolts"),
+            "    2.47 s  noted     off belly pan"),
         hear(CALLS.resolve("alone.wav")).outLines());
     assertEquals(1, count("clip"), "the word itself is not kept");
   }

@@ -98,8 +98,8 @@ class ByTrustTest {
 
   @Test
   void inNoiseMoreIsWanted() {
-    assertEquals(Judgement.NOTE, JUDGE.judge(hearing(40, whole(), -900)));
-    assertEquals(Judgement.ASK, JUDGE.judge(hearing(20, whole(), -900)));
+    assertEquals(Judgement.NOTE, JUDGE.judge(hearing(20, whole(), -900)));
+    assertEquals(Judgement.ASK, JUDGE.judge(hearing(9, whole(), -900)));
   }
 
   @Test
@@ -112,5 +112,23 @@ class ByTrustTest {
     short[] torn = whole().samples();
     Arrays.fill(torn, 6_000, 10_000, (short) 0);
     assertEquals(Judgement.ASK, JUDGE.judge(hearing(new Clip(torn, 0), -900)));
+  }
+
+  @Test
+  void whatTwoSearchesTookForDifferentThingsIsAsked() {
+    Hearing clear = hearing(whole(), -900);
+    Hearing contested =
+        new Hearing(clear.readings(), clear.fillerScore(), true, clear.level(), clear.clip());
+    assertEquals(Judgement.NOTE, JUDGE.judge(clear));
+    assertEquals(Judgement.ASK, JUDGE.judge(contested));
+  }
+
+  @Test
+  void aVoiceThatFitsBadlyWhereThereIsNoNoiseIsAsked() {
+    ByTrust choosy =
+        new ByTrust(new Trust(20, Map.of()), 0.9, 0.97, 0.2, Map.of(), -1000, -20, -1000);
+    assertEquals(Judgement.NOTE, choosy.judge(hearing(45, -19, whole(), -900)));
+    assertEquals(Judgement.ASK, choosy.judge(hearing(45, -21, whole(), -900)));
+    assertEquals(Judgement.NOTE, choosy.judge(hearing(20, -21, whole(), -900)));
   }
 }
