@@ -17,6 +17,7 @@ import java.util.Map;
  * @param leastLead asked about is also what a rival comes nearer than this, natural log of the
  *     likelihood ratio, by what it differs in: where the sound itself leaves a choice, no other
  *     sign may settle it
+ * @param leastLeadInNoise the same below 30 dB of speech to noise, where the model is matched to it
  * @param leastWordFit so is a reading with a word that fits worse than this, see {@link Word#fit}:
  *     something else was said in its place
  * @param leastFit so is a reading that fits worse than this as a whole, see {@link Reading#fit},
@@ -30,6 +31,7 @@ public record ByTrust(
     double leastInNoise,
     double leastToAsk,
     Map<Likeness, Double> leastLead,
+    Map<Likeness, Double> leastLeadInNoise,
     double leastWordFit,
     double leastFit,
     double leastOverFiller)
@@ -38,11 +40,13 @@ public record ByTrust(
   /** Copies the leads. */
   public ByTrust {
     leastLead = Map.copyOf(leastLead);
+    leastLeadInNoise = Map.copyOf(leastLeadInNoise);
   }
 
   /** Some noise is in nearly every clip below this, and lowers the fit of any voice. */
   private static final double NOISELESS_DB = 40;
 
+  private static final double NOISY_DB = 30;
   private static final double QUIET_DB = 18;
   private static final double LOUD_DB = 10;
 
@@ -65,6 +69,14 @@ public record ByTrust(
             Likeness.NOUGHT_FOR_NINE, 50.0,
             Likeness.TEEN_FOR_TEN, 40.0,
             Likeness.TEN_FOR_TEEN, 6.0),
+        Map.of(
+            Likeness.WORD, 18.0,
+            Likeness.LONGER, 10.0,
+            Likeness.FOLLOW_ON, 10.0,
+            Likeness.NUMBER, 20.0,
+            Likeness.NOUGHT_FOR_NINE, 50.0,
+            Likeness.TEEN_FOR_TEN, 40.0,
+            Likeness.TEN_FOR_TEEN, 20.0),
         -500,
         -20,
         -200);
@@ -73,13 +85,14 @@ public record ByTrust(
   @Override
   public boolean isClear(Hearing hearing) {
     Evidence evidence = Evidence.of(hearing);
+    Map<Likeness, Double> leads = evidence.snrDb() < NOISY_DB ? leastLeadInNoise : leastLead;
     return trust.in(evidence) >= leastAt(evidence.snrDb())
         && !evidence.contested()
         && evidence.worstWordFit() >= leastWordFit
         && (evidence.fit() >= leastFit || evidence.snrDb() < NOISELESS_DB)
         && evidence.overFiller() >= leastOverFiller
         && evidence.rivals().stream()
-            .allMatch(rival -> rival.behind() >= leastLead.getOrDefault(rival.likeness(), 0.0));
+            .allMatch(rival -> rival.behind() >= leads.getOrDefault(rival.likeness(), 0.0));
   }
 
   @Override

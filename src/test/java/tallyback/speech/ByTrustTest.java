@@ -19,6 +19,7 @@ class ByTrustTest {
           0.97,
           0.8,
           Map.of(Likeness.NUMBER, 6.0),
+          Map.of(Likeness.NUMBER, 12.0),
           -100,
           -100,
           -50);
@@ -63,7 +64,15 @@ class ByTrustTest {
   void whereTheSoundLeavesAChoiceNoOtherSignSettlesIt() {
     ByTrust credulous =
         new ByTrust(
-            new Trust(20, Map.of()), 0.9, 0.97, 0.8, Map.of(Likeness.NUMBER, 6.0), -100, -100, -50);
+            new Trust(20, Map.of()),
+            0.9,
+            0.97,
+            0.8,
+            Map.of(Likeness.NUMBER, 6.0),
+            Map.of(),
+            -100,
+            -100,
+            -50);
     assertEquals(Judgement.ASK, credulous.judge(hearing(whole(), -900, -905)));
     assertEquals(Judgement.NOTE, credulous.judge(hearing(whole(), -900, -907)));
   }
@@ -77,10 +86,10 @@ class ByTrustTest {
   @Test
   void whatIsHardlyEverRightIsRejected() {
     ByTrust doubtful =
-        new ByTrust(new Trust(-2, Map.of()), 0.9, 0.97, 0.2, Map.of(), -100, -100, -50);
+        new ByTrust(new Trust(-2, Map.of()), 0.9, 0.97, 0.2, Map.of(), Map.of(), -100, -100, -50);
     assertEquals(Judgement.REJECT, doubtful.judge(hearing(whole(), -900)));
     ByTrust lessSo =
-        new ByTrust(new Trust(-1, Map.of()), 0.9, 0.97, 0.2, Map.of(), -100, -100, -50);
+        new ByTrust(new Trust(-1, Map.of()), 0.9, 0.97, 0.2, Map.of(), Map.of(), -100, -100, -50);
     assertEquals(Judgement.ASK, lessSo.judge(hearing(whole(), -900)));
   }
 
@@ -126,9 +135,27 @@ class ByTrustTest {
   @Test
   void aVoiceThatFitsBadlyWhereThereIsNoNoiseIsAsked() {
     ByTrust choosy =
-        new ByTrust(new Trust(20, Map.of()), 0.9, 0.97, 0.2, Map.of(), -1000, -20, -1000);
+        new ByTrust(new Trust(20, Map.of()), 0.9, 0.97, 0.2, Map.of(), Map.of(), -1000, -20, -1000);
     assertEquals(Judgement.NOTE, choosy.judge(hearing(45, -19, whole(), -900)));
     assertEquals(Judgement.ASK, choosy.judge(hearing(45, -21, whole(), -900)));
     assertEquals(Judgement.NOTE, choosy.judge(hearing(20, -21, whole(), -900)));
+  }
+
+  @Test
+  void inNoiseARivalMustBeFartherBehind() {
+    ByTrust credulous =
+        new ByTrust(
+            new Trust(20, Map.of()),
+            0.9,
+            0.97,
+            0.8,
+            Map.of(Likeness.NUMBER, 6.0),
+            Map.of(Likeness.NUMBER, 12.0),
+            -100,
+            -100,
+            -50);
+    assertEquals(Judgement.NOTE, credulous.judge(hearing(40, whole(), -900, -910)));
+    assertEquals(Judgement.ASK, credulous.judge(hearing(29, whole(), -900, -910)));
+    assertEquals(Judgement.NOTE, credulous.judge(hearing(29, whole(), -900, -913)));
   }
 }

@@ -29,7 +29,7 @@ final class SoundAlike {
 
   /**
    * Words mistaken for one another although their phones differ, seen in recordings of real people
-   * and of synthetic voices.
+   * and of synthetic voices; the bench's ConfusionTable counts them.
    */
   private static final List<Set<String>> KNOWN_CONFUSIONS =
       List.of(
@@ -52,7 +52,10 @@ final class SoundAlike {
           Set.of("two", "eleven"),
           Set.of("six", "eight"),
           Set.of("point", "five"),
-          Set.of("at", "above"));
+          Set.of("at", "above"),
+          Set.of("a", "two"),
+          Set.of("the", "two"),
+          Set.of("pause", "close"));
 
   private final Lexicon lexicon;
   private final Map<String, List<List<String>>> phones = new HashMap<>();
