@@ -41,7 +41,7 @@ public enum Likeness {
    * @return in what they differ; the most dangerous when in several ways
    */
   public static Likeness of(List<String> best, List<String> rival) {
-    if (withoutAnd(best).equals(withoutAnd(rival))) {
+    if (!best.equals(rival) && withoutAnd(best).equals(withoutAnd(rival))) {
       return FOLLOW_ON;
     }
     if (rival.size() > best.size()) {
