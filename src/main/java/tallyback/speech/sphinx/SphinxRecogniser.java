@@ -192,7 +192,7 @@ final class SphinxRecogniser implements Recogniser {
   /** Where the attention word stands near the beginning, if it does. */
   private Hearing attention(Clip clip, AttentionSearch search) {
     LevelReport level = LevelMeter.measure(clip);
-    List<TiedMixtures.Frame> frames = parts.sharpened(clip, level);
+    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
     Optional<AttentionSearch.Found> found =
         frames.size() < FEWEST_FRAMES ? Optional.empty() : search.best(frames);
     if (found.isEmpty()) {

@@ -157,10 +157,18 @@ public final class NoiseStreamBench {
     }
   }
 
+  /** As recordings are heard: without the word, where there is one, nothing is listened to. */
+  private static Ear.Heard hear(Ear ear, Clip clip) {
+    if (!ear.needsCalling()) {
+      return ear.entry(clip);
+    }
+    return ear.call(clip) == Ear.Call.NONE ? ear.passedOver(clip) : ear.calledEntry(clip);
+  }
+
   private static void hear(
       List<Clip> clips, Ear ear, Map<Judgement, Integer> counts, Consumer<String> told) {
     for (Clip clip : clips) {
-      Ear.Heard heard = ear.entry(clip);
+      Ear.Heard heard = hear(ear, clip);
       counts.merge(heard.judgement(), 1, Integer::sum);
       if (heard.judgement() != Judgement.REJECT) {
         told.accept(
