@@ -8,9 +8,9 @@ import java.util.Map;
  * How likely it is that all of a reading is right: a logistic regression (D. R. Cox, <cite>The
  * regression analysis of binary sequences</cite>, Journal of the Royal Statistical Society B 20,
  * 1958) on the {@link Sign}s of its evidence. The weights were learned from hearings of the tuning
- * voices, in the quiet and in the tuning noises, and of noise and talk that is no entry, and
- * checked with each voice left out in turn; the bench prints both and how well the probabilities
- * keep on other voices.
+ * voices, in the quiet and in the tuning noises, of talk that is no entry, and of number strings by
+ * half of the real speakers, and checked with each voice left out in turn; the bench prints both
+ * and how well the probabilities keep on other voices.
  *
  * <p>Thread rule: immutable; share freely.
  *

@@ -1,7 +1,6 @@
 package tallyback.bench.hearing;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -29,15 +28,8 @@ public final class ConfusionTable {
   /** Prints it. */
   public static void main(String[] args) throws IOException {
     try {
-      List<Heard> heard = new ArrayList<>();
-      for (Path folder : BenchSettings.of(HearingBench.properties()).speech()) {
-        heard.addAll(ThresholdCurve.read(ThresholdCurve.newest(folder)));
-      }
-      if (heard.isEmpty()) {
-        throw new IllegalArgumentException(
-            "bench.speech: expected folders with the hearings of a run, found none");
-      }
-      System.out.print(of(heard));
+      System.out.print(
+          of(ThresholdCurve.readNewest(BenchSettings.of(HearingBench.properties()).speech())));
     } catch (IllegalArgumentException e) {
       System.err.println(e.getMessage());
       System.exit(2);

@@ -72,6 +72,19 @@ public final class ThresholdCurve {
     }
   }
 
+  /** The hearings of the newest run in each of some folders; there must be any. */
+  static List<Heard> readNewest(List<Path> folders) throws IOException {
+    List<Heard> heard = new ArrayList<>();
+    for (Path folder : folders) {
+      heard.addAll(read(newest(folder)));
+    }
+    if (heard.isEmpty()) {
+      throw new IllegalArgumentException(
+          "bench.speech: expected folders with the hearings of a run, found none");
+    }
+    return heard;
+  }
+
   static List<Heard> read(Path file) throws IOException {
     List<Heard> heard = new ArrayList<>();
     for (String line : Files.readAllLines(file, StandardCharsets.UTF_8)) {

@@ -8,8 +8,6 @@ import de.bwaldvogel.liblinear.Parameter;
 import de.bwaldvogel.liblinear.Problem;
 import de.bwaldvogel.liblinear.SolverType;
 import java.io.IOException;
-import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -46,17 +44,9 @@ public final class TrustFit {
   /** Runs it. */
   public static void main(String[] args) throws IOException {
     try {
-      List<Heard> heard = new ArrayList<>();
-      for (Path folder : BenchSettings.of(HearingBench.properties()).speech()) {
-        ThresholdCurve.read(ThresholdCurve.newest(folder)).stream()
-            .filter(each -> !each.readings().isEmpty())
-            .forEach(heard::add);
-      }
-      if (heard.isEmpty()) {
-        throw new IllegalArgumentException(
-            "bench.speech: expected folders with the hearings of a run, found none");
-      }
-      System.out.print(report(heard));
+      List<Heard> all =
+          ThresholdCurve.readNewest(BenchSettings.of(HearingBench.properties()).speech());
+      System.out.print(report(all.stream().filter(each -> !each.readings().isEmpty()).toList()));
     } catch (IllegalArgumentException e) {
       System.err.println(e.getMessage());
       System.exit(2);
