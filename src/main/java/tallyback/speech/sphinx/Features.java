@@ -42,6 +42,7 @@ final class Features {
 
   private final SamplesSource source = new SamplesSource();
   private final Listener cepstra = new Listener();
+  private final VocalTract tract = new VocalTract();
   private final FrontEnd frontEnd;
   private final TiedMixtures mixtures;
 
@@ -51,6 +52,7 @@ final class Features {
     pipeline.add(new Preemphasizer(PRE_EMPHASIS));
     pipeline.add(new RaisedCosineWindower(HAMMING, WINDOW_MS, FRAME_SHIFT_MS));
     pipeline.add(new DiscreteFourierTransform(-1, false));
+    pipeline.add(tract);
     pipeline.add(cepstrum(models));
     pipeline.add(cepstra);
     pipeline.add(new BatchCMN());
@@ -67,6 +69,15 @@ final class Features {
       throw new UncheckedIOException(
           "cannot read the acoustic model's front end settings from the jar", e);
     }
+  }
+
+  /**
+   * From now on hears every clip as if its voice had a longer vocal tract.
+   *
+   * @param factor how much longer; 1 for as it is
+   */
+  void lengthenTract(double factor) {
+    tract.squeeze(factor);
   }
 
   /** The frames of a clip; none when it is shorter than one window. */

@@ -49,7 +49,16 @@ final class SphinxRecogniser implements Recogniser {
   private static final double BARE_ABOVE_DB = 40;
 
   /** Such speech with a lower fit is heard again with a room's noise under it. */
-  private static final double FAMILIAR_FIT = 10;
+  private static final double BARE_FIT = 10;
+
+  /** A voice with a lower fit may have a vocal tract that is shorter than those of the model. */
+  private static final double FAMILIAR_FIT = 20;
+
+  /** By how much; tuned. */
+  private static final double LONGER_TRACT = 1.12;
+
+  /** A worse likeness at first may be chance; tuned. */
+  private static final double MUCH_BETTER_FIT = 11;
 
   private static final double ROOM_BELOW_SPEECH_DB = 27;
 
@@ -93,36 +102,66 @@ final class SphinxRecogniser implements Recogniser {
           "no grammar was opened for " + mode + "; open the recogniser with one");
     }
     LevelReport level = LevelMeter.measure(clip);
+    Attempt usual = usual(clip, level, listening);
+    return hearing(
+        usual.fit() < FAMILIAR_FIT ? orLongerTract(usual, clip, level, listening) : usual,
+        listening,
+        level,
+        clip);
+  }
+
+  private Attempt usual(Clip clip, LevelReport level, EntryGraphSearch listening) {
     List<TiedMixtures.Frame> frames = parts.matched(clip, level);
     if (parts.noise.isMatched()) {
-      List<String> first =
-          listening.search.best(frames).map(BestPath::of).map(BestPath::texts).orElse(List.of());
-      parts.noise.retakeDifferences(frames);
-      return hearing(attempt(listening, frames, clip), first, listening, level, clip);
+      return inNoise(frames, clip, listening);
     }
     Attempt plain = attempt(listening, frames, clip);
-    boolean bare = level.snrDb() > BARE_ABOVE_DB && plain.fit() < FAMILIAR_FIT;
-    Attempt counts = bare ? attempt(listening, parts.inRoom(clip, level), clip) : plain;
-    return hearing(counts, null, listening, level, clip);
+    return isBare(level) && plain.fit() < BARE_FIT
+        ? attempt(listening, parts.inRoom(clip, level), clip)
+        : plain;
+  }
+
+  /** The frames are searched twice: with their differences as they are, then retaken. */
+  private Attempt inNoise(List<TiedMixtures.Frame> frames, Clip clip, EntryGraphSearch listening) {
+    List<String> first =
+        listening.search.best(frames).map(BestPath::of).map(BestPath::texts).orElse(List.of());
+    parts.noise.retakeDifferences(frames);
+    return attempt(listening, frames, clip).after(first);
   }
 
   /**
-   * What an attempt is worth.
-   *
-   * @param other what another search came to, empty for nothing; null when there was none
+   * The better of two attempts: the usual one, and one that takes the voice for a woman's or a
+   * youth's of short vocal tract. The frames of both keep their scores.
    */
+  private Attempt orLongerTract(
+      Attempt usual, Clip clip, LevelReport level, EntryGraphSearch listening) {
+    parts.features.lengthenTract(LONGER_TRACT);
+    try {
+      List<TiedMixtures.Frame> frames =
+          isBare(level) ? parts.inRoom(clip, level) : parts.matched(clip, level);
+      Attempt longer =
+          parts.noise.isMatched()
+              ? inNoise(frames, clip, listening)
+              : attempt(listening, frames, clip);
+      return longer.fit() > usual.fit() + MUCH_BETTER_FIT ? longer : usual;
+    } finally {
+      parts.features.lengthenTract(1);
+    }
+  }
+
+  private static boolean isBare(LevelReport level) {
+    return level.snrDb() > BARE_ABOVE_DB;
+  }
+
   private Hearing hearing(
-      Attempt attempt,
-      @Nullable List<String> other,
-      EntryGraphSearch listening,
-      LevelReport level,
-      Clip clip) {
+      Attempt attempt, EntryGraphSearch listening, LevelReport level, Clip clip) {
     Reading reading = attempt.reading();
     if (reading == null
         || reading.fit() < listening.settings.leastFit()
         || parts.isOtherWords(reading, listening, attempt.frames())) {
       return rejected(clip, level, attempt.fillerScore());
     }
+    List<String> other = attempt.first();
     boolean contested = other != null && !parts.meansTheSame(reading.texts(), other);
     List<String> besides = contested && other != null ? other : List.of();
     return new Hearing(
@@ -139,9 +178,18 @@ final class SphinxRecogniser implements Recogniser {
    * @param frames what was searched
    * @param filler the best row of phones; null when there is too little to hear
    * @param reading the best reading; null when there is none
+   * @param first what a search of the same frames before came to, empty for nothing; null when
+   *     there was none
    */
   private record Attempt(
-      List<TiedMixtures.Frame> frames, @Nullable BestPath filler, @Nullable Reading reading) {
+      List<TiedMixtures.Frame> frames,
+      @Nullable BestPath filler,
+      @Nullable Reading reading,
+      @Nullable List<String> first) {
+
+    Attempt after(List<String> before) {
+      return new Attempt(frames, filler, reading, before);
+    }
 
     double fillerScore() {
       return filler == null ? Double.NEGATIVE_INFINITY : LibraryMath.toNaturalLog(filler.score());
@@ -155,7 +203,7 @@ final class SphinxRecogniser implements Recogniser {
   private static Attempt attempt(
       EntryGraphSearch listening, List<TiedMixtures.Frame> frames, Clip clip) {
     if (frames.size() < FEWEST_FRAMES) {
-      return new Attempt(frames, null, null);
+      return new Attempt(frames, null, null, null);
     }
     BestPath filler = listening.filler.best(frames);
     Reading reading =
@@ -166,7 +214,7 @@ final class SphinxRecogniser implements Recogniser {
             .filter(path -> !path.words().isEmpty())
             .map(path -> listening.reading(path, filler, clip))
             .orElse(null);
-    return new Attempt(frames, filler, reading);
+    return new Attempt(frames, filler, reading, null);
   }
 
   private List<Reading> withRivals(

@@ -61,11 +61,11 @@ public final class TrustFit {
         .forEach(
             (sign, weight) -> text.append(String.format(Locale.ROOT, "%s %.2f%n", sign, weight)));
     Map<String, Trust> without = new java.util.TreeMap<>();
-    for (String voice : new TreeSet<>(heard.stream().map(Heard::set).toList())) {
-      List<Heard> others = heard.stream().filter(each -> !each.set().equals(voice)).toList();
-      without.put(voice, others.isEmpty() ? all : learn(others));
+    for (String person : new TreeSet<>(heard.stream().map(TrustFit::person).toList())) {
+      List<Heard> others = heard.stream().filter(each -> !person(each).equals(person)).toList();
+      without.put(person, others.isEmpty() ? all : learn(others));
     }
-    text.append("\nEach voice judged by the others\n");
+    text.append("\nEach person's voices judged by the others\n");
     text.append(tables(heard, each -> trust(without, each).in(each.evidence())));
     text.append("\nAll of them judged by all\n");
     text.append(tables(heard, each -> all.in(each.evidence())));
@@ -73,11 +73,15 @@ public final class TrustFit {
   }
 
   private static Trust trust(Map<String, Trust> without, Heard heard) {
-    Trust trust = without.get(heard.set());
+    Trust trust = without.get(person(heard));
     if (trust == null) {
       throw new IllegalStateException("no such voice: " + heard.set());
     }
     return trust;
+  }
+
+  private static String person(Heard heard) {
+    return Voices.person(heard.set());
   }
 
   private static String tables(List<Heard> heard, ToDoubleFunction<Heard> trust) {

@@ -19,6 +19,9 @@ import tallyback.audio.WavSource;
 enum Voices {
   /** Tuning: American man, unit selection (CMU ARCTIC). */
   RMS("flite", "-voice", "rms", "-t", "TEXT", "-o", "FILE"),
+  /** Tuning: the same man in a hurry. */
+  RMS_QUICK(
+      "flite", "-voice", "rms", "--setf", "duration_stretch=0.85", "-t", "TEXT", "-o", "FILE"),
   /** Tuning: American man, diphones. */
   KAL16("flite", "-voice", "kal16", "-t", "TEXT", "-o", "FILE"),
   /** Tuning: formant synthesis, a man. */
@@ -51,7 +54,7 @@ enum Voices {
   /** Report: formant synthesis, a woman. */
   ESPEAK_WOMAN("espeak-ng", "-v", "en-us+f3", "-s", "150", "-w", "FILE", "TEXT");
 
-  static final List<Voices> TUNING = List.of(RMS, KAL16, ESPEAK_MAN, ESPEAK_OTHER_WOMAN);
+  static final List<Voices> TUNING = List.of(RMS, RMS_QUICK, KAL16, ESPEAK_MAN, ESPEAK_OTHER_WOMAN);
   static final List<Voices> REPORT = List.of(SLT, KED, ESPEAK_WOMAN);
 
   /** Silence around what is spoken, with a little noise, as a cutter would leave it. */
@@ -62,6 +65,15 @@ enum Voices {
 
   Voices(String... command) {
     this.command = List.of(command);
+  }
+
+  /** Who lent a voice of the bench his or her own; the name itself where it is nobody else's. */
+  static String person(String voice) {
+    return switch (voice) {
+      case "RMS_QUICK" -> RMS.name();
+      case "FREETTS" -> KAL16.name();
+      default -> voice;
+    };
   }
 
   /** Words that an American voice would mispronounce as the grammar spells them. */
