@@ -483,7 +483,7 @@ final class ReadBackText {
       return "leaving for the night";
     }
     if (statement instanceof Statement.JobClosed) {
-      return "close the job";
+      return "the job is finished";
     }
     if (statement instanceof Statement.JobOpened opened) {
       return "job opened: " + opened.planName();

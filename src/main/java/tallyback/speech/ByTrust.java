@@ -1,5 +1,8 @@
 package tallyback.speech;
 
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 
 /**
@@ -8,10 +11,10 @@ import java.util.Map;
  * wrong.
  *
  * @param trust works the probability out
- * @param least what is less likely to be right than this is asked about, in the quiet
- * @param leastInNoise the same from 10 dB of speech to noise down, and in proportion between there
- *     and 18 dB: the probabilities were learned from few noises, and a new one is believed too
- *     easily
+ * @param least what is less likely to be right than this is asked about, by how far the speech is
+ *     above the noise: the probabilities were learned from few noises, and a new one is believed too
+ *     easily. From most noise to least, at least one; in proportion between two, and outside as at
+ *     the nearest
  * @param leastToAsk what would be less likely to be right than this even if it had no rivals is
  *     rejected: mostly nobody said anything like it
  * @param leastLead asked about is also what a rival comes nearer than this, natural log of the
@@ -27,8 +30,7 @@ import java.util.Map;
  */
 public record ByTrust(
     Trust trust,
-    double least,
-    double leastInNoise,
+    List<At> least,
     double leastToAsk,
     Map<Likeness, Double> leastLead,
     Map<Likeness, Double> leastLeadInNoise,
@@ -37,18 +39,32 @@ public record ByTrust(
     double leastOverFiller)
     implements Judge {
 
-  /** Copies the leads. */
+  /**
+   * A limit at a ratio of speech to noise.
+   *
+   * @param snrDb the ratio
+   * @param least the limit there
+   */
+  public record At(double snrDb, double least) {}
+
+  /** Copies the lists. */
   public ByTrust {
-    leastLead = Map.copyOf(leastLead);
-    leastLeadInNoise = Map.copyOf(leastLeadInNoise);
+    least = List.copyOf(least);
+    leastLead = inOrder(leastLead);
+    leastLeadInNoise = inOrder(leastLeadInNoise);
+  }
+
+  /** Told in the same order by every run: the bench knows its settings by it. */
+  private static Map<Likeness, Double> inOrder(Map<Likeness, Double> leads) {
+    Map<Likeness, Double> ordered = new EnumMap<>(Likeness.class);
+    ordered.putAll(leads);
+    return Collections.unmodifiableMap(ordered);
   }
 
   /** Some noise is in nearly every clip below this, and lowers the fit of any voice. */
   private static final double NOISELESS_DB = 40;
 
   private static final double NOISY_DB = 30;
-  private static final double QUIET_DB = 18;
-  private static final double LOUD_DB = 10;
 
   /**
    * The tuned limits.
@@ -58,22 +74,25 @@ public record ByTrust(
   public static ByTrust defaults() {
     return new ByTrust(
         Trust.defaults(),
-        0.93,
-        0.98,
+        List.of(new At(10, 0.985), new At(18, 0.96), new At(30, 0.95), new At(40, 0.93)),
         0.20,
         Map.of(
-            Likeness.WORD, 6.0,
-            Likeness.LONGER, 10.0,
+            Likeness.WORD, 12.0,
+            Likeness.LONGER, 20.0,
+            Likeness.OH_DROPPED, 32.0,
             Likeness.FOLLOW_ON, 10.0,
             Likeness.NUMBER, 20.0,
+            Likeness.NEAR_DIGIT, 30.0,
             Likeness.NOUGHT_FOR_NINE, 50.0,
             Likeness.TEEN_FOR_TEN, 40.0,
             Likeness.TEN_FOR_TEEN, 6.0),
         Map.of(
-            Likeness.WORD, 18.0,
-            Likeness.LONGER, 10.0,
-            Likeness.FOLLOW_ON, 10.0,
-            Likeness.NUMBER, 20.0,
+            Likeness.WORD, 60.0,
+            Likeness.LONGER, 20.0,
+            Likeness.OH_DROPPED, 32.0,
+            Likeness.FOLLOW_ON, 40.0,
+            Likeness.NUMBER, 45.0,
+            Likeness.NEAR_DIGIT, 45.0,
             Likeness.NOUGHT_FOR_NINE, 50.0,
             Likeness.TEEN_FOR_TEN, 40.0,
             Likeness.TEN_FOR_TEEN, 20.0),
@@ -84,7 +103,16 @@ public record ByTrust(
 
   @Override
   public boolean isClear(Hearing hearing) {
-    Evidence evidence = Evidence.of(hearing);
+    return isClear(Evidence.of(hearing));
+  }
+
+  /**
+   * Whether what the evidence is of may be noted without asking.
+   *
+   * @param evidence of a hearing
+   * @return false for what must be asked
+   */
+  public boolean isClear(Evidence evidence) {
     Map<Likeness, Double> leads = evidence.snrDb() < NOISY_DB ? leastLeadInNoise : leastLead;
     return trust.in(evidence) >= leastAt(evidence.snrDb())
         && !evidence.contested()
@@ -100,8 +128,17 @@ public record ByTrust(
     return trust.in(Evidence.of(hearing).withoutRivals()) >= leastToAsk;
   }
 
-  private double leastAt(double snrDb) {
-    double noise = Math.min(1, Math.max(0, (QUIET_DB - snrDb) / (QUIET_DB - LOUD_DB)));
-    return least + noise * (leastInNoise - least);
+  /** The limit at a ratio of speech to noise in dB. */
+  public double leastAt(double snrDb) {
+    At below = least.get(0);
+    for (At above : least) {
+      if (snrDb <= above.snrDb()) {
+        double width = above.snrDb() - below.snrDb();
+        double share = width == 0 ? 1 : Math.max(0, (snrDb - below.snrDb()) / width);
+        return below.least() + share * (above.least() - below.least());
+      }
+      below = above;
+    }
+    return below.least();
   }
 }

@@ -2,6 +2,7 @@ package tallyback.speech;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import tallyback.phrase.EntryGrammar;
 
 /** In what a rival differs from the better reading: how far it must be behind depends on that. */
@@ -10,18 +11,25 @@ public enum Likeness {
   LONGER,
   /** Only "and" before it all: whether it goes on from the entry before. */
   FOLLOW_ON,
+  /** It has an "oh" more, among digits: at their end it is soon swallowed. */
+  OH_DROPPED,
   /** "Fifty" was heard, and it has "fifteen": the more dangerous way round, an n is soon lost. */
   TEEN_FOR_TEN,
   /** "Fifteen" was heard, and it has "fifty". */
   TEN_FOR_TEEN,
   /** "Nine" was heard, and it has "nought". */
   NOUGHT_FOR_NINE,
+  /** "Four" for "five", "one" for "nine", "five" for "nine": one vowel or one consonant apart. */
+  NEAR_DIGIT,
   /** Another word of a number. */
   NUMBER,
   /** An ordinary word. */
   WORD;
 
   private record Pair(String teen, String ten) {}
+
+  private static final List<Set<String>> NEAR_DIGITS =
+      List.of(Set.of("four", "five"), Set.of("one", "nine"), Set.of("five", "nine"));
 
   private static final List<Pair> PAIRS =
       List.of(
@@ -44,11 +52,14 @@ public enum Likeness {
     if (!best.equals(rival) && withoutAnd(best).equals(withoutAnd(rival))) {
       return FOLLOW_ON;
     }
+    List<String> heard = without(best, rival);
+    List<String> other = without(rival, best);
+    if (heard.isEmpty() && other.equals(List.of("oh"))) {
+      return OH_DROPPED;
+    }
     if (rival.size() > best.size()) {
       return LONGER;
     }
-    List<String> heard = without(best, rival);
-    List<String> other = without(rival, best);
     if (PAIRS.stream().anyMatch(pair -> heard.contains(pair.ten) && other.contains(pair.teen))) {
       return TEEN_FOR_TEN;
     }
@@ -58,10 +69,17 @@ public enum Likeness {
     if (heard.contains("nine") && other.contains("nought")) {
       return NOUGHT_FOR_NINE;
     }
+    if (NEAR_DIGITS.stream().anyMatch(near -> isBetween(near, heard, other))) {
+      return NEAR_DIGIT;
+    }
     boolean inNumber =
         heard.stream().anyMatch(EntryGrammar::isNumberWord)
             || other.stream().anyMatch(EntryGrammar::isNumberWord);
     return inNumber ? NUMBER : WORD;
+  }
+
+  private static boolean isBetween(Set<String> near, List<String> heard, List<String> other) {
+    return heard.stream().anyMatch(near::contains) && other.stream().anyMatch(near::contains);
   }
 
   private static List<String> withoutAnd(List<String> words) {

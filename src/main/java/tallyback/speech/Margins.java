@@ -38,9 +38,9 @@ public record Margins(double longer, double word, double number, double teen, do
   public double between(List<String> best, List<String> rival) {
     return switch (Likeness.of(best, rival)) {
       case NOUGHT_FOR_NINE -> nought;
-      case LONGER, FOLLOW_ON -> longer;
+      case LONGER, OH_DROPPED, FOLLOW_ON -> longer;
       case TEEN_FOR_TEN, TEN_FOR_TEEN -> teen;
-      case NUMBER -> number;
+      case NUMBER, NEAR_DIGIT -> number;
       case WORD -> word;
     };
   }

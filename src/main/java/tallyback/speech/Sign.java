@@ -9,7 +9,7 @@ import tallyback.phrase.EntryGrammar;
  */
 public enum Sign {
   /** A longer rival is near. */
-  LONGER(evidence -> near(evidence, Sign.LONGER_NEAR, Likeness.LONGER)),
+  LONGER(evidence -> near(evidence, Sign.LONGER_NEAR, Likeness.LONGER, Likeness.OH_DROPPED)),
   /** A rival that goes on from the entry before, or does not, is near. */
   FOLLOW_ON(evidence -> near(evidence, Sign.LONGER_NEAR, Likeness.FOLLOW_ON)),
   /** Likewise, in noise, and not so near. */
@@ -20,10 +20,10 @@ public enum Sign {
   /** Likewise, and not so near. */
   WORD_FARTHER(evidence -> near(evidence, Sign.FAIRLY_NEAR, Likeness.WORD)),
   /** A rival with another number is near. */
-  NUMBER(evidence -> near(evidence, Sign.VERY_NEAR, Likeness.NUMBER, Likeness.NOUGHT_FOR_NINE)),
+  NUMBER(evidence -> near(evidence, Sign.VERY_NEAR, Likeness.NUMBER, Likeness.NEAR_DIGIT, Likeness.NOUGHT_FOR_NINE)),
   /** Likewise, and not so near. */
   NUMBER_FARTHER(
-      evidence -> near(evidence, Sign.FAIRLY_NEAR, Likeness.NUMBER, Likeness.NOUGHT_FOR_NINE)),
+      evidence -> near(evidence, Sign.FAIRLY_NEAR, Likeness.NUMBER, Likeness.NEAR_DIGIT, Likeness.NOUGHT_FOR_NINE)),
   /** A teen was heard, and the ten is near. */
   TEEN_HEARD(evidence -> near(evidence, Sign.VERY_NEAR, Likeness.TEN_FOR_TEEN)),
   /** A ten was heard, and the teen is near. */
@@ -79,10 +79,10 @@ public enum Sign {
 
   private static double nearest(Evidence evidence) {
     return Math.max(
-        near(evidence, LONGER_NEAR, Likeness.LONGER),
+        near(evidence, LONGER_NEAR, Likeness.LONGER, Likeness.OH_DROPPED),
         Math.max(
             near(evidence, FAIRLY_NEAR, Likeness.WORD),
-            near(evidence, FAIRLY_NEAR, Likeness.NUMBER, Likeness.NOUGHT_FOR_NINE)));
+            near(evidence, FAIRLY_NEAR, Likeness.NUMBER, Likeness.NEAR_DIGIT, Likeness.NOUGHT_FOR_NINE)));
   }
 
   private static double noise(Evidence evidence) {

@@ -479,7 +479,7 @@ class DialogueTest {
 
   @Test
   void closingTheJobIsAskedWhenItWasOnlyHeard() {
-    Reply asked = sure("close the job");
+    Reply asked = sure("the job is finished");
     assertEquals(Status.ASKED, asked.status());
     sure("yes");
     assertTrue(last() instanceof Statement.JobClosed);

@@ -1185,7 +1185,7 @@ class PhraseTableTest {
         "leaving it for the night",
         "done for today",
         "that's it for today");
-    means(new Statement.JobClosed(), "close the job");
+    means(new Statement.JobClosed(), "the job is finished");
     means(
         new Statement.NotUnderstoodSettled(),
         "never mind what you missed",

@@ -12,11 +12,13 @@ import tallyback.audio.LevelReport;
 
 class ByTrustTest {
 
+  private static final List<ByTrust.At> LIMITS =
+      List.of(new ByTrust.At(10, 0.97), new ByTrust.At(18, 0.9));
+
   private static final ByTrust JUDGE =
       new ByTrust(
           new Trust(3, Map.of(Sign.NUMBER, -2.0)),
-          0.9,
-          0.97,
+          LIMITS,
           0.8,
           Map.of(Likeness.NUMBER, 6.0),
           Map.of(Likeness.NUMBER, 12.0),
@@ -65,8 +67,7 @@ class ByTrustTest {
     ByTrust credulous =
         new ByTrust(
             new Trust(20, Map.of()),
-            0.9,
-            0.97,
+            LIMITS,
             0.8,
             Map.of(Likeness.NUMBER, 6.0),
             Map.of(),
@@ -86,10 +87,10 @@ class ByTrustTest {
   @Test
   void whatIsHardlyEverRightIsRejected() {
     ByTrust doubtful =
-        new ByTrust(new Trust(-2, Map.of()), 0.9, 0.97, 0.2, Map.of(), Map.of(), -100, -100, -50);
+        new ByTrust(new Trust(-2, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -100, -100, -50);
     assertEquals(Judgement.REJECT, doubtful.judge(hearing(whole(), -900)));
     ByTrust lessSo =
-        new ByTrust(new Trust(-1, Map.of()), 0.9, 0.97, 0.2, Map.of(), Map.of(), -100, -100, -50);
+        new ByTrust(new Trust(-1, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -100, -100, -50);
     assertEquals(Judgement.ASK, lessSo.judge(hearing(whole(), -900)));
   }
 
@@ -135,7 +136,7 @@ class ByTrustTest {
   @Test
   void aVoiceThatFitsBadlyWhereThereIsNoNoiseIsAsked() {
     ByTrust choosy =
-        new ByTrust(new Trust(20, Map.of()), 0.9, 0.97, 0.2, Map.of(), Map.of(), -1000, -20, -1000);
+        new ByTrust(new Trust(20, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -1000, -20, -1000);
     assertEquals(Judgement.NOTE, choosy.judge(hearing(45, -19, whole(), -900)));
     assertEquals(Judgement.ASK, choosy.judge(hearing(45, -21, whole(), -900)));
     assertEquals(Judgement.NOTE, choosy.judge(hearing(20, -21, whole(), -900)));
@@ -146,8 +147,7 @@ class ByTrustTest {
     ByTrust credulous =
         new ByTrust(
             new Trust(20, Map.of()),
-            0.9,
-            0.97,
+            LIMITS,
             0.8,
             Map.of(Likeness.NUMBER, 6.0),
             Map.of(Likeness.NUMBER, 12.0),

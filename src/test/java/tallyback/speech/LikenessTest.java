@@ -19,6 +19,11 @@ class LikenessTest {
     "eight bolts off,               ten bolts off,                  NUMBER",
     "two oh point five litres,      two point five litres,          NUMBER",
     "nine point five litres,        nought point five litres,       NOUGHT_FOR_NINE",
+    "six zero zero,                 six zero zero oh,               OH_DROPPED",
+    "six zero zero oh,              six zero zero,                  NUMBER",
+    "six litres,                    oh six point two litres,        LONGER",
+    "five pump bolts off,           four pump bolts off,            NEAR_DIGIT",
+    "nine clamps,                   one clamp,                      NEAR_DIGIT",
     "radiator cap off,              radiator cap on,                WORD",
     "fifty off the long bolts,      fifteen off the hub bolts,      TEEN_FOR_TEN",
   })

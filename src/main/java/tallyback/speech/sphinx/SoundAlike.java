@@ -55,7 +55,8 @@ final class SoundAlike {
           Set.of("at", "above"),
           Set.of("a", "two"),
           Set.of("the", "two"),
-          Set.of("pause", "close"));
+          Set.of("a", "ten"),
+          Set.of("some", "ten"));
 
   private final Lexicon lexicon;
   private final Map<String, List<List<String>>> phones = new HashMap<>();

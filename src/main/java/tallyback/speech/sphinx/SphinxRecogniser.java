@@ -48,11 +48,11 @@ final class SphinxRecogniser implements Recogniser {
   /** Above this ratio there is no room to be heard behind the speech. */
   private static final double BARE_ABOVE_DB = 40;
 
-  /** Such speech with a lower fit is heard again with a room's noise under it. */
-  private static final double BARE_FIT = 10;
-
-  /** A voice with a lower fit may have a vocal tract that is shorter than those of the model. */
-  private static final double FAMILIAR_FIT = 20;
+  /**
+   * What fits worse may be bare, and is heard with a room's noise under it, or come from a vocal tract
+   * shorter than those of the model, and is heard as from a longer one.
+   */
+  private static final double FAMILIAR_FIT = 10;
 
   /** By how much; tuned. */
   private static final double LONGER_TRACT = 1.12;
@@ -116,7 +116,7 @@ final class SphinxRecogniser implements Recogniser {
       return inNoise(frames, clip, listening);
     }
     Attempt plain = attempt(listening, frames, clip);
-    return isBare(level) && plain.fit() < BARE_FIT
+    return isBare(level) && plain.fit() < FAMILIAR_FIT
         ? attempt(listening, parts.inRoom(clip, level), clip)
         : plain;
   }

@@ -23,6 +23,7 @@ import tallyback.speech.ListeningMode;
  * @param snrs the ratios
  * @param damages what else is to be wrong with the sound, each a row of its own
  * @param n the most utterances of a set
+ * @param inNoise the most of them in each noise
  * @param seed draws utterances, phrases and stretches of noise
  * @param without speakers to leave out
  * @param mode how to listen
@@ -39,6 +40,7 @@ record BenchSettings(
     List<Snr> snrs,
     List<Damage> damages,
     int n,
+    int inNoise,
     long seed,
     Set<String> without,
     ListeningMode mode,
@@ -76,6 +78,7 @@ record BenchSettings(
         snrs,
         Damage.list(read.list("damage", "")),
         read.number("n", 300),
+        read.number("inNoise", read.number("n", 300)),
         read.number("seed", 0),
         new TreeSet<>(read.list("without", "")),
         read.one(ListeningMode.class, "mode", "entries"),
@@ -112,7 +115,7 @@ record BenchSettings(
             "bench.speech: two folders are called " + set.name() + "; run them one by one");
       }
     }
-    return sets;
+    return sets.stream().map(set -> set.atMostInNoise(inNoise)).toList();
   }
 
   /** The folders that sound is read from. */

@@ -13,6 +13,9 @@ import tallyback.speech.ByTrust;
  */
 final class ReliabilityPicture {
 
+  /** The limit that is marked is the one for so little noise. */
+  private static final double QUIET_DB = 40;
+
   private static final double[] BINS = {0, 0.2, 0.4, 0.6, 0.7, 0.8, 0.9, 0.94, 0.97, 0.98, 1.01};
   private static final double[] LIMITS = {
     0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.92, 0.94, 0.96, 0.97, 0.98, 0.99
@@ -93,7 +96,7 @@ final class ReliabilityPicture {
       line.add(Svg.point(RIGHT + SIDE * asked(limit).value(), y(100 * wrong(limit).value(), most)));
     }
     svg.path(line, RUST, "", 2);
-    double least = ByTrust.defaults().least();
+    double least = ByTrust.defaults().leastAt(QUIET_DB);
     double x = RIGHT + SIDE * asked(least).value();
     double y = y(100 * wrong(least).value(), most);
     svg.dot(x, y, RUST, false);

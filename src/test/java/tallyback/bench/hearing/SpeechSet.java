@@ -37,6 +37,12 @@ record SpeechSet(String name, List<Utterance> utterances, Function<String, List<
     this(name, utterances, noise -> utterances);
   }
 
+  /** The same with fewer utterances in each noise: there are many noises. */
+  SpeechSet atMostInNoise(int most) {
+    return new SpeechSet(
+        name, utterances, noise -> more.apply(noise).stream().limit(most).toList());
+  }
+
   /**
    * Phrases of a language spoken by a free voice.
    *
