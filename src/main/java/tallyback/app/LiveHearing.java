@@ -30,8 +30,10 @@ import tallyback.audio.CutterSettings;
  * fast the sound comes in. {@link #close} may be called from any thread; it waits for the clip that
  * is being decoded, and what was not taken by then is gone: {@link #finish} and take all of it
  * first.
+ *
+ * @param <T> what becomes of an utterance
  */
-public final class LiveHearing implements AutoCloseable {
+public final class LiveHearing<T> implements AutoCloseable {
 
   private static final int MOST_CUTS = 32;
   private static final int MOST_CAUGHT = 16;
@@ -41,7 +43,7 @@ public final class LiveHearing implements AutoCloseable {
 
   private final Cutter cutter = new Cutter(CutterSettings.defaults());
   private final BlockingQueue<Step> steps = new ArrayBlockingQueue<>(MOST_CUTS);
-  private final BlockingQueue<Caught> caught = new ArrayBlockingQueue<>(MOST_CAUGHT);
+  private final BlockingQueue<Caught<T>> caught = new ArrayBlockingQueue<>(MOST_CAUGHT);
   private final AtomicLong decodes = new AtomicLong();
   private final AtomicLong decodesInVain = new AtomicLong();
   private final Thread thread;
@@ -53,15 +55,26 @@ public final class LiveHearing implements AutoCloseable {
   /**
    * An utterance.
    *
+   * @param <T> what becomes of one
    * @param clip its sound, and where it lies in the stream
-   * @param heard what was heard as an entry
+   * @param heard what became of it
    * @param afterEndNanos how long after the end of the utterance was known the result was there
    */
-  public record Caught(Clip clip, Ear.Heard heard, long afterEndNanos) {}
+  public record Caught<T>(Clip clip, T heard, long afterEndNanos) {}
 
-  /** Whatever listens to clips; lives on one thread. */
-  interface Listener extends AutoCloseable {
-    Ear.Heard entry(Clip clip);
+  /**
+   * Whatever listens to clips; lives on one thread.
+   *
+   * @param <H> what it hears
+   * @param <T> what becomes of that
+   */
+  interface Listener<H, T> extends AutoCloseable {
+
+    /** Listens to a clip, and changes nothing: more may be said. */
+    H hear(Clip clip);
+
+    /** Takes what was heard of an utterance that has ended, before the next is listened to. */
+    T take(Clip clip, H heard);
 
     @Override
     void close();
@@ -71,9 +84,9 @@ public final class LiveHearing implements AutoCloseable {
   private record Step(@Nullable Cut cut, long atNanos) {}
 
   /** A clip that was decoded before its utterance has ended. */
-  private record Ahead(Clip clip, Ear.Heard heard) {}
+  private record Ahead<H>(Clip clip, H heard) {}
 
-  private LiveHearing(Supplier<Listener> opener) {
+  private <H> LiveHearing(Supplier<? extends Listener<H, T>> opener) {
     thread = new Thread(() -> run(opener), "hearing-live");
     thread.setDaemon(true);
   }
@@ -85,15 +98,20 @@ public final class LiveHearing implements AutoCloseable {
    * @param attention a word that every entry must begin with, or null for none
    * @throws WrongUse if the attention word has no pronunciation
    */
-  public static LiveHearing start(LoadedPlan plan, @Nullable String attention) {
+  public static LiveHearing<Ear.Heard> start(LoadedPlan plan, @Nullable String attention) {
     Ear.requireKnown(plan, attention);
     return start(
         () -> {
           Ear ear = Ear.open(plan, attention);
-          return new Listener() {
+          return new Listener<Ear.Heard, Ear.Heard>() {
             @Override
-            public Ear.Heard entry(Clip clip) {
+            public Ear.Heard hear(Clip clip) {
               return ear.entry(clip);
+            }
+
+            @Override
+            public Ear.Heard take(Clip clip, Ear.Heard heard) {
+              return heard;
             }
 
             @Override
@@ -105,8 +123,8 @@ public final class LiveHearing implements AutoCloseable {
   }
 
   /** Starts with another listener, which is opened, used and closed on one thread. */
-  static LiveHearing start(Supplier<Listener> opener) {
-    LiveHearing hearing = new LiveHearing(opener);
+  static <H, T> LiveHearing<T> start(Supplier<? extends Listener<H, T>> opener) {
+    LiveHearing<T> hearing = new LiveHearing<>(opener);
     hearing.thread.start();
     return hearing;
   }
@@ -125,6 +143,11 @@ public final class LiveHearing implements AutoCloseable {
       throw new IllegalStateException("the stream has been finished");
     }
     hand(cutter.follow(samples, count));
+  }
+
+  /** Whether somebody is speaking; for the thread of {@link #accept}. */
+  public boolean isSpeechUnderWay() {
+    return cutter.isUnderWay();
   }
 
   /**
@@ -181,10 +204,10 @@ public final class LiveHearing implements AutoCloseable {
    * @throws MachineFailed if the hearing has failed
    * @throws InterruptedException if interrupted while it waits
    */
-  public Optional<Caught> next() throws InterruptedException {
+  public Optional<Caught<T>> next() throws InterruptedException {
     while (true) {
       boolean nothingMoreComes = done;
-      Caught next = caught.poll(nothingMoreComes ? 0 : LOOK_MS, TimeUnit.MILLISECONDS);
+      Caught<T> next = caught.poll(nothingMoreComes ? 0 : LOOK_MS, TimeUnit.MILLISECONDS);
       if (next != null) {
         return Optional.of(next);
       }
@@ -205,8 +228,8 @@ public final class LiveHearing implements AutoCloseable {
     return decodesInVain.get();
   }
 
-  private void run(Supplier<Listener> opener) {
-    try (Listener listener = opener.get()) {
+  private <H> void run(Supplier<? extends Listener<H, T>> opener) {
+    try (Listener<H, T> listener = opener.get()) {
       hear(listener);
     } catch (InterruptedException e) {
       // Closed: nothing more is wanted.
@@ -217,26 +240,27 @@ public final class LiveHearing implements AutoCloseable {
     }
   }
 
-  private void hear(Listener listener) throws InterruptedException {
-    Ahead ahead = null;
+  private <H> void hear(Listener<H, T> listener) throws InterruptedException {
+    Ahead<H> ahead = null;
     while (!closed) {
       Step step = steps.take();
       if (step.cut() == null) {
         return;
       } else if (step.cut() instanceof Cut.Likely likely) {
         if (!isVoid()) {
-          ahead = new Ahead(likely.clip(), decode(listener, likely.clip()));
+          ahead = new Ahead<>(likely.clip(), decode(listener, likely.clip()));
         }
       } else if (step.cut() instanceof Cut.WentOn) {
         decodesInVain.addAndGet(ahead == null ? 0 : 1);
         ahead = null;
       } else if (step.cut() instanceof Cut.Ended ended) {
-        Ear.Heard heard =
+        H heard =
             ahead != null && ended.clip().equals(ahead.clip())
                 ? ahead.heard()
                 : decode(listener, ended.clip());
         ahead = null;
-        caught.put(new Caught(ended.clip(), heard, System.nanoTime() - step.atNanos()));
+        long afterEnd = System.nanoTime() - step.atNanos();
+        caught.put(new Caught<>(ended.clip(), listener.take(ended.clip(), heard), afterEnd));
       }
     }
   }
@@ -247,9 +271,9 @@ public final class LiveHearing implements AutoCloseable {
     return next != null && next.cut() instanceof Cut.WentOn;
   }
 
-  private Ear.Heard decode(Listener listener, Clip clip) {
+  private <H> H decode(Listener<H, T> listener, Clip clip) {
     decodes.incrementAndGet();
-    return listener.entry(clip);
+    return listener.hear(clip);
   }
 
   @Override

@@ -18,17 +18,10 @@ import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
 import tallyback.audio.Cutter;
 import tallyback.audio.CutterSettings;
-import tallyback.audio.LevelMeter;
 import tallyback.audio.RecordingTime;
 import tallyback.audio.WavSource;
-import tallyback.audio.WavWriter;
-import tallyback.dialogue.Dialogue;
 import tallyback.dialogue.Reply;
-import tallyback.dialogue.Utterance;
-import tallyback.log.SoundClip;
 import tallyback.model.Entry;
-import tallyback.model.Source;
-import tallyback.speech.Judgement;
 
 /**
  * Recorded sound on its way into the log: cut into utterances, heard, noted, asked about or turned
@@ -38,18 +31,14 @@ import tallyback.speech.Judgement;
 public final class RecordedSound {
 
   private static final int SAMPLES_AT_ONCE = 1600;
-  private static final String WORD_ALONE = "the attention word; go on";
 
   private final JobDesk desk;
-  private final Ear ear;
-  private final Dialogue dialogue;
-  private final Turn turn = new Turn();
+  private final Conversation conversation;
 
   /** Sound for the job at this desk. */
   public RecordedSound(JobDesk desk, Ear ear) {
     this.desk = desk;
-    this.ear = ear;
-    this.dialogue = desk.dialogue();
+    this.conversation = new Conversation(desk, ear, new Turn());
   }
 
   /**
@@ -161,71 +150,18 @@ public final class RecordedSound {
   }
 
   private Told listen(Path file, String stream, Instant at, Clip clip) {
-    if (!ear.needsCalling()) {
-      return take(file, stream, at, clip, ear.entry(clip));
-    }
-    Ear.Call call = ear.call(clip);
-    Instant begin = at.plusMillis(clip.startMs());
-    boolean follows = turn.takesUp(begin);
-    if (call == Ear.Call.ALONE) {
-      turn.called(at.plusMillis(clip.endMs()));
-      return new Told(
-          file.toString(),
-          clip.startMs(),
-          clip.endMs(),
-          new Reply(Reply.Status.REJECTED, null, List.of(), WORD_ALONE, List.of(), ""),
-          LevelMeter.measure(clip).snrDb());
-    }
-    boolean called = call == Ear.Call.AND_MORE || follows;
-    return take(file, stream, at, clip, called(clip, call, follows, begin), called);
-  }
-
-  /** What was heard of a clip by somebody who may have to be called first. */
-  private Ear.Heard called(Clip clip, Ear.Call call, boolean follows, Instant begin) {
-    boolean asked = dialogue.isWaitingForAnswer();
-    if (call == Ear.Call.AND_MORE) {
-      Ear.Heard entry = ear.calledEntry(clip);
-      return asked ? Ear.better(ear.calledAnswer(clip), entry) : entry;
-    }
-    if (follows) {
-      return asked ? Ear.better(ear.answer(clip), ear.entry(clip)) : ear.entry(clip);
-    }
-    return asked && turn.mayAnswer(begin) ? uncalledAnswer(clip) : ear.passedOver(clip);
-  }
-
-  /** An answer needs no word, and neither does what was offered, said again; nothing else. */
-  private Ear.Heard uncalledAnswer(Clip clip) {
-    Ear.Heard answer = ear.answer(clip);
-    Ear.Heard better = Ear.better(answer, ear.entry(clip));
-    boolean offered =
-        !better.readings().isEmpty() && dialogue.offered().contains(better.readings().get(0));
-    return offered ? better : better.equals(answer) ? answer : ear.passedOver(clip);
-  }
-
-  private Told take(Path file, String stream, Instant at, Clip clip, Ear.Heard entry) {
-    Ear.Heard heard = dialogue.isWaitingForAnswer() ? Ear.better(ear.answer(clip), entry) : entry;
-    return take(file, stream, at, clip, heard, false);
+    return take(
+        file,
+        stream,
+        at,
+        clip,
+        conversation.listen(clip, at.plusMillis(clip.startMs())));
   }
 
   private Told take(
-      Path file, String stream, Instant at, Clip clip, Ear.Heard heard, boolean called) {
-    Reply reply =
-        dialogue.take(
-            new Utterance(
-                stream + "-" + clip.startMs() * Clip.SAMPLE_RATE_HZ / 1000,
-                at.plusMillis(clip.startMs()),
-                Source.SPOKEN,
-                heard.readings(),
-                heard.judgement() == Judgement.ASK,
-                called || !heard.readings().isEmpty()
-                    ? new SoundClip(WavWriter.toBytes(clip))
-                    : null,
-                called,
-                Double.isFinite(heard.snrDb()) ? (int) Math.round(heard.snrDb()) : null));
-    if (reply.status() == Reply.Status.ASKED) {
-      turn.asked(at.plusMillis(clip.endMs()));
-    }
-    return new Told(file.toString(), clip.startMs(), clip.endMs(), reply, heard.snrDb());
+      Path file, String stream, Instant at, Clip clip, Conversation.Listened listened) {
+    Conversation.Taken taken = conversation.take(stream, at, clip, listened);
+    return new Told(file.toString(), clip.startMs(), clip.endMs(), taken.reply(), taken.snrDb());
   }
 
   /**
@@ -240,7 +176,9 @@ public final class RecordedSound {
       throws IOException {
     String stream = streamOf(file);
     for (HeardAhead ahead : heardAhead) {
-      each.accept(take(file, stream, at, ahead.clip(), ahead.entry()));
+      each.accept(
+          take(
+              file, stream, at, ahead.clip(), conversation.asEntry(ahead.clip(), ahead.entry())));
     }
   }
 
@@ -279,6 +217,6 @@ public final class RecordedSound {
 
   /** Ends the hearing; returns what was asked and never answered, now noted as unconfirmed. */
   public List<Entry> finish() {
-    return new ArrayList<>(dialogue.finish());
+    return conversation.finish();
   }
 }

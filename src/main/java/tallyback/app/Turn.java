@@ -22,8 +22,35 @@ final class Turn {
    */
   static final Duration TO_ANSWER = Duration.ofSeconds(15);
 
+  /**
+   * After an entry that was called out, another may follow without the word: time to go on in the
+   * same breath, "and another one". Common practice, no source.
+   */
+  static final Duration AFTER_AN_ENTRY = Duration.ofSeconds(6);
+
+  private final boolean followOns;
+  private @Nullable Instant notedAt;
   private @Nullable Instant calledAt;
   private @Nullable Instant askedAt;
+
+  /** For recordings: only the word opens a turn. */
+  Turn() {
+    this(false);
+  }
+
+  /**
+   * A turn of nobody.
+   *
+   * @param followOns whether an entry that was called out leaves the turn open for another
+   */
+  Turn(boolean followOns) {
+    this.followOns = followOns;
+  }
+
+  /** What was called out is noted, and was said back by then. */
+  void noted(Instant end) {
+    notedAt = end;
+  }
 
   /** The word was said and nothing else; it ended then. */
   void called(Instant end) {
@@ -35,11 +62,16 @@ final class Turn {
     askedAt = end;
   }
 
-  /** Whether what begins now follows the word. It counts for one utterance. */
-  boolean takesUp(Instant begin) {
-    boolean follows = within(calledAt, begin, AFTER_THE_WORD);
+  /** Whether what begins now follows the word. */
+  boolean wouldTakeUp(Instant begin) {
+    return within(calledAt, begin, AFTER_THE_WORD)
+        || (followOns && within(notedAt, begin, AFTER_AN_ENTRY));
+  }
+
+  /** Something was said: the word counts for one utterance. */
+  void over() {
     calledAt = null;
-    return follows;
+    notedAt = null;
   }
 
   /** Whether what begins now may answer. */

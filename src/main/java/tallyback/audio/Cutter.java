@@ -105,6 +105,11 @@ public final class Cutter {
     return ended(follow(samples, count));
   }
 
+  /** Whether an utterance has begun that has not ended yet. */
+  public boolean isUnderWay() {
+    return spell != null;
+  }
+
   /**
    * Ends the stream.
    *

@@ -26,7 +26,7 @@ import javax.sound.sampled.AudioSystem;
  *
  * <p>Thread rule: one thread. {@link #close} closes the file.
  */
-public final class WavSource implements AutoCloseable {
+public final class WavSource implements SampleSource {
 
   /** On the way down from high rates: one big step would cost the upper end of speech. */
   private static final float HALF_WAY_HZ = 32_000;

@@ -98,6 +98,7 @@ public final class Main implements Runnable {
     CommandLine line = new CommandLine(new Main());
     line.addSubcommand(new DemoCommand(console))
         .addSubcommand(new HearCommand(console))
+        .addSubcommand(new ListenCommand(console))
         .addSubcommand(new EnterCommand(console))
         .addSubcommand(new CheckCommand(console))
         .addSubcommand(new ReportCommand(console))

@@ -10,6 +10,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -61,11 +62,17 @@ class LiveHearingTest {
     return new Ear.Heard(Judgement.NOTE, List.of(clip.sha256()), 30, -clip.length());
   }
 
-  private static class Namer implements LiveHearing.Listener {
+  private static class Namer implements LiveHearing.Listener<Ear.Heard, Ear.Heard> {
     private final Thread owner = Thread.currentThread();
 
     @Override
-    public Ear.Heard entry(Clip clip) {
+    public Ear.Heard take(Clip clip, Ear.Heard heard) {
+      assertSame(owner, Thread.currentThread());
+      return heard;
+    }
+
+    @Override
+    public Ear.Heard hear(Clip clip) {
       assertSame(owner, Thread.currentThread());
       return name(clip);
     }
@@ -77,7 +84,7 @@ class LiveHearingTest {
   }
 
   /** Gives the stream to the hearing in pieces of odd sizes. */
-  private static Thread feed(LiveHearing hearing, short[] stream, long seed) {
+  private static Thread feed(LiveHearing<Ear.Heard> hearing, short[] stream, long seed) {
     Thread producer =
         new Thread(
             () -> {
@@ -97,9 +104,9 @@ class LiveHearingTest {
     return producer;
   }
 
-  private static List<LiveHearing.Caught> all(LiveHearing hearing) throws InterruptedException {
-    List<LiveHearing.Caught> caught = new ArrayList<>();
-    for (Optional<LiveHearing.Caught> next = hearing.next();
+  private static List<LiveHearing.Caught<Ear.Heard>> all(LiveHearing<Ear.Heard> hearing) throws InterruptedException {
+    List<LiveHearing.Caught<Ear.Heard>> caught = new ArrayList<>();
+    for (Optional<LiveHearing.Caught<Ear.Heard>> next = hearing.next();
         next.isPresent();
         next = hearing.next()) {
       caught.add(next.get());
@@ -107,7 +114,7 @@ class LiveHearingTest {
     return caught;
   }
 
-  private static void assertHeardAsARecording(short[] stream, List<LiveHearing.Caught> caught) {
+  private static void assertHeardAsARecording(short[] stream, List<LiveHearing.Caught<Ear.Heard>> caught) {
     List<Clip> clips = cut(stream);
     assertEquals(clips, caught.stream().map(LiveHearing.Caught::clip).toList());
     assertEquals(
@@ -120,7 +127,7 @@ class LiveHearingTest {
     short[] stream = stream(0, 1500, 3, 300, 4, 900, 1, 2000, 5, 420, 6, 100);
     assertTrue(cut(stream).size() >= 3);
     for (int seed = 0; seed < 5; seed++) {
-      try (LiveHearing hearing = LiveHearing.start(Namer::new)) {
+      try (LiveHearing<Ear.Heard> hearing = LiveHearing.start(Namer::new)) {
         feed(hearing, stream, seed);
         assertHeardAsARecording(stream, all(hearing));
       }
@@ -134,7 +141,7 @@ class LiveHearingTest {
     Cutter cutter = new Cutter(CutterSettings.defaults());
     long likely = 0;
     long wentOn = 0;
-    try (LiveHearing hearing = LiveHearing.start(Namer::new)) {
+    try (LiveHearing<Ear.Heard> hearing = LiveHearing.start(Namer::new)) {
       for (int from = 0; from < stream.length; from += 160) {
         short[] piece = Arrays.copyOfRange(stream, from, Math.min(stream.length, from + 160));
         for (Cut cut : cutter.follow(piece, piece.length)) {
@@ -158,14 +165,14 @@ class LiveHearingTest {
   void theResultIsThereWhenTheUtteranceEnds() throws InterruptedException {
     short[] stream = stream(0, 2000);
     CountDownLatch decoded = new CountDownLatch(1);
-    try (LiveHearing hearing =
+    try (LiveHearing<Ear.Heard> hearing =
         LiveHearing.start(
             () ->
                 new Namer() {
                   @Override
-                  public Ear.Heard entry(Clip clip) {
+                  public Ear.Heard hear(Clip clip) {
                     decoded.countDown();
-                    return super.entry(clip);
+                    return super.hear(clip);
                   }
                 })) {
       Clip clip = cut(stream).get(0);
@@ -182,6 +189,37 @@ class LiveHearingTest {
   }
 
   @Test
+  void whatEndedIsTakenBeforeTheNextIsListenedTo() throws InterruptedException {
+    short[] stream = stream(0, 800, 1, 800, 2, 800);
+    List<String> order = Collections.synchronizedList(new ArrayList<>());
+    try (LiveHearing<Ear.Heard> hearing =
+        LiveHearing.start(
+            () ->
+                new Namer() {
+                  @Override
+                  public Ear.Heard hear(Clip clip) {
+                    order.add("hear");
+                    return super.hear(clip);
+                  }
+
+                  @Override
+                  public Ear.Heard take(Clip clip, Ear.Heard heard) {
+                    order.add("take");
+                    assertEquals(name(clip), heard);
+                    return super.take(clip, heard);
+                  }
+                })) {
+      feed(hearing, stream, 11);
+      assertHeardAsARecording(stream, all(hearing));
+      assertEquals(3, Collections.frequency(order, "take"));
+      for (int i = 0; i < order.size(); i++) {
+        assertTrue(
+            order.get(i).equals("hear") || order.get(i - 1).equals("hear"), order.toString());
+      }
+    }
+  }
+
+  @Test
   void aLongUtteranceIsHeardInPiecesOfBoundedLengthAndNothingOfItIsLost()
       throws InterruptedException {
     int[] spoken = new int[60];
@@ -191,7 +229,7 @@ class LiveHearingTest {
     }
     short[] stream = stream(spoken);
     assertTrue(stream.length > 40_000 * MS, "longer than the longest clip");
-    try (LiveHearing hearing = LiveHearing.start(Namer::new)) {
+    try (LiveHearing<Ear.Heard> hearing = LiveHearing.start(Namer::new)) {
       feed(hearing, stream, 9);
       assertHeardAsARecording(stream, all(hearing));
     }
@@ -206,15 +244,15 @@ class LiveHearingTest {
     }
     short[] stream = stream(spoken);
     AtomicInteger heard = new AtomicInteger();
-    try (LiveHearing hearing =
+    try (LiveHearing<Ear.Heard> hearing =
         LiveHearing.start(
             () ->
                 new Namer() {
                   @Override
-                  public Ear.Heard entry(Clip clip) {
+                  public Ear.Heard hear(Clip clip) {
                     pause(10);
                     heard.incrementAndGet();
-                    return super.entry(clip);
+                    return super.hear(clip);
                   }
                 })) {
       Thread producer = feed(hearing, stream, 10);
@@ -239,7 +277,7 @@ class LiveHearingTest {
     short[] stream = stream(0, 1500, 3, 0);
     AtomicReference<Thread> owner = new AtomicReference<>();
     AtomicReference<Thread> closer = new AtomicReference<>();
-    LiveHearing hearing =
+    LiveHearing<Ear.Heard> hearing =
         LiveHearing.start(
             () -> {
               owner.set(Thread.currentThread());
@@ -270,7 +308,7 @@ class LiveHearingTest {
     }
     short[] stream = stream(spoken);
     AtomicReference<Throwable> refused = new AtomicReference<>();
-    LiveHearing hearing = LiveHearing.start(Namer::new);
+    LiveHearing<Ear.Heard> hearing = LiveHearing.start(Namer::new);
     Thread producer =
         new Thread(
             () -> {
@@ -291,7 +329,7 @@ class LiveHearingTest {
   @Test
   void aHearingThatFailsSaysSoToBothSides() throws InterruptedException {
     short[] stream = stream(0, 1500, 1, 1500);
-    try (LiveHearing hearing =
+    try (LiveHearing<Ear.Heard> hearing =
         LiveHearing.start(
             () -> {
               throw new IllegalStateException("no model");
@@ -313,7 +351,7 @@ class LiveHearingTest {
       cut(stream).forEach(clip -> recorded.add(ear.entry(clip)));
     }
     assertTrue(recorded.stream().anyMatch(heard -> !heard.readings().isEmpty()), "words are heard");
-    try (LiveHearing hearing = LiveHearing.start(plan, null)) {
+    try (LiveHearing<Ear.Heard> hearing = LiveHearing.start(plan, null)) {
       feed(hearing, stream, 12);
       assertEquals(recorded, all(hearing).stream().map(LiveHearing.Caught::heard).toList());
     }

@@ -14,33 +14,33 @@ class TurnTest {
 
   @Test
   void withoutTheWordItIsNobodysTurn() {
-    assertFalse(turn.takesUp(NINE));
+    assertFalse(turn.wouldTakeUp(NINE));
     assertFalse(turn.mayAnswer(NINE));
   }
 
   @Test
   void whatBeginsWithinThreeSecondsFollowsTheWord() {
     turn.called(NINE);
-    assertTrue(turn.takesUp(NINE.plusMillis(3000)));
+    assertTrue(turn.wouldTakeUp(NINE.plusMillis(3000)));
   }
 
   @Test
   void whatBeginsLaterDoesNot() {
     turn.called(NINE);
-    assertFalse(turn.takesUp(NINE.plusMillis(3001)));
+    assertFalse(turn.wouldTakeUp(NINE.plusMillis(3001)));
   }
 
   @Test
   void theWordCountsForOneUtterance() {
     turn.called(NINE);
-    turn.takesUp(NINE.plusMillis(500));
-    assertFalse(turn.takesUp(NINE.plusMillis(1000)));
+    turn.over();
+    assertFalse(turn.wouldTakeUp(NINE.plusMillis(1000)));
   }
 
   @Test
   void whatWasRecordedBeforeDoesNotFollow() {
     turn.called(NINE);
-    assertFalse(turn.takesUp(NINE.minusMillis(1)));
+    assertFalse(turn.wouldTakeUp(NINE.minusMillis(1)));
   }
 
   @Test

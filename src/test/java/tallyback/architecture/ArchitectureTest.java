@@ -45,7 +45,7 @@ class ArchitectureTest {
   private static final String GENERATED = "tallyback.report.templates";
 
   private static final List<String> ADAPTERS =
-      List.of("tallyback.log.sqlite", "tallyback.speech.sphinx");
+      List.of("tallyback.log.sqlite", "tallyback.speech.sphinx", "tallyback.voice.freetts");
 
   private static final JavaClasses SCANNED =
       new ClassFileImporter()
@@ -113,6 +113,11 @@ class ArchitectureTest {
   @Test
   void recogniserLibraryOnlyInItsAdapter() {
     nobodyOutside("tallyback.speech.sphinx..").mayUse("edu.cmu.sphinx..");
+  }
+
+  @Test
+  void voiceLibraryOnlyInItsAdapter() {
+    nobodyOutside("tallyback.voice.freetts..").mayUse("com.sun.speech..");
   }
 
   @Test

@@ -96,6 +96,7 @@ final class PackageTable {
     table.put("phrase", whole("model", "plan"));
     table.put("audio", List.of());
     table.put("speech", whole("audio", "phrase"));
+    table.put("voice", whole("audio"));
     table.put("log", whole("model"));
     table.put(
         "dialogue",

@@ -104,6 +104,7 @@ class PackedJarIT {
         "picocli",
         "jte-runtime",
         "commons-math3",
+        "freetts",
         "jspecify"
       })
   void namesTheLicenceOf(String library) throws IOException {
@@ -119,6 +120,7 @@ class PackedJarIT {
     assertTrue(text("META-INF/NOTICE").contains("Jackson"));
     assertTrue(text("META-INF/NOTICE.txt").contains("Apache Commons Math"));
     assertTrue(text("META-INF/licenses/sphinx4.txt").contains("Carnegie Mellon University"));
+    assertTrue(text("META-INF/licenses/freetts.txt").contains("Sun Microsystems"));
     assertTrue(text("META-INF/licenses/sphinx4-data.txt").contains("Carnegie Mellon University"));
     assertTrue(text("edu/cmu/sphinx/models/en-us/en-us/README").contains("Alpha Cephei"));
   }

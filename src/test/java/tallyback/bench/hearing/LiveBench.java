@@ -79,14 +79,14 @@ public final class LiveBench {
   private static Delays real(LoadedPlan plan, TalkStream talk, Clip sound)
       throws InterruptedException {
     Delays delays = new Delays();
-    try (LiveHearing hearing = LiveHearing.start(plan, null)) {
+    try (LiveHearing<Ear.Heard> hearing = LiveHearing.start(plan, null)) {
       long warmUpMs = warmUp(hearing, talk);
       long decodes = hearing.decodes();
       long inVain = hearing.decodesInVain();
       long begun = System.nanoTime();
       Thread speaker = new Thread(() -> speak(hearing, sound, begun), "speaker");
       speaker.start();
-      for (Optional<LiveHearing.Caught> next = hearing.next();
+      for (Optional<LiveHearing.Caught<Ear.Heard>> next = hearing.next();
           next.isPresent();
           next = hearing.next()) {
         double nowMs = (System.nanoTime() - begun) / 1e6;
@@ -107,7 +107,7 @@ public final class LiveBench {
    *
    * @return how long that lasts in the stream
    */
-  private static long warmUp(LiveHearing hearing, TalkStream talk) throws InterruptedException {
+  private static long warmUp(LiveHearing<Ear.Heard> hearing, TalkStream talk) throws InterruptedException {
     short[] quiet = talk.clean(new Random(1)).samples();
     int length = (int) (talk.spoken().get(0).endMs() + PAUSE_MS) * SAMPLES_A_MS;
     short[] phrase = Arrays.copyOf(quiet, length);
@@ -119,7 +119,7 @@ public final class LiveBench {
     return (long) WARM_UPS * length / SAMPLES_A_MS;
   }
 
-  private static void speak(LiveHearing hearing, Clip sound, long begun) {
+  private static void speak(LiveHearing<Ear.Heard> hearing, Clip sound, long begun) {
     try {
       short[] samples = sound.samples();
       for (int from = 0; from < samples.length; from += PIECE) {

@@ -1,0 +1,159 @@
+package tallyback.app;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import tallyback.audio.Clip;
+import tallyback.audio.LevelMeter;
+import tallyback.audio.WavWriter;
+import tallyback.dialogue.Dialogue;
+import tallyback.dialogue.Reply;
+import tallyback.dialogue.Utterance;
+import tallyback.log.SoundClip;
+import tallyback.model.Entry;
+import tallyback.model.Source;
+import tallyback.speech.Judgement;
+
+/**
+ * Utterances of one job on their way into the log: listened to, then noted, asked about or turned
+ * down, one after the other. Listening changes nothing, so it may be done before it is known that an
+ * utterance has ended; what is taken counts. One thread, that of the desk and the ear.
+ */
+final class Conversation {
+
+  private static final String WORD_ALONE = "the attention word; go on";
+
+  private final Ear ear;
+  private final Dialogue dialogue;
+  private final Turn turn;
+
+  /** For the job at this desk, with this ear; turns as that says. */
+  Conversation(JobDesk desk, Ear ear, Turn turn) {
+    this.ear = ear;
+    this.turn = turn;
+    this.dialogue = desk.dialogue();
+  }
+
+  /**
+   * What was heard of an utterance.
+   *
+   * @param call how it stands to the attention word
+   * @param follows whether it follows the attention word said alone
+   * @param heard what was said
+   */
+  record Listened(Ear.Call call, boolean follows, Ear.Heard heard) {
+
+    boolean called() {
+      return call == Ear.Call.AND_MORE || follows;
+    }
+  }
+
+  /**
+   * What became of one utterance.
+   *
+   * @param reply what became of it
+   * @param snrDb signal-to-noise ratio in dB
+   */
+  record Taken(Reply reply, double snrDb) {}
+
+  /**
+   * Listens to an utterance as the conversation stands.
+   *
+   * @param begin when it began
+   */
+  Listened listen(Clip clip, Instant begin) {
+    if (!ear.needsCalling()) {
+      Ear.Heard entry = ear.entry(clip);
+      return new Listened(
+          Ear.Call.NONE,
+          false,
+          dialogue.isWaitingForAnswer() ? Ear.better(ear.answer(clip), entry) : entry);
+    }
+    Ear.Call call = ear.call(clip);
+    boolean follows = turn.wouldTakeUp(begin);
+    Ear.Heard heard =
+        call == Ear.Call.ALONE ? ear.passedOver(clip) : afterCall(clip, call, follows, begin);
+    return new Listened(call, follows, heard);
+  }
+
+  /** What was heard of a clip by somebody who may have to be called first. */
+  private Ear.Heard afterCall(Clip clip, Ear.Call call, boolean follows, Instant begin) {
+    boolean asked = dialogue.isWaitingForAnswer();
+    if (call == Ear.Call.AND_MORE) {
+      Ear.Heard entry = ear.calledEntry(clip);
+      return asked ? Ear.better(ear.calledAnswer(clip), entry) : entry;
+    }
+    if (follows) {
+      return asked ? Ear.better(ear.answer(clip), ear.entry(clip)) : ear.entry(clip);
+    }
+    return asked && turn.mayAnswer(begin) ? uncalledAnswer(clip) : ear.passedOver(clip);
+  }
+
+  /** An answer needs no word, and neither does what was offered, said again; nothing else. */
+  private Ear.Heard uncalledAnswer(Clip clip) {
+    Ear.Heard answer = ear.answer(clip);
+    Ear.Heard better = Ear.better(answer, ear.entry(clip));
+    boolean offered =
+        !better.readings().isEmpty() && dialogue.offered().contains(better.readings().get(0));
+    return offered ? better : better.equals(answer) ? answer : ear.passedOver(clip);
+  }
+
+  /** What was heard of a clip as an entry before this conversation came to it. */
+  Listened asEntry(Clip clip, Ear.Heard entry) {
+    return new Listened(
+        Ear.Call.NONE,
+        false,
+        dialogue.isWaitingForAnswer() ? Ear.better(ear.answer(clip), entry) : entry);
+  }
+
+  /**
+   * Takes what was listened to last.
+   *
+   * @param stream names where it was said, so that a retry notes nothing twice
+   * @param at when the stream began
+   */
+  Taken take(String stream, Instant at, Clip clip, Listened listened) {
+    turn.over();
+    Instant end = at.plusMillis(clip.endMs());
+    if (listened.call() == Ear.Call.ALONE) {
+      turn.called(end);
+      return new Taken(
+          new Reply(Reply.Status.REJECTED, null, List.of(), WORD_ALONE, List.of(), ""),
+          LevelMeter.measure(clip).snrDb());
+    }
+    Ear.Heard heard = listened.heard();
+    boolean kept = listened.called() || !heard.readings().isEmpty();
+    Reply reply =
+        dialogue.take(
+            new Utterance(
+                stream + "-" + clip.startMs() * Clip.SAMPLE_RATE_HZ / 1000,
+                at.plusMillis(clip.startMs()),
+                Source.SPOKEN,
+                heard.readings(),
+                heard.judgement() == Judgement.ASK,
+                kept ? new SoundClip(WavWriter.toBytes(clip)) : null,
+                listened.called(),
+                Double.isFinite(heard.snrDb()) ? (int) Math.round(heard.snrDb()) : null));
+    saidBack(reply.status(), listened.called(), end);
+    return new Taken(reply, heard.snrDb());
+  }
+
+  /**
+   * What became of the last utterance has been told: the time for an answer, or for going on, begins
+   * then.
+   *
+   * @param called whether the utterance was called out
+   */
+  void saidBack(Reply.Status status, boolean called, Instant at) {
+    if (status == Reply.Status.ASKED) {
+      turn.asked(at);
+    } else if (status == Reply.Status.NOTED && called) {
+      turn.noted(at);
+    }
+  }
+
+  /** Ends it; returns what was asked and never answered, now noted as unconfirmed. */
+  List<Entry> finish() {
+    return new ArrayList<>(dialogue.finish());
+  }
+}

@@ -1,0 +1,155 @@
+package tallyback.app;
+
+import java.time.Duration;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import tallyback.audio.Clip;
+import tallyback.audio.Cues;
+import tallyback.audio.SoundOut;
+import tallyback.voice.Voice;
+
+/**
+ * Says things aloud, one after the other, and never into somebody's words: it waits until nobody
+ * speaks.
+ *
+ * <p>Thread rule: all methods may be called from any thread; voice and loudspeaker are used on a
+ * thread of its own, and closed there.
+ */
+final class Mouth implements AutoCloseable {
+
+  private static final int LOOK_MS = 20;
+
+  /** Whoever never stops speaking is spoken into after all: a question must be put some time. */
+  private static final long LONGEST_WAIT_NANOS = Duration.ofSeconds(10).toNanos();
+
+  private final Queue<Line> lines = new ConcurrentLinkedQueue<>();
+  private final Thread thread;
+  private volatile boolean closed;
+  private volatile boolean somebodySpeaks;
+  private volatile @Nullable SoundOut playing;
+  private volatile @Nullable RuntimeException fault;
+
+  /**
+   * Something to be said.
+   *
+   * @param cue the sound before it
+   * @param text the words; may be empty
+   * @param said run when it was said or stopped
+   */
+  private record Line(Cues.Cue cue, String text, Runnable said) {}
+
+  private Mouth(Supplier<Voice> voice, Supplier<SoundOut> out) {
+    thread = new Thread(() -> run(voice, out), "mouth");
+    thread.setDaemon(true);
+  }
+
+  /** Starts; voice and loudspeaker are opened meanwhile. */
+  static Mouth start(Supplier<Voice> voice, Supplier<SoundOut> out) {
+    Mouth mouth = new Mouth(voice, out);
+    mouth.thread.start();
+    return mouth;
+  }
+
+  /**
+   * Says something as soon as what is to be said before is said, and nobody speaks.
+   *
+   * @throws MachineFailed if nothing can be said any more
+   */
+  void say(Cues.Cue cue, String text, Runnable said) {
+    requireUsable();
+    lines.add(new Line(cue, text, said));
+  }
+
+  /**
+   * Checks that something can still be said.
+   *
+   * @throws MachineFailed if not
+   */
+  void requireUsable() {
+    RuntimeException failed = fault;
+    if (failed != null) {
+      throw new MachineFailed(
+          "nothing can be said aloud (" + failed.getMessage() + "); start again, or use --silent",
+          failed);
+    }
+  }
+
+  /** Whether sound comes out. What is recorded meanwhile holds it. */
+  boolean isSpeaking() {
+    return playing != null;
+  }
+
+  /** Whether there is anything left to say. */
+  boolean isDone() {
+    return fault != null || lines.isEmpty();
+  }
+
+  /** Tells it whether somebody speaks. */
+  void somebodySpeaks(boolean speaks) {
+    somebodySpeaks = speaks;
+  }
+
+  /** Stops what is being said. */
+  void hush() {
+    SoundOut out = playing;
+    if (out != null) {
+      out.stop();
+    }
+  }
+
+  private void run(Supplier<Voice> voices, Supplier<SoundOut> outs) {
+    try (Voice voice = voices.get();
+        SoundOut out = outs.get()) {
+      while (!closed) {
+        Line line = lines.peek();
+        if (line == null) {
+          Thread.sleep(LOOK_MS);
+        } else {
+          say(line, voice, out);
+          lines.remove();
+        }
+      }
+    } catch (InterruptedException e) {
+      // Closed: nothing more is to be said.
+    } catch (RuntimeException e) {
+      fault = e;
+    } finally {
+      playing = null;
+    }
+  }
+
+  private void say(Line line, Voice voice, SoundOut out) throws InterruptedException {
+    Clip sound = Cues.before(line.cue(), voice.speak(line.text()));
+    long waitedSince = System.nanoTime();
+    while (somebodySpeaks && System.nanoTime() - waitedSince < LONGEST_WAIT_NANOS) {
+      Thread.sleep(LOOK_MS);
+    }
+    playing = out;
+    try {
+      out.play(sound);
+    } finally {
+      playing = null;
+      line.said().run();
+    }
+  }
+
+  @Override
+  public void close() {
+    closed = true;
+    hush();
+    thread.interrupt();
+    boolean interrupted = false;
+    while (thread.isAlive()) {
+      try {
+        thread.join();
+      } catch (InterruptedException e) {
+        interrupted = true;
+      }
+    }
+    if (interrupted) {
+      Thread.currentThread().interrupt();
+    }
+  }
+}

@@ -1,0 +1,253 @@
+package tallyback.cli;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.BooleanSupplier;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import tallyback.app.Ear;
+import tallyback.app.JobDesk;
+import tallyback.app.LiveJob;
+import tallyback.app.LoadedPlan;
+import tallyback.app.MachineFailed;
+import tallyback.app.WrongUse;
+import tallyback.audio.AudioRefused;
+import tallyback.audio.Loudspeaker;
+import tallyback.audio.Microphone;
+import tallyback.audio.SoundOut;
+import tallyback.dialogue.Reply;
+import tallyback.model.Entry;
+import tallyback.voice.freetts.FreeTtsVoice;
+
+/** {@code listen}: live, at the machine. */
+@Command(
+    name = "listen",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Listens at the machine: notes what is said, and says it back.",
+      "Say the attention word before each entry; within six seconds after one is noted the next needs"
+          + " none, nor does the answer to a question. One short tone: noted. Two: asked. A long one:"
+          + " not noted. While it speaks it doesn't listen. Ctrl+C ends it; what is noted is on disk."
+    })
+final class ListenCommand implements Callable<Integer> {
+
+  private static final DateTimeFormatter TIME =
+      DateTimeFormatter.ofPattern("HH:mm:ss", Locale.ROOT);
+
+  /** How long a closing program waits for what was said last. */
+  private static final long LAST_WORDS_MS = 10_000;
+
+  private final Console console;
+  @Mixin private DataOption data = new DataOption();
+  @Mixin private JobOption job = new JobOption();
+
+  @Option(
+      names = "--plan",
+      paramLabel = "PLAN",
+      description = "The job's plan, always the same one for a job.")
+  private @Nullable Path plan;
+
+  @Option(
+      names = "--attention",
+      paramLabel = "WORD|none",
+      description =
+          "The word that begins every entry, of three syllables or more. none: everything said is"
+              + " taken for an entry. Default: ${DEFAULT-VALUE}.",
+      defaultValue = "toolmaker")
+  private String attention = "toolmaker";
+
+  @Option(
+      names = "--held",
+      description =
+          "Listen only while held: Enter begins, Enter again ends, by hand or by a foot pedal that"
+              + " types it. No attention word is needed then.")
+  private boolean held;
+
+  @Option(
+      names = "--microphone",
+      paramLabel = "NAME",
+      description = "Part of the name of the microphone. Default: the first there is.")
+  private @Nullable String microphone;
+
+  @Option(names = "--microphones", description = "List the microphones there are, and end.")
+  private boolean list;
+
+  @Option(
+      names = "--headset",
+      description =
+          "The microphone doesn't hear what is said aloud: loud speech stops it then, and it asks you"
+              + " to say that again.")
+  private boolean headset;
+
+  @Option(names = "--silent", description = "Say nothing aloud; only print.")
+  private boolean silent;
+
+  ListenCommand(Console console) {
+    this.console = console;
+  }
+
+  @Override
+  public Integer call() throws AudioRefused, InterruptedException {
+    if (list) {
+      return listMicrophones();
+    }
+    Path named = plan;
+    if (named == null) {
+      throw new WrongUse("--plan: expected the job's plan; name one, such as a file in seeds/");
+    }
+    Ear.loadAhead();
+    LoadedPlan loaded = LoadedPlan.of(named);
+    String word =
+        held || attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
+    Ear.requireKnown(loaded, word);
+    JobDesk.Setting setting =
+        new JobDesk.Setting("microphone", "mechanic", console.zone(), console.clock());
+    try (Microphone source = Microphone.open(microphone)) {
+      console.err().println("microphone: " + source.name());
+      SoundOut out = silent ? null : Loudspeaker.open();
+      AtomicBoolean open = new AtomicBoolean(!held);
+      LiveJob live =
+          new LiveJob(
+              new LiveJob.Settings(
+                  loaded,
+                  () ->
+                      JobDesk.open(
+                          data.toWrite(), loaded, job.id(), console.clock().instant(), setting),
+                  word,
+                  held ? pedal(open) : () -> true,
+                  headset,
+                  out == null ? null : FreeTtsVoice::open,
+                  out == null ? null : () -> out,
+                  console.clock()),
+              event -> tell(loaded, event));
+      runUntilInterrupted(live, source);
+      return ExitCode.CLEAR;
+    } catch (IOException e) {
+      if (e instanceof AudioRefused refused) {
+        throw refused;
+      }
+      throw new MachineFailed("the microphone has failed (" + e.getMessage() + ")", e);
+    }
+  }
+
+  private int listMicrophones() {
+    List<String> names = Microphone.names();
+    names.forEach(console.out()::println);
+    if (names.isEmpty()) {
+      console.err().println("no microphone found; plug one in and see that the system shows it");
+    }
+    return names.isEmpty() ? ExitCode.MACHINE_FAILED : ExitCode.CLEAR;
+  }
+
+  /** Ctrl+C ends the listening, not the program at once: what was just said is still noted. */
+  private static void runUntilInterrupted(LiveJob live, Microphone source)
+      throws IOException, InterruptedException {
+    Thread listening = Thread.currentThread();
+    Thread last =
+        new Thread(
+            () -> {
+              live.stop();
+              try {
+                listening.join(LAST_WORDS_MS);
+              } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+              }
+            },
+            "last-words");
+    Runtime.getRuntime().addShutdownHook(last);
+    live.run(source);
+  }
+
+  /** Each line on standard input turns listening on or off. */
+  private static BooleanSupplier pedal(AtomicBoolean open) {
+    Thread reader =
+        new Thread(
+            () -> {
+              try (BufferedReader in =
+                  new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8))) {
+                while (in.readLine() != null) {
+                  open.set(!open.get());
+                }
+              } catch (IOException e) {
+                throw new UncheckedIOException(e);
+              }
+            },
+            "pedal");
+    reader.setDaemon(true);
+    reader.start();
+    return open::get;
+  }
+
+  private void tell(LoadedPlan loaded, LiveJob.Event event) {
+    if (event instanceof LiveJob.Event.Ready ready) {
+      if (!ready.notice().isEmpty()) {
+        console.err().println(ready.notice());
+      }
+      console.err().println(ready(ready.job()));
+    } else if (event instanceof LiveJob.Event.Told told) {
+      tell(loaded, told);
+    } else if (event instanceof LiveJob.Event.SpokenInto) {
+      console.out().println("          spoken into; say that again");
+    } else if (event instanceof LiveJob.Event.LeftOpen left) {
+      console.err().println("asked and not answered, so unconfirmed: " + written(loaded, left.entry()));
+    }
+    console.out().flush();
+    console.err().flush();
+  }
+
+  private String ready(String name) {
+    String how =
+        held
+            ? "press Enter, speak, press Enter"
+            : attention.equals("none") ? "everything said is an entry" : "say " + attention + " first";
+    return "listening, job " + name + ": " + how;
+  }
+
+  private void tell(LoadedPlan loaded, LiveJob.Event.Told told) {
+    Reply reply = told.reply();
+    reply
+        .leftOpen()
+        .forEach(
+            left ->
+                console
+                    .err()
+                    .println(
+                        "asked and not answered, so unconfirmed: " + written(loaded, left)));
+    Entry entry = reply.entry();
+    String what =
+        reply.status() == Reply.Status.NOTED && entry != null
+            ? written(loaded, entry)
+            : reply.say();
+    if (what.isEmpty()) {
+      return;
+    }
+    console
+        .out()
+        .println(
+            String.format(
+                Locale.ROOT,
+                "%s  %-8s  %s",
+                TIME.format(told.at().atZone(console.zone())),
+                reply.status().name().toLowerCase(Locale.ROOT),
+                what));
+    if (!reply.reminder().isEmpty()) {
+      console.out().println(reply.reminder());
+    }
+  }
+
+  private static String written(LoadedPlan loaded, Entry entry) {
+    return loaded.grammar().readBack(Objects.requireNonNull(entry).statement()).written();
+  }
+}

@@ -1,0 +1,289 @@
+package tallyback.app;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.LinkedBlockingQueue;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.BooleanSupplier;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import tallyback.audio.Clip;
+import tallyback.audio.WavSource;
+import tallyback.dialogue.Reply;
+import tallyback.log.sqlite.SqliteLogs;
+import tallyback.model.Entry;
+import tallyback.voice.Voice;
+
+/** With the real recogniser, a made-up room, and a voice that only counts. */
+@Timeout(120)
+class LiveJobTest {
+
+  private static final Instant NINE = Instant.parse("2026-03-02T09:00:00Z");
+  private static final LoadedPlan PLAN = LoadedPlan.of(Path.of("demo-data/plan.yaml"));
+
+  @TempDir private Path folder;
+  private final BlockingQueue<LiveJob.Event> events = new LinkedBlockingQueue<>();
+  private final List<String> spoken = new ArrayList<>();
+  private final AtomicReference<@Nullable Throwable> failed = new AtomicReference<>();
+  private volatile int speechSamples = Clip.SAMPLE_RATE_HZ / 2;
+  private @Nullable LiveJob live;
+  private @Nullable Thread running;
+
+  private void start(Room room, @Nullable String attention, BooleanSupplier held, boolean headset) {
+    LiveJob job =
+        new LiveJob(
+            new LiveJob.Settings(
+                PLAN,
+                () ->
+                    JobDesk.open(
+                        data(),
+                        PLAN,
+                        null,
+                        NINE,
+                        new JobDesk.Setting(
+                            "microphone", "anna", ZoneOffset.UTC, InstantSource.fixed(NINE))),
+                attention,
+                held,
+                headset,
+                this::voice,
+                room::loudspeaker,
+                InstantSource.fixed(NINE)),
+            events::add);
+    live = job;
+    Thread thread =
+        new Thread(
+            () -> {
+              try {
+                job.run(room);
+              } catch (IOException | InterruptedException | RuntimeException e) {
+                failed.set(e);
+              }
+            });
+    running = thread;
+    thread.start();
+  }
+
+  @AfterEach
+  void nobodyIsLeftListening() throws InterruptedException {
+    stop();
+  }
+
+  private void stop() throws InterruptedException {
+    if (live != null && running != null) {
+      live.stop();
+      running.join();
+    }
+  }
+
+  private Path data() {
+    return folder.resolve("job.tallyback");
+  }
+
+  /** As long for each text, whatever it is. */
+  private Voice voice() {
+    return new Voice() {
+      @Override
+      public Clip speak(String text) {
+        synchronized (spoken) {
+          spoken.add(text);
+        }
+        return new Clip(new short[speechSamples], 0);
+      }
+
+      @Override
+      public void close() {}
+    };
+  }
+
+  private <E extends LiveJob.Event> E next(Class<E> kind) throws InterruptedException {
+    LiveJob.Event event = events.poll(60, TimeUnit.SECONDS);
+    return assertInstanceOf(kind, event, () -> "failed: " + failed.get());
+  }
+
+  private static Clip recording(String file) throws IOException {
+    try (WavSource source = WavSource.open(Path.of("src/test/resources/attention", file))) {
+      return source.readAll();
+    }
+  }
+
+  private List<Entry> entries() {
+    try (var log = SqliteLogs.openForReading(data())) {
+      return log.entries(log.choose(null).id());
+    }
+  }
+
+  @Test
+  void whatIsCalledOutIsNotedOnDiskBeforeItIsToldAndSaidBack() throws Exception {
+    Room room = new Room(true);
+    start(room, "toolmaker", () -> true, false);
+    next(LiveJob.Event.Ready.class);
+
+    room.say(recording("called.wav"));
+
+    LiveJob.Event.Told told = next(LiveJob.Event.Told.class);
+    assertEquals(Reply.Status.NOTED, told.reply().status());
+    assertEquals(2, entries().size(), "the opening and the entry");
+    stop();
+    assertEquals(List.of(told.aloud()), spoken);
+    assertTrue(told.aloud().contains("pump bolts"), told.aloud());
+    Duration since = Duration.between(NINE, told.at());
+    assertTrue(since.toMillis() > 0 && since.toSeconds() < 60, since.toString());
+    assertEquals(List.of(), List.copyOf(events), "its own voice is no entry");
+  }
+
+  @Test
+  void itsOwnVoiceIsNotHeardAndTimeGoesOnMeanwhile() throws Exception {
+    Room room = new Room(true);
+    start(room, null, () -> true, false);
+    next(LiveJob.Event.Ready.class);
+
+    room.say(demo(3));
+    LiveJob.Event.Told first = next(LiveJob.Event.Told.class);
+    while (spokenSoFar() < 1) {
+      Thread.sleep(5);
+    }
+    Thread.sleep(500);
+    room.say(demo(3));
+    LiveJob.Event.Told second = next(LiveJob.Event.Told.class);
+
+    assertEquals(first.reply().readings(), second.reply().readings());
+    assertTrue(
+        Duration.between(first.at(), second.at()).toMillis() > 1000 + demo(3).durationMs(),
+        first.at() + ", " + second.at());
+  }
+
+  private int spokenSoFar() {
+    synchronized (spoken) {
+      return spoken.size();
+    }
+  }
+
+  /** One of the demo's recordings. */
+  private static Clip demo(int number) throws IOException {
+    try (var files = java.nio.file.Files.list(Path.of("demo-data/audio"))) {
+      Path file =
+          files
+              .filter(each -> each.getFileName().toString().startsWith("%03d-".formatted(number)))
+              .findFirst()
+              .orElseThrow();
+      try (WavSource source = WavSource.open(file)) {
+        return source.readAll();
+      }
+    }
+  }
+
+  @Test
+  void afterAnEntryThatWasCalledOutAnotherNeedsNoWordForAWhile() throws Exception {
+    Room room = new Room(false);
+    start(room, "toolmaker", () -> true, false);
+    next(LiveJob.Event.Ready.class);
+
+    room.say(demo(3));
+    assertEquals(Reply.Status.REJECTED, next(LiveJob.Event.Told.class).reply().status());
+    room.say(recording("called.wav"));
+    assertEquals(Reply.Status.NOTED, next(LiveJob.Event.Told.class).reply().status());
+    while (spokenSoFar() < 1) {
+      Thread.sleep(5);
+    }
+    Thread.sleep(200);
+    room.say(demo(3));
+
+    assertEquals(Reply.Status.NOTED, next(LiveJob.Event.Told.class).reply().status());
+    assertEquals(3, entries().size());
+  }
+
+  @Test
+  void withAPedalNothingIsHeardWhileItIsUp() throws Exception {
+    Room room = new Room(false);
+    AtomicBoolean down = new AtomicBoolean();
+    start(room, null, down::get, false);
+    next(LiveJob.Event.Ready.class);
+
+    room.say(demo(3));
+    while (!room.isQuiet()) {
+      Thread.sleep(5);
+    }
+    down.set(true);
+    room.say(demo(3));
+    while (!room.isQuiet()) {
+      Thread.sleep(5);
+    }
+    down.set(false);
+
+    assertEquals(Reply.Status.NOTED, next(LiveJob.Event.Told.class).reply().status());
+    stop();
+    assertEquals(List.of(), List.copyOf(events));
+    assertEquals(2, entries().size());
+  }
+
+  @Test
+  void whoSpeaksUpWithAHeadsetStopsItAndIsAskedAgain() throws Exception {
+    Room room = new Room(false);
+    speechSamples = 4 * Clip.SAMPLE_RATE_HZ;
+    start(room, null, () -> true, true);
+    next(LiveJob.Event.Ready.class);
+
+    room.say(demo(3));
+    next(LiveJob.Event.Told.class);
+    while (spokenSoFar() < 1) {
+      Thread.sleep(1);
+    }
+    room.say(demo(3));
+    next(LiveJob.Event.SpokenInto.class);
+    while (spokenSoFar() < 2) {
+      Thread.sleep(5);
+    }
+
+    assertEquals("I was speaking. Say that again", spoken.get(1));
+    stop();
+    assertEquals(List.of(), List.copyOf(events), "nothing of it was heard");
+    assertEquals(2, entries().size());
+  }
+
+  @Test
+  void withoutALoudspeakerItSaysSo() throws Exception {
+    Room room = new Room(false);
+    LiveJob job =
+        new LiveJob(
+            new LiveJob.Settings(
+                PLAN,
+                () ->
+                    JobDesk.withoutData(
+                        PLAN,
+                        NINE,
+                        new JobDesk.Setting(
+                            "microphone", "anna", ZoneOffset.UTC, InstantSource.fixed(NINE))),
+                null,
+                () -> true,
+                false,
+                () -> {
+                  throw new IllegalStateException("no voice");
+                },
+                room::loudspeaker,
+                InstantSource.fixed(NINE)),
+            events::add);
+    room.say(demo(3));
+
+    MachineFailed failure = assertThrows(MachineFailed.class, () -> job.run(room));
+    assertEquals(
+        "nothing can be said aloud (no voice); start again, or use --silent",
+        failure.getMessage());
+  }
+}
