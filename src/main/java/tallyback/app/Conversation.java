@@ -16,8 +16,8 @@ import tallyback.speech.Judgement;
 
 /**
  * Utterances of one job on their way into the log: listened to, then noted, asked about or turned
- * down, one after the other. Listening changes nothing, so it may be done before it is known that an
- * utterance has ended; what is taken counts. One thread, that of the desk and the ear.
+ * down, one after the other. Listening changes nothing, so it may be done before it is known that
+ * an utterance has ended; what is taken counts. One thread, that of the desk and the ear.
  */
 final class Conversation {
 
@@ -139,8 +139,8 @@ final class Conversation {
   }
 
   /**
-   * What became of the last utterance has been told: the time for an answer, or for going on, begins
-   * then.
+   * What became of the last utterance has been told: the time for an answer, or for going on,
+   * begins then.
    *
    * @param called whether the utterance was called out
    */

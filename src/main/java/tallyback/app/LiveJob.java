@@ -23,8 +23,8 @@ import tallyback.voice.Voice;
 /**
  * A job noted live: sound comes in, what became of each utterance is told and said aloud.
  *
- * <p>While it speaks it does not listen: what comes in then is its own voice. With a headset it hears
- * when somebody speaks up all the same, stops, and asks for it again.
+ * <p>While it speaks it does not listen: what comes in then is its own voice. With a headset it
+ * hears when somebody speaks up all the same, stops, and asks for it again.
  *
  * <p>Threads: {@link #run} reads the sound on the caller's; hearing, the desk and the dialogue live
  * on one of their own; so does the mouth. {@link #stop} may be called from any.
@@ -48,7 +48,8 @@ public final class LiveJob {
    * @param plan the job's plan
    * @param desk opens its desk
    * @param attention the word that begins every entry, or null for none
-   * @param held whether it is to listen now: a key or pedal is held; always true where none is needed
+   * @param held whether it is to listen now: a key or pedal is held; always true where none is
+   *     needed
    * @param headset whether the microphone does not hear what is said aloud
    * @param voice opens the voice, or null for nothing aloud
    * @param out opens the loudspeaker, or null likewise
@@ -234,8 +235,7 @@ public final class LiveJob {
             conversation.take(stream, at.minusMillis(clip.startMs()), clip, listened);
         Reply reply = taken.reply();
         String aloud = listened.call() == Ear.Call.ALONE ? "" : aloud(reply);
-        return new Outcome(
-            new Event.Told(at, reply, taken.snrDb(), aloud), listened.called());
+        return new Outcome(new Event.Told(at, reply, taken.snrDb(), aloud), listened.called());
       }
 
       @Override

@@ -10,8 +10,8 @@ import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 
 /**
- * Which of the sound that comes in is listened to: none while the tool itself speaks, none while the
- * key is not held. Knows when what was listened to was said.
+ * Which of the sound that comes in is listened to: none while the tool itself speaks, none while
+ * the key is not held. Knows when what was listened to was said.
  *
  * <p>Thread rule: {@link #take} belongs to one thread, the rest may be called from any.
  */
@@ -51,6 +51,8 @@ final class OpenEar {
 
   private volatile @Nullable Instant begin;
   private volatile long taken;
+
+  private long cameIn;
   private long heard;
   private int echo;
   private int loudBlocks;
@@ -86,7 +88,8 @@ final class OpenEar {
     if (begin == null) {
       begin = clock.instant().minusMillis(count / MS);
     }
-    taken += count;
+    cameIn += count;
+    taken = cameIn;
     double level = levelDb(samples, count);
     boolean up = level > roomDb + SPEAKS_UP_DB;
     if (speaking || echo > 0 || dropping) {

@@ -150,12 +150,7 @@ public final class RecordedSound {
   }
 
   private Told listen(Path file, String stream, Instant at, Clip clip) {
-    return take(
-        file,
-        stream,
-        at,
-        clip,
-        conversation.listen(clip, at.plusMillis(clip.startMs())));
+    return take(file, stream, at, clip, conversation.listen(clip, at.plusMillis(clip.startMs())));
   }
 
   private Told take(
@@ -177,8 +172,7 @@ public final class RecordedSound {
     String stream = streamOf(file);
     for (HeardAhead ahead : heardAhead) {
       each.accept(
-          take(
-              file, stream, at, ahead.clip(), conversation.asEntry(ahead.clip(), ahead.entry())));
+          take(file, stream, at, ahead.clip(), conversation.asEntry(ahead.clip(), ahead.entry())));
     }
   }
 

@@ -3,8 +3,8 @@ package tallyback.audio;
 import java.util.List;
 
 /**
- * The short sounds before what is said aloud. They differ by pattern and not by pitch: whoever hears
- * badly, or works beside an engine, can still count.
+ * The short sounds before what is said aloud. They differ by pattern and not by pitch: whoever
+ * hears badly, or works beside an engine, can still count.
  */
 public final class Cues {
 

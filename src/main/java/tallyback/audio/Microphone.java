@@ -15,8 +15,8 @@ import javax.sound.sampled.TargetDataLine;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A microphone of the machine, by {@code javax.sound.sampled}. What a device can't give at 16 kHz is
- * taken at 48 or 44.1 kHz and converted by the JDK.
+ * A microphone of the machine, by {@code javax.sound.sampled}. What a device can't give at 16 kHz
+ * is taken at 48 or 44.1 kHz and converted by the JDK.
  *
  * <p>Thread rule as in {@link SampleSource}; closing frees the device.
  */

@@ -144,6 +144,7 @@ public final class WavSource implements SampleSource {
    * @return how many samples were put in, or -1 at the end
    * @throws IOException if the disk fails
    */
+  @Override
   public int read(short[] buffer) throws IOException {
     int wanted = Math.min(buffer.length, BLOCK_SAMPLES);
     int bytes = samples.readNBytes(block, 0, wanted * Short.BYTES);

@@ -109,8 +109,7 @@ final class ListenCommand implements Callable<Integer> {
     }
     Ear.loadAhead();
     LoadedPlan loaded = LoadedPlan.of(named);
-    String word =
-        held || attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
+    String word = held || attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
     Ear.requireKnown(loaded, word);
     JobDesk.Setting setting =
         new JobDesk.Setting("microphone", "mechanic", console.zone(), console.clock());
@@ -201,7 +200,9 @@ final class ListenCommand implements Callable<Integer> {
     } else if (event instanceof LiveJob.Event.SpokenInto) {
       console.out().println("          spoken into; say that again");
     } else if (event instanceof LiveJob.Event.LeftOpen left) {
-      console.err().println("asked and not answered, so unconfirmed: " + written(loaded, left.entry()));
+      console
+          .err()
+          .println("asked and not answered, so unconfirmed: " + written(loaded, left.entry()));
     }
     console.out().flush();
     console.err().flush();
@@ -211,7 +212,9 @@ final class ListenCommand implements Callable<Integer> {
     String how =
         held
             ? "press Enter, speak, press Enter"
-            : attention.equals("none") ? "everything said is an entry" : "say " + attention + " first";
+            : attention.equals("none")
+                ? "everything said is an entry"
+                : "say " + attention + " first";
     return "listening, job " + name + ": " + how;
   }
 
@@ -223,8 +226,7 @@ final class ListenCommand implements Callable<Integer> {
             left ->
                 console
                     .err()
-                    .println(
-                        "asked and not answered, so unconfirmed: " + written(loaded, left)));
+                    .println("asked and not answered, so unconfirmed: " + written(loaded, left)));
     Entry entry = reply.entry();
     String what =
         reply.status() == Reply.Status.NOTED && entry != null

@@ -12,9 +12,9 @@ import java.util.Map;
  *
  * @param trust works the probability out
  * @param least what is less likely to be right than this is asked about, by how far the speech is
- *     above the noise: the probabilities were learned from few noises, and a new one is believed too
- *     easily. From most noise to least, at least one; in proportion between two, and outside as at
- *     the nearest
+ *     above the noise: the probabilities were learned from few noises, and a new one is believed
+ *     too easily. From most noise to least, at least one; in proportion between two, and outside as
+ *     at the nearest
  * @param leastToAsk what would be less likely to be right than this even if it had no rivals is
  *     rejected: mostly nobody said anything like it
  * @param leastLead asked about is also what a rival comes nearer than this, natural log of the

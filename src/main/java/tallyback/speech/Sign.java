@@ -20,10 +20,23 @@ public enum Sign {
   /** Likewise, and not so near. */
   WORD_FARTHER(evidence -> near(evidence, Sign.FAIRLY_NEAR, Likeness.WORD)),
   /** A rival with another number is near. */
-  NUMBER(evidence -> near(evidence, Sign.VERY_NEAR, Likeness.NUMBER, Likeness.NEAR_DIGIT, Likeness.NOUGHT_FOR_NINE)),
+  NUMBER(
+      evidence ->
+          near(
+              evidence,
+              Sign.VERY_NEAR,
+              Likeness.NUMBER,
+              Likeness.NEAR_DIGIT,
+              Likeness.NOUGHT_FOR_NINE)),
   /** Likewise, and not so near. */
   NUMBER_FARTHER(
-      evidence -> near(evidence, Sign.FAIRLY_NEAR, Likeness.NUMBER, Likeness.NEAR_DIGIT, Likeness.NOUGHT_FOR_NINE)),
+      evidence ->
+          near(
+              evidence,
+              Sign.FAIRLY_NEAR,
+              Likeness.NUMBER,
+              Likeness.NEAR_DIGIT,
+              Likeness.NOUGHT_FOR_NINE)),
   /** A teen was heard, and the ten is near. */
   TEEN_HEARD(evidence -> near(evidence, Sign.VERY_NEAR, Likeness.TEN_FOR_TEEN)),
   /** A ten was heard, and the teen is near. */
@@ -82,7 +95,12 @@ public enum Sign {
         near(evidence, LONGER_NEAR, Likeness.LONGER, Likeness.OH_DROPPED),
         Math.max(
             near(evidence, FAIRLY_NEAR, Likeness.WORD),
-            near(evidence, FAIRLY_NEAR, Likeness.NUMBER, Likeness.NEAR_DIGIT, Likeness.NOUGHT_FOR_NINE)));
+            near(
+                evidence,
+                FAIRLY_NEAR,
+                Likeness.NUMBER,
+                Likeness.NEAR_DIGIT,
+                Likeness.NOUGHT_FOR_NINE)));
   }
 
   private static double noise(Evidence evidence) {

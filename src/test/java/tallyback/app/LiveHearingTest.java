@@ -104,7 +104,8 @@ class LiveHearingTest {
     return producer;
   }
 
-  private static List<LiveHearing.Caught<Ear.Heard>> all(LiveHearing<Ear.Heard> hearing) throws InterruptedException {
+  private static List<LiveHearing.Caught<Ear.Heard>> all(LiveHearing<Ear.Heard> hearing)
+      throws InterruptedException {
     List<LiveHearing.Caught<Ear.Heard>> caught = new ArrayList<>();
     for (Optional<LiveHearing.Caught<Ear.Heard>> next = hearing.next();
         next.isPresent();
@@ -114,7 +115,8 @@ class LiveHearingTest {
     return caught;
   }
 
-  private static void assertHeardAsARecording(short[] stream, List<LiveHearing.Caught<Ear.Heard>> caught) {
+  private static void assertHeardAsARecording(
+      short[] stream, List<LiveHearing.Caught<Ear.Heard>> caught) {
     List<Clip> clips = cut(stream);
     assertEquals(clips, caught.stream().map(LiveHearing.Caught::clip).toList());
     assertEquals(

@@ -283,7 +283,6 @@ class LiveJobTest {
 
     MachineFailed failure = assertThrows(MachineFailed.class, () -> job.run(room));
     assertEquals(
-        "nothing can be said aloud (no voice); start again, or use --silent",
-        failure.getMessage());
+        "nothing can be said aloud (no voice); start again, or use --silent", failure.getMessage());
   }
 }

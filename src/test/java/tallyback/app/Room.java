@@ -26,6 +26,7 @@ final class Room implements SampleSource {
   private final boolean echoes;
   private short[] saying = new short[0];
   private int said;
+  private long read;
   private volatile long recorded;
   private volatile boolean closed;
   private volatile double playing;
@@ -70,7 +71,8 @@ final class Room implements SampleSource {
       }
       buffer[i] = (short) Math.max(-32_768, Math.min(32_767, sample));
     }
-    recorded += buffer.length;
+    read += buffer.length;
+    recorded = read;
     return buffer.length;
   }
 

@@ -49,8 +49,8 @@ final class SphinxRecogniser implements Recogniser {
   private static final double BARE_ABOVE_DB = 40;
 
   /**
-   * What fits worse may be bare, and is heard with a room's noise under it, or come from a vocal tract
-   * shorter than those of the model, and is heard as from a longer one.
+   * What fits worse may be bare, and is heard with a room's noise under it, or come from a vocal
+   * tract shorter than those of the model, and is heard as from a longer one.
    */
   private static final double FAMILIAR_FIT = 10;
 

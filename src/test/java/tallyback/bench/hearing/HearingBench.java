@@ -37,9 +37,9 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *   <li>{@code -Dbench.snr=clean,20,15,10,5}: ratios in dB
  *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
  *       a noise, its name in {@code noise}, {@code snrDb} null
- *   <li>{@code -Dbench.n=300}, {@code -Dbench.inNoise=14}, {@code -Dbench.seed=0}, {@code -Dbench.without=SPEAKER,...}, {@code
- *       -Dbench.mode=entries|answers}, {@code -Dbench.out=target/bench}, {@code
- *       -Dbench.picture=FILE}
+ *   <li>{@code -Dbench.n=300}, {@code -Dbench.inNoise=14}, {@code -Dbench.seed=0}, {@code
+ *       -Dbench.without=SPEAKER,...}, {@code -Dbench.mode=entries|answers}, {@code
+ *       -Dbench.out=target/bench}, {@code -Dbench.picture=FILE}
  * </ul>
  *
  * <p>On standard output one JSON object for each cell: set, noise, snrDb (null: clean), n, and how

@@ -9,7 +9,8 @@ import tallyback.speech.ByTrust;
 
 /**
  * Judges the kept hearings of runs once more, by the limits as they are now: {@code
- * -Dbench.main=JudgedAgain -Dbench.speech=OUT1,OUT2}. So a limit can be tried without hearing again.
+ * -Dbench.main=JudgedAgain -Dbench.speech=OUT1,OUT2}. So a limit can be tried without hearing
+ * again.
  */
 public final class JudgedAgain {
 
@@ -32,8 +33,10 @@ public final class JudgedAgain {
   static String table(List<Heard> heard, ByTrust judge) {
     StringBuilder text =
         new StringBuilder(
-            "| ratio, set | n | best right | noted right | noted wrong | judged otherwise |\n"
-                + "| --- | --- | --- | --- | --- | --- |\n");
+            """
+            | ratio, set | n | best right | noted right | noted wrong | judged otherwise |
+            | --- | --- | --- | --- | --- | --- |
+            """);
     addRows(text, heard, judge, each -> each.snr() + ", all");
     addRows(text, heard, judge, each -> each.snr() + ", " + each.set());
     return text.toString();

@@ -107,7 +107,8 @@ public final class LiveBench {
    *
    * @return how long that lasts in the stream
    */
-  private static long warmUp(LiveHearing<Ear.Heard> hearing, TalkStream talk) throws InterruptedException {
+  private static long warmUp(LiveHearing<Ear.Heard> hearing, TalkStream talk)
+      throws InterruptedException {
     short[] quiet = talk.clean(new Random(1)).samples();
     int length = (int) (talk.spoken().get(0).endMs() + PAUSE_MS) * SAMPLES_A_MS;
     short[] phrase = Arrays.copyOf(quiet, length);
