@@ -103,11 +103,10 @@ final class SphinxRecogniser implements Recogniser {
     }
     LevelReport level = LevelMeter.measure(clip);
     Attempt usual = usual(clip, level, listening);
+    // One short word fits badly as often as not, and a squeezed "stop" may fit "no".
+    boolean unfamiliar = mode == ListeningMode.ENTRIES && usual.fit() < FAMILIAR_FIT;
     return hearing(
-        usual.fit() < FAMILIAR_FIT ? orLongerTract(usual, clip, level, listening) : usual,
-        listening,
-        level,
-        clip);
+        unfamiliar ? orLongerTract(usual, clip, level, listening) : usual, listening, level, clip);
   }
 
   private Attempt usual(Clip clip, LevelReport level, EntryGraphSearch listening) {
