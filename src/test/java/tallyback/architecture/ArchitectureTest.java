@@ -130,9 +130,10 @@ class ArchitectureTest {
     nobodyOutside("tallyback.plan..").mayUse("org.snakeyaml..", "org.yaml.snakeyaml..");
   }
 
+  /** The voice's library hands over its sound as that package describes it. */
   @Test
-  void soundCardOnlyInAudio() {
-    nobodyOutside("tallyback.audio..").mayUse("javax.sound..");
+  void soundCardOnlyInAudioAndItsFormatInTheVoice() {
+    nobodyOutside("tallyback.audio..", "tallyback.voice.freetts..").mayUse("javax.sound..");
   }
 
   @Test

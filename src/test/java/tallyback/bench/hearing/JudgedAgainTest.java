@@ -58,6 +58,16 @@ class JudgedAgainTest {
   }
 
   @Test
+  void theSameHearingsDrawnAgainMakeTheSameCells() {
+    List<Cell> cells = DrawnAgain.cells(List.of(heard("1", 5, -1), heard("2", 15, 0)));
+
+    assertEquals(1, cells.size());
+    assertEquals(2, cells.get(0).n());
+    assertTrue(cells.get(0).snr().isClean());
+    assertEquals(1, cells.get(0).share(Outcome.ASKED_RIGHT).count());
+  }
+
+  @Test
   void whatHadNoReadingStaysSo() {
     Heard nothing =
         new Heard(
