@@ -63,11 +63,7 @@ final class Conversation {
    */
   Listened listen(Clip clip, Instant begin) {
     if (!ear.needsCalling()) {
-      Ear.Heard entry = ear.entry(clip);
-      return new Listened(
-          Ear.Call.NONE,
-          false,
-          dialogue.isWaitingForAnswer() ? Ear.better(ear.answer(clip), entry) : entry);
+      return asEntry(clip, ear.entry(clip));
     }
     Ear.Call call = ear.call(clip);
     boolean follows = turn.wouldTakeUp(begin);

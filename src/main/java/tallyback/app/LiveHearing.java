@@ -279,18 +279,7 @@ public final class LiveHearing<T> implements AutoCloseable {
   @Override
   public void close() {
     closed = true;
-    thread.interrupt();
-    boolean interrupted = false;
-    while (thread.isAlive()) {
-      try {
-        thread.join();
-      } catch (InterruptedException e) {
-        interrupted = true;
-      }
-    }
+    ThreadEnd.interruptAndAwait(thread);
     caught.clear();
-    if (interrupted) {
-      Thread.currentThread().interrupt();
-    }
   }
 }

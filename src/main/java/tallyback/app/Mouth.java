@@ -139,17 +139,6 @@ final class Mouth implements AutoCloseable {
   public void close() {
     closed = true;
     hush();
-    thread.interrupt();
-    boolean interrupted = false;
-    while (thread.isAlive()) {
-      try {
-        thread.join();
-      } catch (InterruptedException e) {
-        interrupted = true;
-      }
-    }
-    if (interrupted) {
-      Thread.currentThread().interrupt();
-    }
+    ThreadEnd.interruptAndAwait(thread);
   }
 }

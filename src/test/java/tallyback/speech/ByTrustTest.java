@@ -26,6 +26,19 @@ class ByTrustTest {
           -100,
           -50);
 
+  /** One that believes everything but its limits. */
+  private static ByTrust credulous(Map<Likeness, Double> leadInNoise) {
+    return new ByTrust(
+        new Trust(20, Map.of()),
+        LIMITS,
+        0.8,
+        Map.of(Likeness.NUMBER, 6.0),
+        leadInNoise,
+        -100,
+        -100,
+        -50);
+  }
+
   private static Hearing hearing(Clip clip, double... scores) {
     return hearing(40, clip, scores);
   }
@@ -64,16 +77,7 @@ class ByTrustTest {
 
   @Test
   void whereTheSoundLeavesAChoiceNoOtherSignSettlesIt() {
-    ByTrust credulous =
-        new ByTrust(
-            new Trust(20, Map.of()),
-            LIMITS,
-            0.8,
-            Map.of(Likeness.NUMBER, 6.0),
-            Map.of(),
-            -100,
-            -100,
-            -50);
+    ByTrust credulous = credulous(Map.of());
     assertEquals(Judgement.ASK, credulous.judge(hearing(whole(), -900, -905)));
     assertEquals(Judgement.NOTE, credulous.judge(hearing(whole(), -900, -907)));
   }
@@ -144,16 +148,7 @@ class ByTrustTest {
 
   @Test
   void inNoiseARivalMustBeFartherBehind() {
-    ByTrust credulous =
-        new ByTrust(
-            new Trust(20, Map.of()),
-            LIMITS,
-            0.8,
-            Map.of(Likeness.NUMBER, 6.0),
-            Map.of(Likeness.NUMBER, 12.0),
-            -100,
-            -100,
-            -50);
+    ByTrust credulous = credulous(Map.of(Likeness.NUMBER, 12.0));
     assertEquals(Judgement.NOTE, credulous.judge(hearing(40, whole(), -900, -910)));
     assertEquals(Judgement.ASK, credulous.judge(hearing(29, whole(), -900, -910)));
     assertEquals(Judgement.NOTE, credulous.judge(hearing(29, whole(), -900, -913)));
