@@ -8,5 +8,8 @@ package tallyback.audio;
  * @param noiseDbfs level of what remains between the words, likewise; negative infinity for digital
  *     silence
  * @param snrDb the first less the second, in dB; 0 when nobody speaks
+ * @param isNoiseInGaps whether the noise is not that around the speech but that in its gaps: it
+ *     swells while somebody speaks
  */
-public record LevelReport(double activeDbfs, double noiseDbfs, double snrDb) {}
+public record LevelReport(
+    double activeDbfs, double noiseDbfs, double snrDb, boolean isNoiseInGaps) {}

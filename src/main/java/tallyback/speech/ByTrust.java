@@ -77,12 +77,12 @@ public record ByTrust(
         List.of(new At(10, 0.985), new At(18, 0.96), new At(30, 0.95), new At(40, 0.93)),
         0.20,
         Map.of(
-            Likeness.WORD, 12.0,
+            Likeness.WORD, 20.0,
             Likeness.LONGER, 20.0,
             Likeness.OH_DROPPED, 32.0,
-            Likeness.FOLLOW_ON, 10.0,
-            Likeness.NUMBER, 20.0,
-            Likeness.NEAR_DIGIT, 30.0,
+            Likeness.FOLLOW_ON, 20.0,
+            Likeness.NUMBER, 26.0,
+            Likeness.NEAR_DIGIT, 45.0,
             Likeness.NOUGHT_FOR_NINE, 50.0,
             Likeness.TEEN_FOR_TEN, 40.0,
             Likeness.TEN_FOR_TEEN, 6.0),
@@ -92,13 +92,13 @@ public record ByTrust(
             Likeness.OH_DROPPED, 32.0,
             Likeness.FOLLOW_ON, 40.0,
             Likeness.NUMBER, 45.0,
-            Likeness.NEAR_DIGIT, 45.0,
+            Likeness.NEAR_DIGIT, 60.0,
             Likeness.NOUGHT_FOR_NINE, 50.0,
             Likeness.TEEN_FOR_TEN, 40.0,
             Likeness.TEN_FOR_TEEN, 20.0),
-        -500,
+        -200,
         -20,
-        -200);
+        -150);
   }
 
   @Override
@@ -125,7 +125,17 @@ public record ByTrust(
 
   @Override
   public boolean isWorthAsking(Hearing hearing) {
-    return trust.in(Evidence.of(hearing).withoutRivals()) >= leastToAsk;
+    return isWorthAsking(Evidence.of(hearing));
+  }
+
+  /**
+   * Whether what the evidence is of may be asked about.
+   *
+   * @param evidence of a hearing
+   * @return false for what is rejected
+   */
+  public boolean isWorthAsking(Evidence evidence) {
+    return trust.in(evidence.withoutRivals()) >= leastToAsk;
   }
 
   /** The limit at a ratio of speech to noise in dB. */

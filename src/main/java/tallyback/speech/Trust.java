@@ -58,27 +58,27 @@ public record Trust(double base, Map<Sign, Double> weights) {
 
     private static Trust trust() {
       Map<Sign, Double> weights = new EnumMap<>(Sign.class);
-      weights.put(Sign.LONGER, -3.42);
-      weights.put(Sign.FOLLOW_ON, -2.05);
-      weights.put(Sign.FOLLOW_ON_IN_NOISE, -1.76);
-      weights.put(Sign.WORD, 0.54);
-      weights.put(Sign.WORD_FARTHER, -3.83);
-      weights.put(Sign.NUMBER, -1.88);
-      weights.put(Sign.NUMBER_FARTHER, -3.29);
-      weights.put(Sign.TEEN_HEARD, -3.70);
-      weights.put(Sign.TEN_HEARD, -1.10);
-      weights.put(Sign.TEN_HEARD_FARTHER, -5.58);
-      weights.put(Sign.NOISE, 0.76);
-      weights.put(Sign.UNEXPLAINED, -0.20);
-      weights.put(Sign.UNEXPLAINED_IN_NOISE, -0.12);
-      weights.put(Sign.BAD_FIT, -1.00);
-      weights.put(Sign.BAD_FIT_IN_NOISE, -0.75);
-      weights.put(Sign.BAD_WORD, 0.04);
-      weights.put(Sign.NEAR_IN_NOISE, -1.79);
-      weights.put(Sign.CONTESTED, -0.30);
-      weights.put(Sign.SHORT, 0.19);
-      weights.put(Sign.NUMBERS, -0.43);
-      return new Trust(4.89, weights);
+      weights.put(Sign.LONGER, -3.56);
+      weights.put(Sign.FOLLOW_ON, -1.31);
+      weights.put(Sign.FOLLOW_ON_IN_NOISE, -1.27);
+      weights.put(Sign.WORD, -0.80);
+      weights.put(Sign.WORD_FARTHER, -2.91);
+      weights.put(Sign.NUMBER, -0.97);
+      weights.put(Sign.NUMBER_FARTHER, -3.42);
+      weights.put(Sign.TEEN_HEARD, -3.10);
+      weights.put(Sign.TEN_HEARD, -1.09);
+      weights.put(Sign.TEN_HEARD_FARTHER, -5.66);
+      weights.put(Sign.NOISE, 0.65);
+      weights.put(Sign.UNEXPLAINED, 0.40);
+      weights.put(Sign.UNEXPLAINED_IN_NOISE, -0.71);
+      weights.put(Sign.BAD_FIT, -1.07);
+      weights.put(Sign.BAD_FIT_IN_NOISE, -0.68);
+      weights.put(Sign.BAD_WORD, -0.05);
+      weights.put(Sign.NEAR_IN_NOISE, -1.57);
+      weights.put(Sign.CONTESTED, -0.71);
+      weights.put(Sign.SHORT, -0.20);
+      weights.put(Sign.NUMBERS, -0.56);
+      return new Trust(5.04, weights);
     }
   }
 }

@@ -1,6 +1,8 @@
 package tallyback.audio;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -61,6 +63,47 @@ class LevelMeterTest {
       assertEquals(noiseDbfs, report.noiseDbfs(), 1, "noise");
       assertEquals(-20 - noiseDbfs, report.snrDb(), 1.5, "ratio over noise of " + noiseDbfs);
     }
+  }
+
+  /** Syllables of a tenth of a second with gaps half as long; the noise is there only meanwhile. */
+  private static short[] syllables(double noiseDbfs, double marginDbfs) {
+    Random random = new Random(7);
+    short[] samples = new short[64_000];
+    short[] tone = tone(2_000, -20);
+    for (int i = 0; i < samples.length; i++) {
+      int spoken = i - 16_000;
+      boolean during = spoken >= 0 && spoken < tone.length;
+      double dbfs = during ? noiseDbfs : marginDbfs;
+      double noise = 32_768 * Math.pow(10, dbfs / 20) * random.nextGaussian();
+      short voice = during && spoken % 2_400 < 1_600 ? tone[spoken] : 0;
+      samples[i] = (short) Math.round(voice + noise);
+    }
+    return samples;
+  }
+
+  @Test
+  void noiseThatSwellsWhileSomebodySpeaksIsFoundInTheGaps() {
+    LevelReport report = LevelMeter.measure(new Clip(syllables(-36, -58), 0));
+
+    assertTrue(report.isNoiseInGaps());
+    assertEquals(report.activeDbfs() + 36, report.snrDb(), 4);
+  }
+
+  @Test
+  void deepGapsAndSilentMarginsAreNoNoise() {
+    LevelReport deep = LevelMeter.measure(new Clip(syllables(-58, -58), 0));
+    LevelReport silent = LevelMeter.measure(new Clip(syllables(-36, -90), 0));
+
+    assertFalse(deep.isNoiseInGaps());
+    assertFalse(silent.isNoiseInGaps());
+  }
+
+  @Test
+  void noiseThatDoesNotSwellIsThatOfThePauses() {
+    LevelReport report = LevelMeter.measure(new Clip(syllables(-36, -36), 0));
+
+    assertFalse(report.isNoiseInGaps());
+    assertEquals(-36, report.noiseDbfs(), 1);
   }
 
   @Test

@@ -53,7 +53,7 @@ class ByTrustTest {
       String number = List.of("six", "eight", "ten").get(i);
       readings.add(new Reading(List.of(new Word(number, 0, 300, fit)), scores[i]));
     }
-    return new Hearing(readings, -1000, false, new LevelReport(-20, -60, snrDb), clip);
+    return new Hearing(readings, -1000, false, new LevelReport(-20, -60, snrDb, false), clip);
   }
 
   private static Clip whole() {

@@ -35,7 +35,7 @@ class DoubtTest {
         List.of(readings),
         -1000,
         false,
-        new LevelReport(-20, -60, snrDb),
+        new LevelReport(-20, -60, snrDb, false),
         new Clip(new short[16_000], 0));
   }
 

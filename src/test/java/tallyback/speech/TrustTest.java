@@ -76,7 +76,7 @@ class TrustTest {
                 List.of(best, rival),
                 -1000,
                 true,
-                new LevelReport(-20, -45, 25),
+                new LevelReport(-20, -45, 25, false),
                 new Clip(new short[32_000], 0)));
 
     assertEquals(

@@ -71,14 +71,27 @@ final class NoiseMatch {
   }
 
   /**
-   * Matches the model to a clip.
+   * Matches the model to the noise around the speech of a clip.
    *
    * @param frames all of the clip; what was scored of them is forgotten
    */
-  void match(List<TiedMixtures.Frame> frames) {
+  void matchToMargins(List<TiedMixtures.Frame> frames) {
+    match(frames, margins(frames));
+  }
+
+  /**
+   * Matches the model to the noise in the gaps of the speech: it may have swelled while somebody
+   * spoke.
+   *
+   * @param frames all of the clip; what was scored of them is forgotten
+   */
+  void matchToGaps(List<TiedMixtures.Frame> frames) {
+    match(frames, gaps(frames));
+  }
+
+  private void match(List<TiedMixtures.Frame> frames, List<TiedMixtures.Frame> noiseFrames) {
     matched = true;
     double[] clipMean = clipMean(frames.get(0));
-    List<TiedMixtures.Frame> noiseFrames = noiseFrames(frames);
     Surroundings first = Surroundings.guess(frames, noiseFrames, mel);
     moveModel(first, clipMean);
     mixtures.forget(frames);
@@ -110,23 +123,30 @@ final class NoiseMatch {
   }
 
   /** The margins, but for what is louder than the clip as a whole: speech that begins at once. */
-  private static List<TiedMixtures.Frame> noiseFrames(List<TiedMixtures.Frame> frames) {
+  private static List<TiedMixtures.Frame> margins(List<TiedMixtures.Frame> frames) {
     double loudness =
         frames.stream().mapToDouble(frame -> frame.cepstrum()[0]).average().orElseThrow();
-    List<TiedMixtures.Frame> margins = new ArrayList<>();
+    List<TiedMixtures.Frame> quiet = new ArrayList<>();
     for (int t = 0; t < frames.size(); t++) {
       boolean margin = t < MARGIN_FRAMES || t >= frames.size() - MARGIN_FRAMES;
       if (margin && frames.get(t).cepstrum()[0] < loudness) {
-        margins.add(frames.get(t));
+        quiet.add(frames.get(t));
       }
     }
-    return margins.size() >= FEWEST_NOISE_FRAMES ? margins : quietest(frames);
+    return quiet.size() >= FEWEST_NOISE_FRAMES ? quiet : quietest(frames, FEWEST_NOISE_FRAMES);
   }
 
-  private static List<TiedMixtures.Frame> quietest(List<TiedMixtures.Frame> frames) {
+  /** The quietest tenth of what lies between the margins. */
+  private static List<TiedMixtures.Frame> gaps(List<TiedMixtures.Frame> frames) {
+    int margin = Math.min(MARGIN_FRAMES, frames.size() / 3);
+    List<TiedMixtures.Frame> within = frames.subList(margin, frames.size() - margin);
+    return quietest(within, Math.max(FEWEST_NOISE_FRAMES, within.size() / 10));
+  }
+
+  private static List<TiedMixtures.Frame> quietest(List<TiedMixtures.Frame> frames, int count) {
     return frames.stream()
         .sorted((one, other) -> Double.compare(one.cepstrum()[0], other.cepstrum()[0]))
-        .limit(FEWEST_NOISE_FRAMES)
+        .limit(count)
         .toList();
   }
 

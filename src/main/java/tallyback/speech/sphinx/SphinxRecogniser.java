@@ -60,6 +60,9 @@ final class SphinxRecogniser implements Recogniser {
   /** A worse likeness at first may be chance; tuned. */
   private static final double MUCH_BETTER_FIT = 11;
 
+  /** So small a change of voice leaves what is right as it is, and often not what is wrong. */
+  private static final double ANOTHER_TRACT = 1.05;
+
   private static final double ROOM_BELOW_SPEECH_DB = 27;
 
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
@@ -105,8 +108,13 @@ final class SphinxRecogniser implements Recogniser {
     Attempt usual = usual(clip, level, listening);
     // One short word fits badly as often as not, and a squeezed "stop" may fit "no".
     boolean unfamiliar = mode == ListeningMode.ENTRIES && usual.fit() < FAMILIAR_FIT;
-    return hearing(
-        unfamiliar ? orLongerTract(usual, clip, level, listening) : usual, listening, level, clip);
+    Attempt heard = unfamiliar ? orLongerTract(usual, clip, level, listening) : usual;
+    boolean alone = heard.other() == null && heard.reading() != null;
+    if (mode == ListeningMode.ENTRIES && alone) {
+      double tract = heard.fit() > usual.fit() ? LONGER_TRACT : 1;
+      heard = heard.beside(asAnotherVoice(tract, clip, listening));
+    }
+    return hearing(heard, listening, level, clip);
   }
 
   private Attempt usual(Clip clip, LevelReport level, EntryGraphSearch listening) {
@@ -120,12 +128,25 @@ final class SphinxRecogniser implements Recogniser {
         : plain;
   }
 
+  /** What is heard in the quiet as from a slightly longer vocal tract than the one believed in. */
+  private List<String> asAnotherVoice(double tract, Clip clip, EntryGraphSearch listening) {
+    parts.features.lengthenTract(tract * ANOTHER_TRACT);
+    try {
+      return texts(listening.search.best(parts.features.of(clip)));
+    } finally {
+      parts.features.lengthenTract(1);
+    }
+  }
+
   /** The frames are searched twice: with their differences as they are, then retaken. */
   private Attempt inNoise(List<TiedMixtures.Frame> frames, Clip clip, EntryGraphSearch listening) {
-    List<String> first =
-        listening.search.best(frames).map(BestPath::of).map(BestPath::texts).orElse(List.of());
+    List<String> first = texts(listening.search.best(frames));
     parts.noise.retakeDifferences(frames);
-    return attempt(listening, frames, clip).after(first);
+    return attempt(listening, frames, clip).beside(first);
+  }
+
+  private static List<String> texts(Optional<Token> best) {
+    return best.map(BestPath::of).map(BestPath::texts).orElse(List.of());
   }
 
   /**
@@ -160,7 +181,7 @@ final class SphinxRecogniser implements Recogniser {
         || parts.isOtherWords(reading, listening, attempt.frames())) {
       return rejected(clip, level, attempt.fillerScore());
     }
-    List<String> other = attempt.first();
+    List<String> other = attempt.other();
     boolean contested = other != null && !parts.meansTheSame(reading.texts(), other);
     List<String> besides = contested && other != null ? other : List.of();
     return new Hearing(
@@ -177,17 +198,17 @@ final class SphinxRecogniser implements Recogniser {
    * @param frames what was searched
    * @param filler the best row of phones; null when there is too little to hear
    * @param reading the best reading; null when there is none
-   * @param first what a search of the same frames before came to, empty for nothing; null when
-   *     there was none
+   * @param other what the clip was heard as in a second way, empty for nothing; null when there was
+   *     none. Two ways that come to the same are seldom both wrong
    */
   private record Attempt(
       List<TiedMixtures.Frame> frames,
       @Nullable BestPath filler,
       @Nullable Reading reading,
-      @Nullable List<String> first) {
+      @Nullable List<String> other) {
 
-    Attempt after(List<String> before) {
-      return new Attempt(frames, filler, reading, before);
+    Attempt beside(List<String> heard) {
+      return new Attempt(frames, filler, reading, heard);
     }
 
     double fillerScore() {
@@ -449,7 +470,11 @@ final class SphinxRecogniser implements Recogniser {
     List<TiedMixtures.Frame> matched(Clip clip, LevelReport level) {
       List<TiedMixtures.Frame> frames = features.of(clip);
       if (frames.size() >= FEWEST_FRAMES && level.snrDb() < NOISY_BELOW_DB) {
-        noise.match(frames);
+        if (level.isNoiseInGaps()) {
+          noise.matchToGaps(frames);
+        } else {
+          noise.matchToMargins(frames);
+        }
       } else {
         noise.undo();
       }

@@ -6,11 +6,13 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import tallyback.speech.ByTrust;
 
 /**
  * Tables and picture of the kept hearings of several runs together: {@code -Dbench.main=DrawnAgain
  * -Dbench.speech=OUT1,OUT2 -Dbench.out=OUT -Dbench.picture=FILE}. So a long run can be shared out,
- * and little be heard where it is noisiest.
+ * and little be heard where it is noisiest. Entries are judged by the limits as they are now;
+ * answers have a judge of their own and are no matter for this.
  */
 public final class DrawnAgain {
 
@@ -20,7 +22,11 @@ public final class DrawnAgain {
   public static void main(String[] args) throws IOException {
     try {
       BenchSettings settings = BenchSettings.of(HearingBench.properties());
-      List<Cell> cells = cells(ThresholdCurve.readNewest(settings.speech()));
+      List<Cell> cells =
+          cells(
+              ThresholdCurve.readNewest(settings.speech()).stream()
+                  .map(heard -> heard.judged(ByTrust.defaults()))
+                  .toList());
       Tables.of(cells).write(settings.out());
       Files.createDirectories(settings.picture().toAbsolutePath().getParent());
       Files.writeString(settings.picture(), Curves.draw(cells));

@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tallyback.speech.ByTrust;
 import tallyback.speech.Evidence;
 import tallyback.speech.Likeness;
 
@@ -91,6 +92,36 @@ record Heard(
         overFillerLog / soundMs * 1000,
         contested,
         measuredSnrDb);
+  }
+
+  /** The same with what would become of it by other limits. */
+  Heard judged(ByTrust judge) {
+    return new Heard(
+        set,
+        noise,
+        snr,
+        utterance,
+        outcome(judge),
+        rightAt,
+        cpuMs,
+        soundMs,
+        fit,
+        overFillerLog,
+        contested,
+        measuredSnrDb,
+        words,
+        said,
+        readings);
+  }
+
+  private Outcome outcome(ByTrust judge) {
+    if (readings.isEmpty() || !judge.isWorthAsking(evidence())) {
+      return Outcome.REJECTED;
+    }
+    if (judge.isClear(evidence())) {
+      return rightAt == 0 ? Outcome.EXACT : Outcome.NOTED_WRONG;
+    }
+    return rightAt >= 0 ? Outcome.ASKED_RIGHT : Outcome.ASKED_WRONG;
   }
 
   /** What it is an answer to: there is one hearing for each. */

@@ -68,7 +68,7 @@ public final class JudgedAgain {
   }
 
   private static boolean isClear(Heard heard, ByTrust judge) {
-    return !heard.readings().isEmpty() && judge.isClear(heard.evidence());
+    return wasClear(heard.judged(judge));
   }
 
   private static boolean wasClear(Heard heard) {

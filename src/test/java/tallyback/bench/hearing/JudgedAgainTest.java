@@ -45,6 +45,29 @@ class JudgedAgainTest {
   }
 
   @Test
+  void whatBecomesOfAHearingFollowsFromTheLimits() {
+    Heard heard = heard("1", 15, 1);
+
+    assertEquals(Outcome.ASKED_RIGHT, heard.judged(needing(20)).outcome());
+    assertEquals(Outcome.NOTED_WRONG, heard.judged(needing(10)).outcome());
+    assertEquals(Outcome.EXACT, heard("2", 15, 0).judged(needing(10)).outcome());
+    assertEquals(
+        Outcome.REJECTED,
+        heard
+            .judged(
+                new ByTrust(
+                    new Trust(-20, Map.of()),
+                    List.of(new ByTrust.At(10, 0.9)),
+                    0.5,
+                    Map.of(),
+                    Map.of(),
+                    -1000,
+                    -1000,
+                    -1000))
+            .outcome());
+  }
+
+  @Test
   void anotherLimitNotesMoreOrLessOfTheSameHearings() {
     List<Heard> heard = List.of(heard("1", 5, -1), heard("2", 15, 0), heard("3", 25, 0));
 

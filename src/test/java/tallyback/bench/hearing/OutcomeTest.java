@@ -24,7 +24,8 @@ class OutcomeTest {
             .map(text -> new Reading(List.of(new Word(text, 0, 100, 0)), 0))
             .toList();
     Hearing hearing =
-        new Hearing(heard, 0, false, new LevelReport(-20, -50, 30), new Clip(new short[1600], 0));
+        new Hearing(
+            heard, 0, false, new LevelReport(-20, -50, 30, false), new Clip(new short[1600], 0));
     return Outcome.of(said, hearing, judgement, Meaning.literal());
   }
 

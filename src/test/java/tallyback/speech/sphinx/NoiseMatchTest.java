@@ -42,7 +42,7 @@ class NoiseMatchTest {
     float before = filler.best(frames).score();
     NoiseMatch match = match();
 
-    match.match(frames);
+    match.matchToMargins(frames);
 
     float after = filler.best(frames).score();
     match.undo();
@@ -57,7 +57,7 @@ class NoiseMatchTest {
     float before = filler.best(features.of(clip)).score();
     NoiseMatch match = match();
 
-    match.match(features.of(hissing(1000)));
+    match.matchToMargins(features.of(hissing(1000)));
     match.undo();
 
     assertEquals(before, filler.best(features.of(clip)).score());
@@ -67,11 +67,11 @@ class NoiseMatchTest {
   void theSameClipIsMatchedTheSameWhateverCameBefore() {
     NoiseMatch match = match();
     List<TiedMixtures.Frame> first = features.of(hissing(300));
-    match.match(first);
+    match.matchToMargins(first);
     float alone = filler.best(first).score();
-    match.match(features.of(hissing(3000)));
+    match.matchToMargins(features.of(hissing(3000)));
     List<TiedMixtures.Frame> again = features.of(hissing(300));
-    match.match(again);
+    match.matchToMargins(again);
 
     assertEquals(alone, filler.best(again).score());
     match.undo();
@@ -84,10 +84,36 @@ class NoiseMatchTest {
     List<TiedMixtures.Frame> frames = features.of(new Clip(middle, 0));
     NoiseMatch match = match();
 
-    match.match(frames);
+    match.matchToMargins(frames);
 
     assertTrue(Float.isFinite(filler.best(frames).score()));
     match.undo();
+  }
+
+  /** Noise comes after the speech has begun, and goes before it ends. */
+  @Test
+  void noiseBetweenQuietMarginsIsFoundInTheGapsOfTheSpeech() {
+    short[] quiet = Priming.clip().samples();
+    short[] samples = hissing(400).samples();
+    int margin = 3_200;
+    System.arraycopy(quiet, 0, samples, 0, margin);
+    System.arraycopy(quiet, quiet.length - margin, samples, samples.length - margin, margin);
+    Clip swelling = new Clip(samples, 0);
+    NoiseMatch match = match();
+    List<TiedMixtures.Frame> byMargins = features.of(swelling);
+    match.matchToMargins(byMargins);
+    double margins = scoreOfTheSpeech(byMargins);
+    List<TiedMixtures.Frame> byGaps = features.of(swelling);
+
+    match.matchToGaps(byGaps);
+
+    double gaps = scoreOfTheSpeech(byGaps);
+    match.undo();
+    assertTrue(gaps > margins + byGaps.size(), margins + " by the margins, " + gaps);
+  }
+
+  private double scoreOfTheSpeech(List<TiedMixtures.Frame> frames) {
+    return LibraryMath.toNaturalLog(filler.best(frames).scoreOver(20, frames.size() - 20));
   }
 
   /** Checked against the same clip before the hiss was put on it. */
@@ -97,7 +123,7 @@ class NoiseMatchTest {
     List<TiedMixtures.Frame> frames = features.of(hissing(400));
     int size = models.cepstrum().coefficients();
     NoiseMatch match = match();
-    match.match(frames);
+    match.matchToMargins(frames);
     double before = distance(clean, frames, size);
 
     match.retakeDifferences(frames);
@@ -131,7 +157,7 @@ class NoiseMatchTest {
     List<TiedMixtures.Frame> still = features.of(hissing(0));
     double spread = distance(clean, features.of(hissing(4000)), size);
     NoiseMatch match = match();
-    match.match(frames);
+    match.matchToMargins(frames);
 
     match.retakeDifferences(frames);
     match.undo();
