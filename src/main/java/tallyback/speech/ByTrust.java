@@ -82,7 +82,7 @@ public record ByTrust(
             Likeness.OH_DROPPED, 32.0,
             Likeness.FOLLOW_ON, 20.0,
             Likeness.NUMBER, 26.0,
-            Likeness.NEAR_DIGIT, 45.0,
+            Likeness.NEAR_DIGIT, 36.0,
             Likeness.NOUGHT_FOR_NINE, 50.0,
             Likeness.TEEN_FOR_TEN, 40.0,
             Likeness.TEN_FOR_TEEN, 6.0),
