@@ -141,9 +141,13 @@ final class Conversation {
    * @param called whether the utterance was called out
    */
   void saidBack(Reply.Status status, boolean called, Instant at) {
-    if (status == Reply.Status.ASKED) {
+    boolean noted = status == Reply.Status.NOTED;
+    if (status == Reply.Status.ASKED || (noted && dialogue.isWaitingForAnswer())) {
+      // Of what is noted something may be asked as well: where it fell, whether a caution is
+      // understood.
       turn.asked(at);
-    } else if (status == Reply.Status.NOTED && called) {
+    }
+    if (noted && called) {
       turn.noted(at);
     }
   }

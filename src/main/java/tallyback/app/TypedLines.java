@@ -73,7 +73,8 @@ public final class TypedLines {
     return switch (reply.status()) {
       case NOTED -> {
         Entry entry = reply.entry();
-        yield "noted: " + (entry == null ? words : readBack(entry));
+        String more = reply.reminder().isEmpty() ? "" : "; " + reply.reminder();
+        yield "noted: " + (entry == null ? words : readBack(entry)) + more;
       }
       case ASKED -> "asked: " + reply.say();
       case REJECTED ->

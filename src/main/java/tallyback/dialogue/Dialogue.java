@@ -18,6 +18,7 @@ import tallyback.model.Statement.Answer;
 import tallyback.model.Statement.ChangeLast;
 import tallyback.model.Statement.Chosen;
 import tallyback.model.Statement.Corrected;
+import tallyback.model.Statement.Fell;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.JobOpened;
 import tallyback.model.Statement.MeantAt;
@@ -25,6 +26,7 @@ import tallyback.model.Statement.MoreOfSame;
 import tallyback.model.Statement.Named;
 import tallyback.model.Statement.NotUnderstood;
 import tallyback.model.Statement.NotUnderstoodSettled;
+import tallyback.model.Statement.OtherReading;
 import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.Retimed;
@@ -54,6 +56,10 @@ public final class Dialogue {
   private final NotePad pad;
   private final Setting setting;
   private final Memory memory;
+  private final JobSoFar soFar;
+  private final Impossible impossible;
+  private final Repairs repairs;
+  private final Fallen fallen = new Fallen();
   private @Nullable OpenQuestion open;
 
   /**
@@ -86,12 +92,20 @@ public final class Dialogue {
     this.pad = pad;
     this.setting = setting;
     this.memory = new Memory(setting.actor());
-    before.forEach(memory::add);
+    this.soFar = new JobSoFar(plan, setting.zone());
+    this.impossible = new Impossible(plan, soFar);
+    this.repairs = new Repairs(plan, interpreter, resolver, soFar);
+    before.forEach(this::remember);
+  }
+
+  private void remember(Entry entry) {
+    memory.add(entry);
+    soFar.add(entry);
   }
 
   /** True when a question waits for its answer; listen for answers first then. */
   public boolean isWaitingForAnswer() {
-    return open != null;
+    return open != null || fallen.isOpen();
   }
 
   /**
@@ -102,7 +116,7 @@ public final class Dialogue {
     Reply reply = heard(utterance);
     boolean noted = reply.status() == Reply.Status.NOTED;
     return noted
-        ? memory.missed.reminder(utterance.snrDb()).map(reply::reminding).orElse(reply)
+        ? memory.missed.reminder(utterance.snrDb()).map(reply::alsoReminding).orElse(reply)
         : reply;
   }
 
@@ -117,6 +131,12 @@ public final class Dialogue {
       Optional<Reply> settled = answer.flatMap(meaning -> answered(utterance, meaning, question));
       if (settled.isPresent()) {
         return settled.get();
+      }
+    }
+    if (question == null && !memory.paused()) {
+      Optional<Reply> said = answer.flatMap(meaning -> answeredAfterwards(utterance, meaning));
+      if (said.isPresent()) {
+        return said.get();
       }
     }
     return interpreter
@@ -183,8 +203,20 @@ public final class Dialogue {
                     Reply.Status.REJECTED,
                     null,
                     leftOpen,
-                    Texts.NOTHING_BEFORE,
+                    Repairs.isOne(meaning.statement())
+                        ? repairs.found(meaning.statement()).why()
+                        : Texts.NOTHING_BEFORE,
                     utterance.readings()));
+  }
+
+  /** An answer to what was asked of an entry that is noted already; empty when it is none. */
+  private Optional<Reply> answeredAfterwards(Utterance utterance, Meaning meaning) {
+    return meaning.statement() instanceof Fell fell
+        ? fallen
+            .at(fell.where())
+            .flatMap(now -> question(utterance, new Meaning(meaning.words(), now, null), 0))
+            .map(question -> noteOrAsk(question, utterance, List.of()))
+        : Optional.empty();
   }
 
   /**
@@ -193,6 +225,7 @@ public final class Dialogue {
    */
   private Optional<OpenQuestion> question(Utterance utterance, Meaning meaning, int reading) {
     return notable(meaning.statement(), utterance.at())
+        .filter(statement -> Amounts.hasUnitAmong(statement, meaning.unitChoices()))
         .map(
             statement ->
                 new OpenQuestion(
@@ -203,7 +236,9 @@ public final class Dialogue {
                     meaning.unitChoices(),
                     happenedAt(utterance, meaning.ago()),
                     utterance.doubtful() || reading > 0 || isFinal(utterance, statement),
-                    reading));
+                    reading,
+                    "",
+                    false));
   }
 
   /** Closing a job can't be taken back, so what was only heard is asked about. */
@@ -211,8 +246,16 @@ public final class Dialogue {
     return utterance.source() == Source.SPOKEN && statement instanceof JobClosed;
   }
 
-  private Reply noteOrAsk(OpenQuestion question, Utterance utterance, List<Entry> leftOpen) {
+  private Reply noteOrAsk(OpenQuestion said, Utterance utterance, List<Entry> leftOpen) {
+    OpenQuestion question =
+        said.accepted()
+            ? said
+            : impossible
+                .why(said.statement(), said.happenedAt(), said.asked().at())
+                .map(said::doubtedBecause)
+                .orElse(said);
     if (question.doubtful()
+        || !question.why().isEmpty()
         || Amounts.lacksUnit(question.statement())
         || WrenchOrBolt.unsaid(plan, question.statement())) {
       open = question;
@@ -224,8 +267,11 @@ public final class Dialogue {
           question.asked().readings());
     }
     open = null;
+    Optional<String> putsRight = repairs.putsRight(question.statement());
     Entry entry = note(question, Certainty.CONFIRMED);
-    return new Reply(Reply.Status.NOTED, entry, leftOpen, "", utterance.readings());
+    Reply reply = new Reply(Reply.Status.NOTED, entry, leftOpen, "", utterance.readings());
+    reply = putsRight.map(reply::alsoReminding).orElse(reply);
+    return fallen.isOpen() ? reply.alsoReminding(Texts.FELL_WHERE) : reply;
   }
 
   /** What an utterance does to the open question; empty when it is no answer to it. */
@@ -249,6 +295,12 @@ public final class Dialogue {
       return Optional.of(
           settle(utterance, question, WrenchOrBolt.said(question.statement(), meant.at())));
     }
+    if (said instanceof OtherReading && question.doubtful()) {
+      return Optional.of(
+          otherReading(question)
+              .map(other -> noteOrAsk(other, utterance, List.of()))
+              .orElseGet(() -> askAgain(utterance, question)));
+    }
     if (said instanceof ChangeLast change && change.value() != null) {
       return Optional.of(change(utterance, question, change.value()));
     }
@@ -258,7 +310,11 @@ public final class Dialogue {
   private Reply answer(
       Utterance utterance, Answer answer, List<Unit> choices, OpenQuestion question) {
     if (answer.value() != null) {
-      return change(utterance, question, answer.value());
+      return settle(
+          utterance,
+          question,
+          Amounts.with(question.statement(), answer.value())
+              .filter(statement -> Amounts.hasUnitAmong(statement, choices)));
     }
     if (answer.unit() != null) {
       return settle(utterance, question, Amounts.withUnit(question.statement(), answer.unit()));
@@ -336,10 +392,15 @@ public final class Dialogue {
 
   /** Said twice alike is sure, whatever the recogniser thought of each. */
   private Optional<Reply> repeated(Utterance utterance, OpenQuestion question) {
-    if (!question.doubtful() || utterance.readings().isEmpty()) {
+    if (utterance.readings().isEmpty()) {
       return Optional.empty();
     }
     String again = utterance.readings().get(0);
+    if (!question.doubtful()) {
+      return !question.why().isEmpty() && again.equals(question.words())
+          ? Optional.of(noteOrAsk(question.confirmed(), utterance, List.of()))
+          : Optional.empty();
+    }
     int offered = question.asked().readings().indexOf(again);
     if (offered < 0) {
       return Optional.empty();
@@ -368,6 +429,8 @@ public final class Dialogue {
       String id = question.asked().id() + "/" + (i + 2);
       note(question, id, question.further().get(i), question.words(), certainty);
     }
+    repairs.noted(entry, question);
+    fallen.noted(entry);
     return entry;
   }
 
@@ -397,7 +460,7 @@ public final class Dialogue {
             words,
             statement);
     Entry entry = pad.note(draft, asked.clip());
-    memory.add(entry);
+    remember(entry);
     return entry;
   }
 
@@ -419,6 +482,9 @@ public final class Dialogue {
   private Optional<Statement> notable(Statement said, Instant at) {
     if (said instanceof Undone) {
       return memory.lastAct().map(act -> new Undone(act.id()));
+    }
+    if (Repairs.isOne(said)) {
+      return Optional.ofNullable(repairs.found(said).statement());
     }
     if (said instanceof ChangeLast change) {
       return memory.lastContent().flatMap(last -> correction(last, change));
@@ -443,7 +509,7 @@ public final class Dialogue {
                       .resolve(corrected.now(), last.statement())
                       .map(now -> new Corrected(last.id(), now)));
     }
-    return resolver.resolve(said, memory.lastStatement());
+    return resolver.resolve(fallen.found(said), memory.lastStatement());
   }
 
   private Optional<Statement> correction(Memory.Act last, ChangeLast change) {

@@ -556,6 +556,41 @@ public sealed interface Statement {
   }
 
   /**
+   * "The belly pan was five, not six": one value of an earlier entry changes, which is found by
+   * what it is about.
+   *
+   * @param subject plan id of the item, place, point or system named
+   * @param value the new value, unit possibly {@link Unit#UNSAID} (then the old unit holds)
+   * @param was the number that stands there now, without unit, or null when it wasn't said
+   */
+  record ChangeNamed(String subject, Amount value, @Nullable Amount was) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * "Scratch the belly pan": the last entry about it is withdrawn.
+   *
+   * @param subject plan id of the item, place, point or system named
+   */
+  record UndoNamed(String subject) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /** "The other reading": the last entry was heard wrong, and what else it may have been holds. */
+  record OtherReading() implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
    * "That was twenty minutes ago": the last entry happened earlier.
    *
    * @param ago how long before now
@@ -621,6 +656,18 @@ public sealed interface Statement {
    * @param at where
    */
   record MeantAt(TorqueAt at) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * Where something fell, as an answer: "on the floor".
+   *
+   * @param where where
+   */
+  record Fell(FellWhere where) implements Statement {
     @Override
     public boolean notable() {
       return false;

@@ -27,19 +27,31 @@ import tallyback.plan.Plan;
  *
  * <p>Thread rule: immutable; share freely.
  */
-final class ReadBackText {
+public final class ReadBackText {
 
   private static final String BETWEEN = " · ";
 
   private final Plan plan;
   private final String atTheBolt;
 
-  ReadBackText(Plan plan) {
+  /** For the names of a plan. */
+  public ReadBackText(Plan plan) {
     this.plan = plan;
     this.atTheBolt = PlanNames.atTheBolt(plan);
   }
 
-  ReadBack of(Statement statement) {
+  /** A value with its unit, as it is said aloud where it can't be misheard. */
+  public static String aloud(Amount amount) {
+    return UnitWords.spoken(amount);
+  }
+
+  /** A count in words: "seven". */
+  public static String aloud(int count) {
+    return count < 0 || count > 999 ? Integer.toString(count) : NumberWords.cardinal(count);
+  }
+
+  /** How a statement is said back. */
+  public ReadBack of(Statement statement) {
     if (statement instanceof FluidMoved fluid) {
       return new ReadBack(spoken(fluid), written(fluid));
     }
@@ -59,6 +71,12 @@ final class ReadBackText {
     if (statement instanceof Statement.ChangeLast change && change.value() != null) {
       return new ReadBack(
           "correction " + UnitWords.spoken(change.value()), "change to " + change.value());
+    }
+    if (statement instanceof Statement.ChangeNamed change) {
+      String not = change.was() == null ? "" : " not " + UnitWords.spoken(change.was());
+      return new ReadBack(
+          "the " + label(change.subject()) + " was " + UnitWords.spoken(change.value()) + not,
+          label(change.subject()) + ": " + number(change.value()));
     }
     if (statement instanceof Statement.MoreOfSame more && more.amount() != null) {
       String where = opt(" from the ", more.place());
@@ -444,6 +462,12 @@ final class ReadBackText {
     if (statement instanceof Statement.ChangeLast change) {
       return "correction" + opt(" the ", change.item() != null ? change.item() : change.place());
     }
+    if (statement instanceof Statement.UndoNamed undo) {
+      return "scratch the " + label(undo.subject());
+    }
+    if (statement instanceof Statement.OtherReading) {
+      return "the other reading";
+    }
     if (statement instanceof Statement.WasEarlier earlier) {
       return "that was " + UnitWords.plain(earlier.ago()) + " ago";
     }
@@ -457,6 +481,9 @@ final class ReadBackText {
     }
     if (statement instanceof Statement.MeantAt meant) {
       return meantAt(meant.at());
+    }
+    if (statement instanceof Statement.Fell fell) {
+      return fell.where() == Statement.FellWhere.MACHINE ? "in the machine" : "on the floor";
     }
     if (statement instanceof Statement.Chosen chosen) {
       return "the " + (chosen.number() == 1 ? "first" : "second") + " one";

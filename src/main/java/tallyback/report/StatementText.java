@@ -145,6 +145,18 @@ final class StatementText {
     } else if (statement instanceof ChangeLast change) {
       Amount value = change.value();
       return line("change to the entry before", value == null ? "" : amount(value));
+    } else if (statement instanceof Statement.ChangeNamed change) {
+      return line(
+          "change to an earlier entry about " + plan.label(change.subject()),
+          amount(change.value()));
+    } else if (statement instanceof Statement.UndoNamed undo) {
+      return "the last entry about " + plan.label(undo.subject()) + " taken back";
+    } else if (statement instanceof Statement.OtherReading) {
+      return "what else the entry before may have been";
+    } else if (statement instanceof Statement.Fell fell) {
+      return line(
+          "answer",
+          fell.where() == Statement.FellWhere.MACHINE ? "in the machine" : "on the floor");
     } else if (statement instanceof WasEarlier earlier) {
       return "the entry before was " + earlier.ago() + " earlier";
     } else if (statement instanceof Answer answer) {

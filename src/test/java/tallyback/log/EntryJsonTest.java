@@ -72,6 +72,10 @@ final class EntryJsonTest {
                             "Answer",
                             "MoreOfSame",
                             "Named",
+                            "ChangeNamed",
+                            "UndoNamed",
+                            "OtherReading",
+                            "Fell",
                             "MeantAt",
                             "Chosen")
                         .contains(name))

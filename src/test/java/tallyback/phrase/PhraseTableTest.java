@@ -1212,6 +1212,22 @@ class PhraseTableTest {
         "make that on the elbow nuts",
         "correction on the elbow nuts");
     means(
+        new Statement.ChangeNamed(
+            "belly-pan", Amount.of("5", Unit.UNSAID), Amount.of("6", Unit.UNSAID)),
+        "belly pan was five not six",
+        "the belly pan was 5, not 6");
+    means(
+        new Statement.ChangeNamed(
+            "outlet-nuts", Amount.of("16", Unit.NEWTON_METRE), Amount.of("60", Unit.UNSAID)),
+        "outlet nuts were sixteen newton metres not sixty",
+        "the outlet nuts were 16 Nm, not 60");
+    means(
+        new Statement.ChangeNamed("block-plug", Amount.of("2.1", Unit.LITRE), null),
+        "the block plug was two point one litres",
+        "block plug was 2.1 L");
+    means(new Statement.UndoNamed("belly-pan"), "scratch the belly pan", "undo the belly pan");
+    means(new Statement.OtherReading(), "the other reading");
+    means(
         new Statement.WasEarlier(Amount.of("20", Unit.MINUTE)),
         "that was twenty minutes ago",
         "that was about twenty minutes ago",

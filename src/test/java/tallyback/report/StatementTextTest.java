@@ -182,6 +182,10 @@ class StatementTextTest {
             new Statement.MoreOfSame(null, 2, null, null),
             new Statement.Named("radiator-drain"),
             new Statement.MeantAt(Statement.TorqueAt.AT_BOLT),
+            new Statement.ChangeNamed("pump", Amount.of("5", Unit.UNSAID), null),
+            new Statement.UndoNamed("pump"),
+            new Statement.OtherReading(),
+            new Statement.Fell(Statement.FellWhere.FLOOR),
             new Statement.Chosen(2)));
     return all;
   }
