@@ -32,6 +32,8 @@ final class Conversation {
     this.ear = ear;
     this.turn = turn;
     this.dialogue = desk.dialogue();
+    // To a recording a caution would come too late.
+    dialogue.sayCautions(turn.isLive());
   }
 
   /**
@@ -150,6 +152,11 @@ final class Conversation {
     if (noted && called) {
       turn.noted(at);
     }
+  }
+
+  /** The reminders that have fallen due, in words. */
+  List<String> remindersDue(Instant now) {
+    return dialogue.remindersDue(now);
   }
 
   /** Ends it; returns what was asked and never answered, now noted as unconfirmed. */

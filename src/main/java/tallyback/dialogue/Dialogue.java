@@ -15,6 +15,8 @@ import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Answer;
+import tallyback.model.Statement.CancelTimer;
+import tallyback.model.Statement.CautionAnswered;
 import tallyback.model.Statement.ChangeLast;
 import tallyback.model.Statement.Chosen;
 import tallyback.model.Statement.Corrected;
@@ -32,6 +34,9 @@ import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.Retimed;
 import tallyback.model.Statement.SameAgain;
 import tallyback.model.Statement.SpeakerIs;
+import tallyback.model.Statement.TimerSet;
+import tallyback.model.Statement.TimersAsked;
+import tallyback.model.Statement.TimersCancelled;
 import tallyback.model.Statement.Undone;
 import tallyback.model.Statement.WasEarlier;
 import tallyback.model.Unit;
@@ -60,6 +65,9 @@ public final class Dialogue {
   private final Impossible impossible;
   private final Repairs repairs;
   private final Fallen fallen = new Fallen();
+  private final Cautions cautions;
+  private final Timers timers;
+  private final Handover handover;
   private @Nullable OpenQuestion open;
 
   /**
@@ -95,17 +103,36 @@ public final class Dialogue {
     this.soFar = new JobSoFar(plan, setting.zone());
     this.impossible = new Impossible(plan, soFar);
     this.repairs = new Repairs(plan, interpreter, resolver, soFar);
+    this.cautions = new Cautions(plan);
+    this.timers = new Timers(plan, soFar);
+    this.handover = new Handover(plan, soFar);
     before.forEach(this::remember);
+    before.stream().map(Entry::recordedAt).max(Instant::compareTo).ifPresent(timers::toldUntil);
   }
 
   private void remember(Entry entry) {
     memory.add(entry);
     soFar.add(entry);
+    cautions.add(entry);
+    timers.add(entry);
+  }
+
+  /**
+   * Says whether cautions are to be said: only where somebody hears them before he goes on. At
+   * first they are not.
+   */
+  public void sayCautions(boolean now) {
+    cautions.speak(now);
+  }
+
+  /** The reminders that have fallen due since the last call, in words. */
+  public List<String> remindersDue(Instant now) {
+    return timers.over(now);
   }
 
   /** True when a question waits for its answer; listen for answers first then. */
   public boolean isWaitingForAnswer() {
-    return open != null || fallen.isOpen();
+    return open != null || fallen.isOpen() || cautions.isWaiting();
   }
 
   /**
@@ -115,6 +142,11 @@ public final class Dialogue {
   public Reply take(Utterance utterance) {
     Reply reply = heard(utterance);
     boolean noted = reply.status() == Reply.Status.NOTED;
+    if (noted) {
+      for (String due : timers.over(utterance.at())) {
+        reply = reply.alsoReminding(due);
+      }
+    }
     return noted
         ? memory.missed.reminder(utterance.snrDb()).map(reply::alsoReminding).orElse(reply)
         : reply;
@@ -185,6 +217,17 @@ public final class Dialogue {
     if (memory.paused() && !(meaning.statement() instanceof Resumed)) {
       return turnedDown(utterance, Texts.PAUSED);
     }
+    if (meaning.statement() instanceof Answer) {
+      return turnedDown(utterance, Texts.NOTHING_ASKED);
+    }
+    if (meaning.statement() instanceof TimersAsked) {
+      return new Reply(
+          Reply.Status.ANSWERED,
+          null,
+          List.of(),
+          timers.running(utterance.at()),
+          utterance.readings());
+    }
     if (meaning.statement() instanceof NotUnderstoodSettled && memory.missed.isEmpty()) {
       return turnedDown(utterance, Texts.NOTHING_MISSED);
     }
@@ -203,20 +246,28 @@ public final class Dialogue {
                     Reply.Status.REJECTED,
                     null,
                     leftOpen,
-                    Repairs.isOne(meaning.statement())
-                        ? repairs.found(meaning.statement()).why()
-                        : Texts.NOTHING_BEFORE,
+                    whyNothing(meaning.statement(), utterance.at()),
                     utterance.readings()));
+  }
+
+  private String whyNothing(Statement said, Instant at) {
+    if (said instanceof CancelTimer) {
+      return timers.whyNot(at);
+    }
+    return Repairs.isOne(said) ? repairs.found(said).why() : Texts.NOTHING_BEFORE;
   }
 
   /** An answer to what was asked of an entry that is noted already; empty when it is none. */
   private Optional<Reply> answeredAfterwards(Utterance utterance, Meaning meaning) {
-    return meaning.statement() instanceof Fell fell
-        ? fallen
-            .at(fell.where())
-            .flatMap(now -> question(utterance, new Meaning(meaning.words(), now, null), 0))
-            .map(question -> noteOrAsk(question, utterance, List.of()))
-        : Optional.empty();
+    Optional<Statement> settled = Optional.empty();
+    if (meaning.statement() instanceof Fell fell) {
+      settled = fallen.at(fell.where());
+    } else if (meaning.statement() instanceof Answer answer && answer.isYes()) {
+      settled = cautions.understood();
+    }
+    return settled
+        .flatMap(now -> question(utterance, new Meaning(meaning.words(), now, null), 0))
+        .map(question -> noteOrAsk(question, utterance, List.of()));
   }
 
   /**
@@ -268,10 +319,30 @@ public final class Dialogue {
     }
     open = null;
     Optional<String> putsRight = repairs.putsRight(question.statement());
+    boolean goneOn = notePassedOver(question);
     Entry entry = note(question, Certainty.CONFIRMED);
     Reply reply = new Reply(Reply.Status.NOTED, entry, leftOpen, "", utterance.readings());
     reply = putsRight.map(reply::alsoReminding).orElse(reply);
-    return fallen.isOpen() ? reply.alsoReminding(Texts.FELL_WHERE) : reply;
+    reply = goneOn ? reply.alsoReminding(Texts.GONE_ON) : reply;
+    reply = handover.with(entry).map(reply::alsoReminding).orElse(reply);
+    reply = fallen.isOpen() ? reply.alsoReminding(Texts.FELL_WHERE) : reply;
+    return cautions.due(entry).map(reply::alsoReminding).orElse(reply);
+  }
+
+  /** Work goes on although a caution waits for its answer: that is noted before it. */
+  private boolean notePassedOver(OpenQuestion next) {
+    Optional<Statement> passed = cautions.passedOver(next.statement());
+    passed.ifPresent(
+        statement ->
+            note(
+                next.asked(),
+                Source.TOOL,
+                next.asked().id() + "/caution",
+                next.asked().at(),
+                statement,
+                "",
+                Certainty.CONFIRMED));
+    return passed.isPresent();
   }
 
   /** What an utterance does to the open question; empty when it is no answer to it. */
@@ -446,6 +517,17 @@ public final class Dialogue {
       Statement statement,
       String words,
       Certainty certainty) {
+    return note(asked, asked.source(), id, happenedAt, statement, words, certainty);
+  }
+
+  private Entry note(
+      Utterance asked,
+      Source source,
+      String id,
+      Instant happenedAt,
+      Statement statement,
+      String words,
+      Certainty certainty) {
     Draft draft =
         new Draft(
             id,
@@ -455,11 +537,11 @@ public final class Dialogue {
             setting.zone(),
             memory.actor(),
             setting.device(),
-            asked.source(),
+            source,
             certainty,
             words,
             statement);
-    Entry entry = pad.note(draft, asked.clip());
+    Entry entry = pad.note(draft, source == Source.TOOL ? null : asked.clip());
     remember(entry);
     return entry;
   }
@@ -486,6 +568,9 @@ public final class Dialogue {
     if (Repairs.isOne(said)) {
       return Optional.ofNullable(repairs.found(said).statement());
     }
+    if (said instanceof CancelTimer cancel) {
+      return timers.cancel(cancel, at);
+    }
     if (said instanceof ChangeLast change) {
       return memory.lastContent().flatMap(last -> correction(last, change));
     }
@@ -509,7 +594,7 @@ public final class Dialogue {
                       .resolve(corrected.now(), last.statement())
                       .map(now -> new Corrected(last.id(), now)));
     }
-    return resolver.resolve(fallen.found(said), memory.lastStatement());
+    return resolver.resolve(Timers.aboutSomething(fallen.found(said)), memory.lastStatement());
   }
 
   private Optional<Statement> correction(Memory.Act last, ChangeLast change) {
@@ -553,8 +638,9 @@ public final class Dialogue {
     void add(Entry entry) {
       Statement said = entry.statement();
       missed.add(entry);
-      if (said instanceof NotUnderstood) {
-        // Nobody saw what it says, so "scratch that" and "make that" mean what came before it.
+      if (said instanceof NotUnderstood || said instanceof CautionAnswered) {
+        // Nobody saw what it says, or it answers the tool, so "scratch that" and "make that" mean
+        // what came before it.
         return;
       }
       if (said instanceof Undone undone) {
@@ -562,7 +648,10 @@ public final class Dialogue {
       } else if (said instanceof Corrected corrected) {
         replaceContent(corrected);
         acts.add(new Act(entry.id(), corrected.now(), false));
-      } else if (said instanceof Retimed || said instanceof NotUnderstoodSettled) {
+      } else if (said instanceof Retimed
+          || said instanceof NotUnderstoodSettled
+          || said instanceof TimerSet
+          || said instanceof TimersCancelled) {
         acts.add(new Act(entry.id(), said, false));
       } else if (said instanceof SpeakerIs speaker) {
         actor = speaker.person();

@@ -32,6 +32,8 @@ public record Reply(
     NOTED,
     /** Understood, waiting for an answer. */
     ASKED,
+    /** A question of the speaker's was answered; nothing was noted. */
+    ANSWERED,
     /** No entry, or nothing that could be noted now. */
     REJECTED
   }

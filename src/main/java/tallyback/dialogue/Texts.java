@@ -17,6 +17,11 @@ final class Texts {
   static final String NOTHING_MISSED = "nothing was missed";
   static final String SO_ALREADY = "it is noted so already";
   static final String FELL_WHERE = "on the floor, or in the machine?";
+  static final String GONE_ON = "gone on without \"understood\", which is noted";
+  static final String NO_TIMER = "no timer is running";
+  static final String SEVERAL_TIMERS = "several are running: say \"cancel all timers\"";
+  static final String NOTHING_OPEN = "nothing is open in what you told me";
+  static final String HANG_A_TAG = "Hang a do-not-start tag on it";
   static final String NO_OTHER_READING = "nothing else was heard there; say it in full";
   static final String MORE_THAN_ALL = "that would be more than all of it.";
   static final String COLDER_THAN_COLDEST = "that would be colder than anything can be.";
@@ -58,6 +63,51 @@ final class Texts {
   /** Two entries or more fit equally. */
   static String whichOf(List<String> entries) {
     return "that could be " + String.join(", or ", entries) + "; name it in full";
+  }
+
+  /** The cautions of a step. */
+  static String caution(List<String> texts, boolean wantsAnswer) {
+    StringBuilder all = new StringBuilder("caution.");
+    for (String text : texts) {
+      all.append(' ').append(text).append(text.endsWith(".") ? "" : ".");
+    }
+    return wantsAnswer ? all + " Say understood." : all.toString();
+  }
+
+  /** "ten minutes are over: check the level". */
+  static String timerOver(String lapse, String what, String dueAt) {
+    return "reminder: "
+        + lapse
+        + " over"
+        + (dueAt.isEmpty() ? "" : " since " + dueAt)
+        + (what.isEmpty() ? "" : ", " + what);
+  }
+
+  static String timerRuns(String lapse, String what, long minutesLeft) {
+    return lapse
+        + (what.isEmpty() ? "" : ", " + what)
+        + ": "
+        + (minutesLeft == 1 ? "one minute" : ReadBackText.aloud((int) minutesLeft) + " minutes")
+        + " left";
+  }
+
+  /** "open: a; b; c; and five more". */
+  static String open(List<String> first, int more) {
+    return "open: "
+        + String.join("; ", first)
+        + (more > 0 ? "; and " + ReadBackText.aloud(more) + " more" : "");
+  }
+
+  static String leftOn(String when, String by) {
+    return "left on " + when + " by " + by;
+  }
+
+  static String last(String readBack) {
+    return "last: " + readBack;
+  }
+
+  static String underWay(String step) {
+    return "under way: " + step;
   }
 
   /** What a correction puts something in the place of. */

@@ -2,6 +2,7 @@ package tallyback.phrase;
 
 import java.math.BigDecimal;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -28,6 +29,14 @@ import tallyback.plan.Plan;
  * <p>Thread rule: immutable; share freely.
  */
 public final class ReadBackText {
+
+  private static final Map<String, String> PARTS_OF_AN_HOUR =
+      Map.of(
+          "0.25", "a quarter of an hour",
+          "0.5", "half an hour",
+          "0.75", "three quarters of an hour",
+          "1", "one hour",
+          "1.5", "an hour and a half");
 
   private static final String BETWEEN = " · ";
 
@@ -440,6 +449,15 @@ public final class ReadBackText {
     if (statement instanceof Statement.PhotoMarked photo) {
       return photo.subject() == null ? "photo taken" : "photo of the " + label(photo.subject());
     }
+    if (statement instanceof Statement.CautionAnswered caution) {
+      return caution.understood()
+          ? "understood"
+          : "gone on without understood, " + label(caution.step());
+    }
+    if (statement instanceof Statement.TimerSet timer) {
+      String check = timer.level() ? " to check the level" : opt(" to check the ", timer.subject());
+      return "remind me in " + lapse(timer.after()) + check;
+    }
     if (statement instanceof Statement.SpeakerIs speaker) {
       return label(speaker.person()) + " speaking";
     }
@@ -467,6 +485,13 @@ public final class ReadBackText {
     }
     if (statement instanceof Statement.OtherReading) {
       return "the other reading";
+    }
+    if (statement instanceof Statement.TimersCancelled
+        || statement instanceof Statement.CancelTimer) {
+      return "cancel all timers";
+    }
+    if (statement instanceof Statement.TimersAsked) {
+      return "what timers are running";
     }
     if (statement instanceof Statement.WasEarlier earlier) {
       return "that was " + UnitWords.plain(earlier.ago()) + " ago";
@@ -519,6 +544,22 @@ public final class ReadBackText {
       return "time changed";
     }
     return statement.getClass().getSimpleName().toLowerCase(Locale.ROOT);
+  }
+
+  /** "ten minutes", "half an hour": teens and tens once more digit by digit. */
+  public static String lapse(Amount time) {
+    if (time.unit() != Unit.HOUR) {
+      String digits = NumberWords.readBack(time.value());
+      String plain = UnitWords.plain(time);
+      return plain.startsWith(digits + " ") ? plain : plain + ", " + digits;
+    }
+    BigDecimal hours = time.value();
+    for (Map.Entry<String, String> each : PARTS_OF_AN_HOUR.entrySet()) {
+      if (hours.compareTo(new BigDecimal(each.getKey())) == 0) {
+        return each.getValue();
+      }
+    }
+    return UnitWords.plain(time);
   }
 
   private static String pointing(@Nullable Amount angle) {

@@ -162,6 +162,11 @@ final class StatementReader {
       case "speaker" -> new Statement.SpeakerIs(said.need("person"));
       case "second" -> new Statement.SecondCheck(said.get("person"), said.get("item"));
       case "trouble" -> new Statement.ProblemSeen(trouble(said), subject(said));
+      case "timer" ->
+          new Statement.TimerSet(
+              Objects.requireNonNull(said.amount("after")), subject(said), said.has("level"));
+      case "cancel_timer" -> new Statement.CancelTimer(said.has("all"));
+      case "timers_asked" -> new Statement.TimersAsked();
       case "photo" -> new Statement.PhotoMarked(subject(said));
       case "memo" -> new Statement.Memo();
       case "missed" -> new Statement.NotUnderstoodSettled();

@@ -73,6 +73,8 @@ final class EntryJsonTest {
                             "MoreOfSame",
                             "Named",
                             "ChangeNamed",
+                            "CancelTimer",
+                            "TimersAsked",
                             "UndoNamed",
                             "OtherReading",
                             "Fell",
