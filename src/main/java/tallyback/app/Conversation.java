@@ -32,6 +32,8 @@ final class Conversation {
     this.ear = ear;
     this.turn = turn;
     this.dialogue = desk.dialogue();
+    // To a recording a caution would come too late.
+    dialogue.sayCautions(turn.isLive());
   }
 
   /**
@@ -141,11 +143,20 @@ final class Conversation {
    * @param called whether the utterance was called out
    */
   void saidBack(Reply.Status status, boolean called, Instant at) {
-    if (status == Reply.Status.ASKED) {
+    boolean noted = status == Reply.Status.NOTED;
+    if (status == Reply.Status.ASKED || (noted && dialogue.isWaitingForAnswer())) {
+      // Of what is noted something may be asked as well: where it fell, whether a caution is
+      // understood.
       turn.asked(at);
-    } else if (status == Reply.Status.NOTED && called) {
+    }
+    if (noted && called) {
       turn.noted(at);
     }
+  }
+
+  /** The reminders that have fallen due, in words. */
+  List<String> remindersDue(Instant now) {
+    return dialogue.remindersDue(now);
   }
 
   /** Ends it; returns what was asked and never answered, now noted as unconfirmed. */

@@ -21,6 +21,13 @@ public final class HearJson {
 
   private HearJson() {}
 
+  /** Of a question nothing is noted, so for whoever reads entries it is none. */
+  private static String status(Reply.Status status) {
+    return (status == Reply.Status.ANSWERED ? Reply.Status.REJECTED : status)
+        .name()
+        .toLowerCase(Locale.ROOT);
+  }
+
   /** One line, without line break. */
   public static String line(RecordedSound.Told told) {
     Reply reply = told.reply();
@@ -29,7 +36,7 @@ public final class HearJson {
     json.put("file", told.file());
     json.put("startMs", told.startMs());
     json.put("endMs", told.endMs());
-    json.put("status", reply.status().name().toLowerCase(Locale.ROOT));
+    json.put("status", status(reply.status()));
     json.put("words", reply.readings().isEmpty() ? "" : reply.readings().get(0));
     ArrayNode readings = json.putArray("readings");
     reply.readings().forEach(words -> readings.addObject().put("words", words));

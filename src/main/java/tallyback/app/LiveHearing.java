@@ -76,6 +76,9 @@ public final class LiveHearing<T> implements AutoCloseable {
     /** Takes what was heard of an utterance that has ended, before the next is listened to. */
     T take(Clip clip, H heard);
 
+    /** Nothing was said for a while; called again and again until something is. */
+    default void idle() {}
+
     @Override
     void close();
   }
@@ -243,8 +246,10 @@ public final class LiveHearing<T> implements AutoCloseable {
   private <H> void hear(Listener<H, T> listener) throws InterruptedException {
     Ahead<H> ahead = null;
     while (!closed) {
-      Step step = steps.take();
-      if (step.cut() == null) {
+      Step step = steps.poll(LOOK_MS, TimeUnit.MILLISECONDS);
+      if (step == null) {
+        listener.idle();
+      } else if (step.cut() == null) {
         return;
       } else if (step.cut() instanceof Cut.Likely likely) {
         if (!isVoid()) {

@@ -86,6 +86,14 @@ public final class LiveJob {
      */
     record Told(Instant at, Reply reply, double snrDb, String aloud) implements Event {}
 
+    /**
+     * A reminder somebody asked for has fallen due.
+     *
+     * @param at when
+     * @param text what to remind of
+     */
+    record ReminderDue(Instant at, String text) implements Event {}
+
     /** Somebody spoke up while it spoke: it has stopped, and what was said was not heard. */
     record SpokenInto() implements Event {}
 
@@ -130,7 +138,7 @@ public final class LiveJob {
     Supplier<Voice> voice = settings.voice();
     Supplier<SoundOut> out = settings.out();
     try (Mouth mouth = voice == null || out == null ? null : Mouth.start(voice, out);
-        LiveHearing<Outcome> hearing = LiveHearing.start(this::listener)) {
+        LiveHearing<Outcome> hearing = LiveHearing.start(() -> listener(mouth))) {
       Thread teller = new Thread(() -> tell(hearing, mouth), "teller");
       teller.setDaemon(true);
       teller.start();
@@ -200,14 +208,14 @@ public final class LiveJob {
 
   private static Cue cue(Reply.Status status) {
     return switch (status) {
-      case NOTED -> Cue.NOTED;
+      case NOTED, ANSWERED -> Cue.NOTED;
       case ASKED -> Cue.ASKED;
       case REJECTED -> Cue.REJECTED;
     };
   }
 
   /** Everything here lives on the thread of the hearing. */
-  private LiveHearing.Listener<Conversation.Listened, Outcome> listener() {
+  private LiveHearing.Listener<Conversation.Listened, Outcome> listener(@Nullable Mouth mouth) {
     JobDesk desk = settings.desk().get();
     Ear ear;
     try {
@@ -236,6 +244,17 @@ public final class LiveJob {
         Reply reply = taken.reply();
         String aloud = listened.call() == Ear.Call.ALONE ? "" : aloud(reply);
         return new Outcome(new Event.Told(at, reply, taken.snrDb(), aloud), listened.called());
+      }
+
+      @Override
+      public void idle() {
+        Instant now = openEar.now();
+        for (String due : conversation.remindersDue(now)) {
+          give(new Event.ReminderDue(now, due));
+          if (mouth != null) {
+            mouth.say(Cue.ASKED, due, () -> {});
+          }
+        }
       }
 
       @Override

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Locale;
 import tallyback.report.HtmlRecord;
+import tallyback.report.HtmlTag;
 import tallyback.report.JobRecord;
 
 /** Writes the record of a job to a file: all of it or nothing. */
@@ -28,18 +29,31 @@ public final class RecordFile {
   }
 
   /**
+   * Writes the tag for a machine that is left half open, likewise.
+   *
+   * @throws MachineFailed if it can't be written
+   */
+  public static void writeTag(Path file, JobRecord record) {
+    requireKnownEnding(file);
+    write(file, HtmlTag.page(record));
+  }
+
+  /**
    * Writes the record beside its place first and moves it there when it is whole.
    *
    * @throws MachineFailed if it can't be written
    */
   public static void write(Path file, JobRecord record) {
     requireKnownEnding(file);
+    write(file, HtmlRecord.page(record));
+  }
+
+  private static void write(Path file, String page) {
     Path target = file.toAbsolutePath();
     Path folder = target.getParent();
     if (folder == null || !Files.isDirectory(folder)) {
       throw new WrongUse(file + ": its folder doesn't exist; make it or name another");
     }
-    String page = HtmlRecord.page(record);
     try {
       Path draft = Files.createTempFile(folder, "record", ".part");
       try {

@@ -47,6 +47,11 @@ final class Turn {
     this.followOns = followOns;
   }
 
+  /** False for recordings. */
+  boolean isLive() {
+    return followOns;
+  }
+
   /** What was called out is noted, and was said back by then. */
   void noted(Instant end) {
     notedAt = end;

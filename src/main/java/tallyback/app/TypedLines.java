@@ -59,6 +59,8 @@ public final class TypedLines {
       }
       words = blank < 0 ? "" : words.substring(blank + 1).strip();
     }
+    // A line with a time of its own tells of what was done before: a caution would come too late.
+    dialogue.sayCautions(!line.strip().startsWith("@"));
     Reply reply =
         dialogue.take(new Utterance(desk.freshId(), at, Source.TYPED, List.of(words), false, null));
     return told(words, reply);
@@ -73,9 +75,11 @@ public final class TypedLines {
     return switch (reply.status()) {
       case NOTED -> {
         Entry entry = reply.entry();
-        yield "noted: " + (entry == null ? words : readBack(entry));
+        String more = reply.reminder().isEmpty() ? "" : "; " + reply.reminder();
+        yield "noted: " + (entry == null ? words : readBack(entry)) + more;
       }
       case ASKED -> "asked: " + reply.say();
+      case ANSWERED -> reply.say();
       case REJECTED ->
           notNoted(
               words,

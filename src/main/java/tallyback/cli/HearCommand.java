@@ -153,7 +153,7 @@ final class HearCommand implements Callable<Integer> {
     String what =
         switch (reply.status()) {
           case NOTED -> entry == null ? "" : readBack(desk, entry);
-          case ASKED -> reply.say();
+          case ASKED, ANSWERED -> reply.say();
           case REJECTED -> reply.say().isEmpty() ? "no entry" : reply.say();
         };
     console

@@ -197,6 +197,10 @@ final class ListenCommand implements Callable<Integer> {
       console.err().println(ready(ready.job()));
     } else if (event instanceof LiveJob.Event.Told told) {
       tell(loaded, told);
+    } else if (event instanceof LiveJob.Event.ReminderDue due) {
+      console
+          .out()
+          .println(TIME.format(due.at().atZone(console.zone())) + "  reminder  " + due.text());
     } else if (event instanceof LiveJob.Event.SpokenInto) {
       console.out().println("          spoken into; say that again");
     } else if (event instanceof LiveJob.Event.LeftOpen left) {

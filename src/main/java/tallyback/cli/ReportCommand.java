@@ -8,6 +8,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tallyback.app.CheckedJob;
 import tallyback.app.RecordFile;
+import tallyback.report.JobRecord;
 
 /** {@code report}: the record of a job as a page. */
 @Command(
@@ -15,7 +16,8 @@ import tallyback.app.RecordFile;
     mixinStandardHelpOptions = true,
     description = {
       "Writes the record of a job as one page for any browser and for print.",
-      "Verdict, findings, balances, tightness, timeline, entries. A file of that name is replaced."
+      "Verdict, findings, balances, tightness, timeline, entries. A file of that name is replaced.",
+      "With --tag: one sheet to hang on a machine that is left half open."
     })
 final class ReportCommand implements Callable<Integer> {
 
@@ -30,6 +32,12 @@ final class ReportCommand implements Callable<Integer> {
       description = "The file to write; its name ends in .html.")
   private @Nullable Path out;
 
+  @Option(
+      names = "--tag",
+      description =
+          "Write a do-not-start tag to hang on the machine instead: what is open, who left it, when.")
+  private boolean tag;
+
   ReportCommand(Console console) {
     this.console = console;
   }
@@ -39,7 +47,12 @@ final class ReportCommand implements Callable<Integer> {
     Path file = java.util.Objects.requireNonNull(out, "picocli asks for it");
     RecordFile.requireKnownEnding(file);
     CheckedJob checked = CheckedJob.read(data.toRead(), job.id());
-    RecordFile.write(file, checked.record(console.clock().instant(), null));
+    JobRecord record = checked.record(console.clock().instant(), null);
+    if (tag) {
+      RecordFile.writeTag(file, record);
+    } else {
+      RecordFile.write(file, record);
+    }
     console.out().println(file.toAbsolutePath());
     return ExitCode.CLEAR;
   }

@@ -8,6 +8,7 @@ import tallyback.model.Amount;
 import tallyback.model.Dimension;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Aligned;
+import tallyback.model.Statement.Corrected;
 import tallyback.model.Statement.FluidMoved;
 import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.Measure;
@@ -41,6 +42,21 @@ final class Amounts {
   /** True when a number stands there whose unit was not said. */
   static boolean lacksUnit(Statement statement) {
     return of(statement).filter(Amount::unitUnsaid).isPresent();
+  }
+
+  /**
+   * False when a unit was said that leaves some open ("quarts") and a statement put right with it
+   * has kept one that isn't among them.
+   *
+   * @param choices the units left open; empty when none was said at all
+   */
+  static boolean hasUnitAmong(Statement statement, List<Unit> choices) {
+    Statement now = statement instanceof Corrected corrected ? corrected.now() : statement;
+    return choices.isEmpty()
+        || of(now)
+            .map(Amount::unit)
+            .map(unit -> unit == Unit.UNSAID || choices.contains(unit))
+            .orElse(true);
   }
 
   /** The statement with another value; empty when it holds none that the value could replace. */
@@ -108,6 +124,26 @@ final class Amounts {
     }
     boolean sameKind = old.unitUnsaid() || old.unit().dimension() == value.unit().dimension();
     return sameKind ? Optional.of(value) : Optional.empty();
+  }
+
+  /** So many fasteners tightened; empty when the value is no count. */
+  static Optional<Statement> withCount(Tightened old, Amount value) {
+    return wholeNumber(value)
+        .map(
+            count ->
+                new Tightened(
+                    old.state(),
+                    old.item(),
+                    old.place(),
+                    old.thing(),
+                    count,
+                    old.lump(),
+                    old.torque(),
+                    old.pass(),
+                    old.angle(),
+                    old.wrench(),
+                    old.torqueAt(),
+                    old.order()));
   }
 
   private static Optional<Statement> withCount(ItemsMoved moved, Amount value) {

@@ -15,9 +15,12 @@ import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Answer;
+import tallyback.model.Statement.CancelTimer;
+import tallyback.model.Statement.CautionAnswered;
 import tallyback.model.Statement.ChangeLast;
 import tallyback.model.Statement.Chosen;
 import tallyback.model.Statement.Corrected;
+import tallyback.model.Statement.Fell;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.JobOpened;
 import tallyback.model.Statement.MeantAt;
@@ -25,11 +28,15 @@ import tallyback.model.Statement.MoreOfSame;
 import tallyback.model.Statement.Named;
 import tallyback.model.Statement.NotUnderstood;
 import tallyback.model.Statement.NotUnderstoodSettled;
+import tallyback.model.Statement.OtherReading;
 import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.Retimed;
 import tallyback.model.Statement.SameAgain;
 import tallyback.model.Statement.SpeakerIs;
+import tallyback.model.Statement.TimerSet;
+import tallyback.model.Statement.TimersAsked;
+import tallyback.model.Statement.TimersCancelled;
 import tallyback.model.Statement.Undone;
 import tallyback.model.Statement.WasEarlier;
 import tallyback.model.Unit;
@@ -54,6 +61,13 @@ public final class Dialogue {
   private final NotePad pad;
   private final Setting setting;
   private final Memory memory;
+  private final JobSoFar soFar;
+  private final Impossible impossible;
+  private final Repairs repairs;
+  private final Fallen fallen = new Fallen();
+  private final Cautions cautions;
+  private final Timers timers;
+  private final Handover handover;
   private @Nullable OpenQuestion open;
 
   /**
@@ -86,12 +100,39 @@ public final class Dialogue {
     this.pad = pad;
     this.setting = setting;
     this.memory = new Memory(setting.actor());
-    before.forEach(memory::add);
+    this.soFar = new JobSoFar(plan, setting.zone());
+    this.impossible = new Impossible(plan, soFar);
+    this.repairs = new Repairs(plan, interpreter, resolver, soFar);
+    this.cautions = new Cautions(plan);
+    this.timers = new Timers(plan, soFar);
+    this.handover = new Handover(plan, soFar);
+    before.forEach(this::remember);
+    before.stream().map(Entry::recordedAt).max(Instant::compareTo).ifPresent(timers::toldUntil);
+  }
+
+  private void remember(Entry entry) {
+    memory.add(entry);
+    soFar.add(entry);
+    cautions.add(entry);
+    timers.add(entry);
+  }
+
+  /**
+   * Says whether cautions are to be said: only where somebody hears them before he goes on. At
+   * first they are not.
+   */
+  public void sayCautions(boolean now) {
+    cautions.speak(now);
+  }
+
+  /** The reminders that have fallen due since the last call, in words. */
+  public List<String> remindersDue(Instant now) {
+    return timers.over(now);
   }
 
   /** True when a question waits for its answer; listen for answers first then. */
   public boolean isWaitingForAnswer() {
-    return open != null;
+    return open != null || fallen.isOpen() || cautions.isWaiting();
   }
 
   /**
@@ -101,8 +142,13 @@ public final class Dialogue {
   public Reply take(Utterance utterance) {
     Reply reply = heard(utterance);
     boolean noted = reply.status() == Reply.Status.NOTED;
+    if (noted) {
+      for (String due : timers.over(utterance.at())) {
+        reply = reply.alsoReminding(due);
+      }
+    }
     return noted
-        ? memory.missed.reminder(utterance.snrDb()).map(reply::reminding).orElse(reply)
+        ? memory.missed.reminder(utterance.snrDb()).map(reply::alsoReminding).orElse(reply)
         : reply;
   }
 
@@ -117,6 +163,12 @@ public final class Dialogue {
       Optional<Reply> settled = answer.flatMap(meaning -> answered(utterance, meaning, question));
       if (settled.isPresent()) {
         return settled.get();
+      }
+    }
+    if (question == null && !memory.paused()) {
+      Optional<Reply> said = answer.flatMap(meaning -> answeredAfterwards(utterance, meaning));
+      if (said.isPresent()) {
+        return said.get();
       }
     }
     return interpreter
@@ -165,6 +217,17 @@ public final class Dialogue {
     if (memory.paused() && !(meaning.statement() instanceof Resumed)) {
       return turnedDown(utterance, Texts.PAUSED);
     }
+    if (meaning.statement() instanceof Answer) {
+      return turnedDown(utterance, Texts.NOTHING_ASKED);
+    }
+    if (meaning.statement() instanceof TimersAsked) {
+      return new Reply(
+          Reply.Status.ANSWERED,
+          null,
+          List.of(),
+          timers.running(utterance.at()),
+          utterance.readings());
+    }
     if (meaning.statement() instanceof NotUnderstoodSettled && memory.missed.isEmpty()) {
       return turnedDown(utterance, Texts.NOTHING_MISSED);
     }
@@ -183,8 +246,28 @@ public final class Dialogue {
                     Reply.Status.REJECTED,
                     null,
                     leftOpen,
-                    Texts.NOTHING_BEFORE,
+                    whyNothing(meaning.statement(), utterance.at()),
                     utterance.readings()));
+  }
+
+  private String whyNothing(Statement said, Instant at) {
+    if (said instanceof CancelTimer) {
+      return timers.whyNot(at);
+    }
+    return Repairs.isOne(said) ? repairs.found(said).why() : Texts.NOTHING_BEFORE;
+  }
+
+  /** An answer to what was asked of an entry that is noted already; empty when it is none. */
+  private Optional<Reply> answeredAfterwards(Utterance utterance, Meaning meaning) {
+    Optional<Statement> settled = Optional.empty();
+    if (meaning.statement() instanceof Fell fell) {
+      settled = fallen.at(fell.where());
+    } else if (meaning.statement() instanceof Answer answer && answer.isYes()) {
+      settled = cautions.understood();
+    }
+    return settled
+        .flatMap(now -> question(utterance, new Meaning(meaning.words(), now, null), 0))
+        .map(question -> noteOrAsk(question, utterance, List.of()));
   }
 
   /**
@@ -193,6 +276,7 @@ public final class Dialogue {
    */
   private Optional<OpenQuestion> question(Utterance utterance, Meaning meaning, int reading) {
     return notable(meaning.statement(), utterance.at())
+        .filter(statement -> Amounts.hasUnitAmong(statement, meaning.unitChoices()))
         .map(
             statement ->
                 new OpenQuestion(
@@ -203,7 +287,9 @@ public final class Dialogue {
                     meaning.unitChoices(),
                     happenedAt(utterance, meaning.ago()),
                     utterance.doubtful() || reading > 0 || isFinal(utterance, statement),
-                    reading));
+                    reading,
+                    "",
+                    false));
   }
 
   /** Closing a job can't be taken back, so what was only heard is asked about. */
@@ -211,8 +297,16 @@ public final class Dialogue {
     return utterance.source() == Source.SPOKEN && statement instanceof JobClosed;
   }
 
-  private Reply noteOrAsk(OpenQuestion question, Utterance utterance, List<Entry> leftOpen) {
+  private Reply noteOrAsk(OpenQuestion said, Utterance utterance, List<Entry> leftOpen) {
+    OpenQuestion question =
+        said.accepted()
+            ? said
+            : impossible
+                .why(said.statement(), said.happenedAt(), said.asked().at())
+                .map(said::doubtedBecause)
+                .orElse(said);
     if (question.doubtful()
+        || !question.why().isEmpty()
         || Amounts.lacksUnit(question.statement())
         || WrenchOrBolt.unsaid(plan, question.statement())) {
       open = question;
@@ -224,8 +318,31 @@ public final class Dialogue {
           question.asked().readings());
     }
     open = null;
+    Optional<String> putsRight = repairs.putsRight(question.statement());
+    boolean goneOn = notePassedOver(question);
     Entry entry = note(question, Certainty.CONFIRMED);
-    return new Reply(Reply.Status.NOTED, entry, leftOpen, "", utterance.readings());
+    Reply reply = new Reply(Reply.Status.NOTED, entry, leftOpen, "", utterance.readings());
+    reply = putsRight.map(reply::alsoReminding).orElse(reply);
+    reply = goneOn ? reply.alsoReminding(Texts.GONE_ON) : reply;
+    reply = handover.with(entry).map(reply::alsoReminding).orElse(reply);
+    reply = fallen.isOpen() ? reply.alsoReminding(Texts.FELL_WHERE) : reply;
+    return cautions.due(entry).map(reply::alsoReminding).orElse(reply);
+  }
+
+  /** Work goes on although a caution waits for its answer: that is noted before it. */
+  private boolean notePassedOver(OpenQuestion next) {
+    Optional<Statement> passed = cautions.passedOver(next.statement());
+    passed.ifPresent(
+        statement ->
+            note(
+                next.asked(),
+                Source.TOOL,
+                next.asked().id() + "/caution",
+                next.asked().at(),
+                statement,
+                "",
+                Certainty.CONFIRMED));
+    return passed.isPresent();
   }
 
   /** What an utterance does to the open question; empty when it is no answer to it. */
@@ -249,6 +366,12 @@ public final class Dialogue {
       return Optional.of(
           settle(utterance, question, WrenchOrBolt.said(question.statement(), meant.at())));
     }
+    if (said instanceof OtherReading && question.doubtful()) {
+      return Optional.of(
+          otherReading(question)
+              .map(other -> noteOrAsk(other, utterance, List.of()))
+              .orElseGet(() -> askAgain(utterance, question)));
+    }
     if (said instanceof ChangeLast change && change.value() != null) {
       return Optional.of(change(utterance, question, change.value()));
     }
@@ -258,7 +381,11 @@ public final class Dialogue {
   private Reply answer(
       Utterance utterance, Answer answer, List<Unit> choices, OpenQuestion question) {
     if (answer.value() != null) {
-      return change(utterance, question, answer.value());
+      return settle(
+          utterance,
+          question,
+          Amounts.with(question.statement(), answer.value())
+              .filter(statement -> Amounts.hasUnitAmong(statement, choices)));
     }
     if (answer.unit() != null) {
       return settle(utterance, question, Amounts.withUnit(question.statement(), answer.unit()));
@@ -336,10 +463,15 @@ public final class Dialogue {
 
   /** Said twice alike is sure, whatever the recogniser thought of each. */
   private Optional<Reply> repeated(Utterance utterance, OpenQuestion question) {
-    if (!question.doubtful() || utterance.readings().isEmpty()) {
+    if (utterance.readings().isEmpty()) {
       return Optional.empty();
     }
     String again = utterance.readings().get(0);
+    if (!question.doubtful()) {
+      return !question.why().isEmpty() && again.equals(question.words())
+          ? Optional.of(noteOrAsk(question.confirmed(), utterance, List.of()))
+          : Optional.empty();
+    }
     int offered = question.asked().readings().indexOf(again);
     if (offered < 0) {
       return Optional.empty();
@@ -368,6 +500,8 @@ public final class Dialogue {
       String id = question.asked().id() + "/" + (i + 2);
       note(question, id, question.further().get(i), question.words(), certainty);
     }
+    repairs.noted(entry, question);
+    fallen.noted(entry);
     return entry;
   }
 
@@ -383,6 +517,17 @@ public final class Dialogue {
       Statement statement,
       String words,
       Certainty certainty) {
+    return note(asked, asked.source(), id, happenedAt, statement, words, certainty);
+  }
+
+  private Entry note(
+      Utterance asked,
+      Source source,
+      String id,
+      Instant happenedAt,
+      Statement statement,
+      String words,
+      Certainty certainty) {
     Draft draft =
         new Draft(
             id,
@@ -392,12 +537,12 @@ public final class Dialogue {
             setting.zone(),
             memory.actor(),
             setting.device(),
-            asked.source(),
+            source,
             certainty,
             words,
             statement);
-    Entry entry = pad.note(draft, asked.clip());
-    memory.add(entry);
+    Entry entry = pad.note(draft, source == Source.TOOL ? null : asked.clip());
+    remember(entry);
     return entry;
   }
 
@@ -419,6 +564,12 @@ public final class Dialogue {
   private Optional<Statement> notable(Statement said, Instant at) {
     if (said instanceof Undone) {
       return memory.lastAct().map(act -> new Undone(act.id()));
+    }
+    if (Repairs.isOne(said)) {
+      return Optional.ofNullable(repairs.found(said).statement());
+    }
+    if (said instanceof CancelTimer cancel) {
+      return timers.cancel(cancel, at);
     }
     if (said instanceof ChangeLast change) {
       return memory.lastContent().flatMap(last -> correction(last, change));
@@ -443,7 +594,7 @@ public final class Dialogue {
                       .resolve(corrected.now(), last.statement())
                       .map(now -> new Corrected(last.id(), now)));
     }
-    return resolver.resolve(said, memory.lastStatement());
+    return resolver.resolve(Timers.aboutSomething(fallen.found(said)), memory.lastStatement());
   }
 
   private Optional<Statement> correction(Memory.Act last, ChangeLast change) {
@@ -487,8 +638,9 @@ public final class Dialogue {
     void add(Entry entry) {
       Statement said = entry.statement();
       missed.add(entry);
-      if (said instanceof NotUnderstood) {
-        // Nobody saw what it says, so "scratch that" and "make that" mean what came before it.
+      if (said instanceof NotUnderstood || said instanceof CautionAnswered) {
+        // Nobody saw what it says, or it answers the tool, so "scratch that" and "make that" mean
+        // what came before it.
         return;
       }
       if (said instanceof Undone undone) {
@@ -496,7 +648,10 @@ public final class Dialogue {
       } else if (said instanceof Corrected corrected) {
         replaceContent(corrected);
         acts.add(new Act(entry.id(), corrected.now(), false));
-      } else if (said instanceof Retimed || said instanceof NotUnderstoodSettled) {
+      } else if (said instanceof Retimed
+          || said instanceof NotUnderstoodSettled
+          || said instanceof TimerSet
+          || said instanceof TimersCancelled) {
         acts.add(new Act(entry.id(), said, false));
       } else if (said instanceof SpeakerIs speaker) {
         actor = speaker.person();

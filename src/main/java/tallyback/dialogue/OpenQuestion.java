@@ -16,6 +16,8 @@ import tallyback.model.Unit;
  * @param happenedAt when it happened
  * @param doubtful true while the recogniser's doubt is not settled
  * @param reading which of the utterance's readings is asked about
+ * @param why why it can't be as it was heard, as a sentence; empty when it can
+ * @param accepted true when the speaker said that it is so all the same
  */
 record OpenQuestion(
     Utterance asked,
@@ -25,11 +27,28 @@ record OpenQuestion(
     List<Unit> unitChoices,
     Instant happenedAt,
     boolean doubtful,
-    int reading) {
+    int reading,
+    String why,
+    boolean accepted) {
 
-  /** The speaker said yes. */
+  /** The speaker said yes: that settles what was asked. */
   OpenQuestion confirmed() {
-    return saying(statement, words);
+    return with(statement, words, "", accepted || !why.isEmpty());
+  }
+
+  /** It can't be as it was heard. */
+  OpenQuestion doubtedBecause(String reason) {
+    return new OpenQuestion(
+        asked,
+        words,
+        statement,
+        further,
+        unitChoices,
+        happenedAt,
+        doubtful,
+        reading,
+        reason,
+        false);
   }
 
   /** The speaker put another value, unit or place: that settles the doubt. */
@@ -39,6 +58,11 @@ record OpenQuestion(
 
   /** The speaker said it once more. */
   OpenQuestion saying(Statement now, String again) {
-    return new OpenQuestion(asked, again, now, further, unitChoices, happenedAt, false, reading);
+    return with(now, again, "", false);
+  }
+
+  private OpenQuestion with(Statement now, String again, String reason, boolean isSo) {
+    return new OpenQuestion(
+        asked, again, now, further, unitChoices, happenedAt, false, reading, reason, isSo);
   }
 }

@@ -15,8 +15,8 @@ import tallyback.model.Entry;
  * @param say what to tell the speaker: the question, or why nothing was noted; empty for a plain
  *     note, which is read back
  * @param readings the words as understood, best first
- * @param reminder what else to tell the speaker: that something before was not understood; empty
- *     for nothing
+ * @param reminder what else to tell the speaker: what a correction puts right, what is still to be
+ *     said, that something before was not understood; empty for nothing
  */
 public record Reply(
     Status status,
@@ -32,6 +32,8 @@ public record Reply(
     NOTED,
     /** Understood, waiting for an answer. */
     ASKED,
+    /** A question of the speaker's was answered; nothing was noted. */
+    ANSWERED,
     /** No entry, or nothing that could be noted now. */
     REJECTED
   }
@@ -52,8 +54,14 @@ public record Reply(
     this(status, entry, leftOpen, say, readings, "");
   }
 
-  /** The same with a reminder. */
-  Reply reminding(String of) {
-    return new Reply(status, entry, leftOpen, say, readings, of);
+  /** The same with something more to tell, after what there is. */
+  Reply alsoReminding(String of) {
+    return new Reply(
+        status,
+        entry,
+        leftOpen,
+        say,
+        readings,
+        reminder.isEmpty() ? of : reminder + (reminder.endsWith(".") ? " " : ". ") + of);
   }
 }

@@ -1,5 +1,7 @@
 package tallyback.dialogue;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Statement;
 import tallyback.model.Statement.FluidMoved;
@@ -36,6 +38,37 @@ final class Subjects {
       return tightened.item();
     }
     return statement instanceof Measured measured ? measured.subject() : null;
+  }
+
+  /** Ids of everything a statement names, what it is about first. */
+  static List<String> all(Statement statement) {
+    List<@Nullable String> named = new ArrayList<>();
+    named.add(itemOf(statement));
+    named.add(placeOf(statement));
+    if (statement instanceof FluidMoved fluid) {
+      named.add(fluid.system());
+    } else if (statement instanceof Measured measured) {
+      named.add(measured.mark());
+    } else if (statement instanceof Statement.TemporaryMoved moved) {
+      named.add(moved.item());
+    } else if (statement instanceof Statement.PartFitted fitted) {
+      named.add(fitted.item());
+    } else if (statement instanceof Statement.Aligned aligned) {
+      named.add(aligned.item());
+    } else if (statement instanceof Statement.ProblemSeen problem) {
+      named.add(problem.subject());
+    } else if (statement instanceof Statement.SecondCheck check) {
+      named.add(check.subject());
+    } else if (statement instanceof Statement.PhotoMarked photo) {
+      named.add(photo.subject());
+    }
+    List<String> ids = new ArrayList<>();
+    for (String id : named) {
+      if (id != null) {
+        ids.add(id);
+      }
+    }
+    return ids;
   }
 
   /** The statement with another place. */

@@ -1,9 +1,11 @@
 package tallyback.dialogue;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Unit;
 import tallyback.phrase.EntryGrammar;
+import tallyback.phrase.ReadBackText;
 
 /** What the dialogue says to the speaker. */
 final class Texts {
@@ -13,6 +15,18 @@ final class Texts {
   static final String NOTHING_BEFORE =
       "there is nothing before this that it could mean; say it in full";
   static final String NOTHING_MISSED = "nothing was missed";
+  static final String SO_ALREADY = "it is noted so already";
+  static final String FELL_WHERE = "on the floor, or in the machine?";
+  static final String GONE_ON = "gone on without \"understood\", which is noted";
+  static final String NO_TIMER = "no timer is running";
+  static final String SEVERAL_TIMERS = "several are running: say \"cancel all timers\"";
+  static final String NOTHING_OPEN = "nothing is open in what you told me";
+  static final String HANG_A_TAG = "Hang a do-not-start tag on it";
+  static final String NO_OTHER_READING = "nothing else was heard there; say it in full";
+  static final String MORE_THAN_ALL = "that would be more than all of it.";
+  static final String COLDER_THAN_COLDEST = "that would be colder than anything can be.";
+  static final String EMPTIER_THAN_EMPTY = "that would be less pressure than none at all.";
+  static final String LESS_THAN_NOTHING = "that would be less than nothing.";
   static final String DROPPED = "dropped, nothing noted; say it again";
 
   private Texts() {}
@@ -34,9 +48,136 @@ final class Texts {
         + " something was not understood: say it again, then \"never mind what you missed\"";
   }
 
+  static String nothingAbout(String label) {
+    return "nothing is noted about the " + label + "; say it in full";
+  }
+
+  /** What was named has no such value. */
+  static String noSuchValue(String label, @Nullable String was) {
+    return "no entry about the "
+        + label
+        + (was == null ? " has such a value" : " says " + was)
+        + "; say it in full";
+  }
+
+  /** Two entries or more fit equally. */
+  static String whichOf(List<String> entries) {
+    return "that could be " + String.join(", or ", entries) + "; name it in full";
+  }
+
+  /** The cautions of a step. */
+  static String caution(List<String> texts, boolean wantsAnswer) {
+    StringBuilder all = new StringBuilder("caution.");
+    for (String text : texts) {
+      all.append(' ').append(text).append(text.endsWith(".") ? "" : ".");
+    }
+    return wantsAnswer ? all + " Say understood." : all.toString();
+  }
+
+  /** "ten minutes are over: check the level". */
+  static String timerOver(String lapse, String what, String dueAt) {
+    return "reminder: "
+        + lapse
+        + " over"
+        + (dueAt.isEmpty() ? "" : " since " + dueAt)
+        + (what.isEmpty() ? "" : ", " + what);
+  }
+
+  static String timerRuns(String lapse, String what, long minutesLeft) {
+    return lapse
+        + (what.isEmpty() ? "" : ", " + what)
+        + ": "
+        + (minutesLeft == 1 ? "one minute" : ReadBackText.aloud((int) minutesLeft) + " minutes")
+        + " left";
+  }
+
+  /** "open: a; b; c; and five more". */
+  static String open(List<String> first, int more) {
+    return "open: "
+        + String.join("; ", first)
+        + (more > 0 ? "; and " + ReadBackText.aloud(more) + " more" : "");
+  }
+
+  static String leftOn(String when, String by) {
+    return "left on " + when + " by " + by;
+  }
+
+  static String last(String readBack) {
+    return "last: " + readBack;
+  }
+
+  static String underWay(String step) {
+    return "under way: " + step;
+  }
+
+  /** What a correction puts something in the place of. */
+  static String instead(String was, String notedAt) {
+    return "instead of " + was + (notedAt.isEmpty() ? "" : ", noted at " + notedAt);
+  }
+
+  /** What was taken back. */
+  static String takenBack(String what, String notedAt) {
+    return "taken back: " + what + (notedAt.isEmpty() ? "" : ", noted at " + notedAt);
+  }
+
+  /** "that would be seven of six belly pan bolts on." */
+  static String tooMany(int number, int of, String label, String where) {
+    return "that would be "
+        + ReadBackText.aloud(number)
+        + " of "
+        + ReadBackText.aloud(of)
+        + " "
+        + label
+        + (where.isEmpty() ? "." : " " + where + ".");
+  }
+
+  static String moreThanItHolds(Amount out, Amount capacity, String label) {
+    return "that would be "
+        + ReadBackText.aloud(out)
+        + " out of the "
+        + label
+        + ", which holds "
+        + ReadBackText.aloud(capacity)
+        + ".";
+  }
+
+  static String beyondAnyWrench(Amount torque, Amount most) {
+    return ReadBackText.aloud(torque)
+        + " is beyond every wrench of the plan: the biggest goes to "
+        + ReadBackText.aloud(most)
+        + ".";
+  }
+
+  static String beyond(Amount value, String instrument, Amount from, Amount to) {
+    return ReadBackText.aloud(value)
+        + " is beyond the "
+        + instrument
+        + ", which goes from "
+        + ReadBackText.aloud(from)
+        + " to "
+        + ReadBackText.aloud(to)
+        + ".";
+  }
+
+  static String doneAlready(String step, String at) {
+    return step + " was done already, at " + at + ".";
+  }
+
+  static String beforeTheJob(String then, String opened) {
+    return "that would be at " + then + ", before the job was opened at " + opened + ".";
+  }
+
   static String question(OpenQuestion question) {
+    String why = question.why();
     if (question.doubtful()) {
-      return "did you say \"" + question.words() + "\"? yes, no, or say it again";
+      return "did you say \""
+          + question.words()
+          + "\"? "
+          + (why.isEmpty() ? "" : why + " ")
+          + "yes, no, or say it again";
+    }
+    if (!why.isEmpty() && !Amounts.lacksUnit(question.statement())) {
+      return why + " Right? yes, no, or say it again";
     }
     if (!Amounts.lacksUnit(question.statement())) {
       return "at the wrench or at the bolt?";

@@ -31,6 +31,9 @@ final class StatementKind {
     kind("memo", Statement.Memo.class);
     kind("not-understood", Statement.NotUnderstood.class);
     kind("not-understood-settled", Statement.NotUnderstoodSettled.class);
+    kind("caution", Statement.CautionAnswered.class);
+    kind("timer", Statement.TimerSet.class);
+    kind("timers-cancelled", Statement.TimersCancelled.class);
     kind("photo", Statement.PhotoMarked.class);
     kind("undo", Statement.Undone.class);
     kind("correction", Statement.Corrected.class);

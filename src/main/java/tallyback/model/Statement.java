@@ -476,6 +476,26 @@ public sealed interface Statement {
   record NotUnderstoodSettled() implements Statement {}
 
   /**
+   * What was said or not said to the cautions of a step: they are to be understood before it.
+   *
+   * @param step plan id of the step
+   * @param understood true when the speaker said so; false when work went on without
+   */
+  record CautionAnswered(String step, boolean understood) implements Statement {}
+
+  /**
+   * Somebody asked to be reminded.
+   *
+   * @param after how long after the entry happened
+   * @param subject plan id of what is to be looked at then, or null
+   * @param level true when it is a level
+   */
+  record TimerSet(Amount after, @Nullable String subject, boolean level) implements Statement {}
+
+  /** No reminder asked for so far is wanted any more. */
+  record TimersCancelled() implements Statement {}
+
+  /**
    * A photo was taken here.
    *
    * @param subject plan id of the item or place, or null
@@ -556,6 +576,61 @@ public sealed interface Statement {
   }
 
   /**
+   * "The belly pan was five, not six": one value of an earlier entry changes, which is found by
+   * what it is about.
+   *
+   * @param subject plan id of the item, place, point or system named
+   * @param value the new value, unit possibly {@link Unit#UNSAID} (then the old unit holds)
+   * @param was the number that stands there now, without unit, or null when it wasn't said
+   */
+  record ChangeNamed(String subject, Amount value, @Nullable Amount was) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * "Cancel the timer": the one that runs, or all.
+   *
+   * @param all true when all are meant
+   */
+  record CancelTimer(boolean all) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /** "What timers are running": a question, answered and not noted. */
+  record TimersAsked() implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * "Scratch the belly pan": the last entry about it is withdrawn.
+   *
+   * @param subject plan id of the item, place, point or system named
+   */
+  record UndoNamed(String subject) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /** "The other reading": the last entry was heard wrong, and what else it may have been holds. */
+  record OtherReading() implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
    * "That was twenty minutes ago": the last entry happened earlier.
    *
    * @param ago how long before now
@@ -576,6 +651,12 @@ public sealed interface Statement {
    */
   record Answer(@Nullable Boolean yes, @Nullable Amount value, @Nullable Unit unit)
       implements Statement {
+
+    /** True for a plain yes, and nothing else with it. */
+    public boolean isYes() {
+      return Boolean.TRUE.equals(yes) && value == null && unit == null;
+    }
+
     @Override
     public boolean notable() {
       return false;
@@ -621,6 +702,18 @@ public sealed interface Statement {
    * @param at where
    */
   record MeantAt(TorqueAt at) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * Where something fell, as an answer: "on the floor".
+   *
+   * @param where where
+   */
+  record Fell(FellWhere where) implements Statement {
     @Override
     public boolean notable() {
       return false;

@@ -2,6 +2,7 @@ package tallyback.phrase;
 
 import java.math.BigDecimal;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -27,19 +28,39 @@ import tallyback.plan.Plan;
  *
  * <p>Thread rule: immutable; share freely.
  */
-final class ReadBackText {
+public final class ReadBackText {
+
+  private static final Map<String, String> PARTS_OF_AN_HOUR =
+      Map.of(
+          "0.25", "a quarter of an hour",
+          "0.5", "half an hour",
+          "0.75", "three quarters of an hour",
+          "1", "one hour",
+          "1.5", "an hour and a half");
 
   private static final String BETWEEN = " · ";
 
   private final Plan plan;
   private final String atTheBolt;
 
-  ReadBackText(Plan plan) {
+  /** For the names of a plan. */
+  public ReadBackText(Plan plan) {
     this.plan = plan;
     this.atTheBolt = PlanNames.atTheBolt(plan);
   }
 
-  ReadBack of(Statement statement) {
+  /** A value with its unit, as it is said aloud where it can't be misheard. */
+  public static String aloud(Amount amount) {
+    return UnitWords.spoken(amount);
+  }
+
+  /** A count in words: "seven". */
+  public static String aloud(int count) {
+    return count < 0 || count > 999 ? Integer.toString(count) : NumberWords.cardinal(count);
+  }
+
+  /** How a statement is said back. */
+  public ReadBack of(Statement statement) {
     if (statement instanceof FluidMoved fluid) {
       return new ReadBack(spoken(fluid), written(fluid));
     }
@@ -59,6 +80,12 @@ final class ReadBackText {
     if (statement instanceof Statement.ChangeLast change && change.value() != null) {
       return new ReadBack(
           "correction " + UnitWords.spoken(change.value()), "change to " + change.value());
+    }
+    if (statement instanceof Statement.ChangeNamed change) {
+      String not = change.was() == null ? "" : " not " + UnitWords.spoken(change.was());
+      return new ReadBack(
+          "the " + label(change.subject()) + " was " + UnitWords.spoken(change.value()) + not,
+          label(change.subject()) + ": " + number(change.value()));
     }
     if (statement instanceof Statement.MoreOfSame more && more.amount() != null) {
       String where = opt(" from the ", more.place());
@@ -422,6 +449,15 @@ final class ReadBackText {
     if (statement instanceof Statement.PhotoMarked photo) {
       return photo.subject() == null ? "photo taken" : "photo of the " + label(photo.subject());
     }
+    if (statement instanceof Statement.CautionAnswered caution) {
+      return caution.understood()
+          ? "understood"
+          : "gone on without understood, " + label(caution.step());
+    }
+    if (statement instanceof Statement.TimerSet timer) {
+      String check = timer.level() ? " to check the level" : opt(" to check the ", timer.subject());
+      return "remind me in " + lapse(timer.after()) + check;
+    }
     if (statement instanceof Statement.SpeakerIs speaker) {
       return label(speaker.person()) + " speaking";
     }
@@ -444,6 +480,19 @@ final class ReadBackText {
     if (statement instanceof Statement.ChangeLast change) {
       return "correction" + opt(" the ", change.item() != null ? change.item() : change.place());
     }
+    if (statement instanceof Statement.UndoNamed undo) {
+      return "scratch the " + label(undo.subject());
+    }
+    if (statement instanceof Statement.OtherReading) {
+      return "the other reading";
+    }
+    if (statement instanceof Statement.TimersCancelled
+        || statement instanceof Statement.CancelTimer) {
+      return "cancel all timers";
+    }
+    if (statement instanceof Statement.TimersAsked) {
+      return "what timers are running";
+    }
     if (statement instanceof Statement.WasEarlier earlier) {
       return "that was " + UnitWords.plain(earlier.ago()) + " ago";
     }
@@ -457,6 +506,9 @@ final class ReadBackText {
     }
     if (statement instanceof Statement.MeantAt meant) {
       return meantAt(meant.at());
+    }
+    if (statement instanceof Statement.Fell fell) {
+      return fell.where() == Statement.FellWhere.MACHINE ? "in the machine" : "on the floor";
     }
     if (statement instanceof Statement.Chosen chosen) {
       return "the " + (chosen.number() == 1 ? "first" : "second") + " one";
@@ -492,6 +544,22 @@ final class ReadBackText {
       return "time changed";
     }
     return statement.getClass().getSimpleName().toLowerCase(Locale.ROOT);
+  }
+
+  /** "ten minutes", "half an hour": teens and tens once more digit by digit. */
+  public static String lapse(Amount time) {
+    if (time.unit() != Unit.HOUR) {
+      String digits = NumberWords.readBack(time.value());
+      String plain = UnitWords.plain(time);
+      return plain.startsWith(digits + " ") ? plain : plain + ", " + digits;
+    }
+    BigDecimal hours = time.value();
+    for (Map.Entry<String, String> each : PARTS_OF_AN_HOUR.entrySet()) {
+      if (hours.compareTo(new BigDecimal(each.getKey())) == 0) {
+        return each.getValue();
+      }
+    }
+    return UnitWords.plain(time);
   }
 
   private static String pointing(@Nullable Amount angle) {

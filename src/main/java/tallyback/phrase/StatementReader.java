@@ -162,6 +162,11 @@ final class StatementReader {
       case "speaker" -> new Statement.SpeakerIs(said.need("person"));
       case "second" -> new Statement.SecondCheck(said.get("person"), said.get("item"));
       case "trouble" -> new Statement.ProblemSeen(trouble(said), subject(said));
+      case "timer" ->
+          new Statement.TimerSet(
+              Objects.requireNonNull(said.amount("after")), subject(said), said.has("level"));
+      case "cancel_timer" -> new Statement.CancelTimer(said.has("all"));
+      case "timers_asked" -> new Statement.TimersAsked();
       case "photo" -> new Statement.PhotoMarked(subject(said));
       case "memo" -> new Statement.Memo();
       case "missed" -> new Statement.NotUnderstoodSettled();
@@ -171,11 +176,16 @@ final class StatementReader {
       case "close" -> new Statement.JobClosed();
       case "undo" -> new Statement.Undone(null);
       case "change" -> new Statement.ChangeLast(amount, fastenerAt(said), placeAt(said));
+      case "change_named" -> changeNamed(said, Objects.requireNonNull(amount));
+      case "undo_named" ->
+          new Statement.UndoNamed(Objects.requireNonNull(firstOf(said, "item", "at")));
+      case "other_reading" -> new Statement.OtherReading();
       case "earlier" -> new Statement.WasEarlier(Objects.requireNonNull(said.amount("ago")));
       case "answer" ->
           new Statement.Answer(yes(said), amount, amount == null ? said.bareUnit() : null);
       case "named" -> new Statement.Named(named(said));
       case "torque_at" -> new Statement.MeantAt(said.constant("torque_at", TorqueAt.class));
+      case "fell" -> new Statement.Fell(said.constant("fell", FellWhere.class));
       case "chosen" -> new Statement.Chosen(Integer.parseInt(said.need("choice")));
       default ->
           new Statement.Measured(
@@ -209,6 +219,11 @@ final class StatementReader {
     return amount == null
         ? new Statement.MoreOfSame(null, said.count(), fastenerAt(said), placeAt(said))
         : new Statement.MoreOfSame(amount, null, null, said.get("at"));
+  }
+
+  private static Statement changeNamed(Said said, Amount amount) {
+    return new Statement.ChangeNamed(
+        Objects.requireNonNull(firstOf(said, "item", "at")), amount, said.amount("was"));
   }
 
   private Statement items(Said said) {

@@ -554,6 +554,13 @@ final class FindingText {
         null,
         "Machine stopped: finish it and say so.");
     text(
+        "caution-passed",
+        "its cautions understood before it",
+        "gone on at {when} without saying so",
+        null,
+        null,
+        "Machine stopped: read the cautions of the step before going on with it.");
+    text(
         "step-redone",
         "done once",
         "done again at {when}{resting}",

@@ -19,6 +19,7 @@ import tallyback.books.Remark;
 import tallyback.books.Standing;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Aligned;
+import tallyback.model.Statement.CautionAnswered;
 import tallyback.model.Statement.FluidMove;
 import tallyback.model.Statement.FluidMoved;
 import tallyback.model.Statement.ItemMove;
@@ -44,6 +45,8 @@ import tallyback.model.Statement.SpeakerIs;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.StepMarked;
 import tallyback.model.Statement.Tightened;
+import tallyback.model.Statement.TimerSet;
+import tallyback.model.Statement.TimersCancelled;
 import tallyback.model.Statement.Warmth;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.FluidSystem;
@@ -71,6 +74,7 @@ final class JobView {
   private final Map<Measure, List<At<Measured>>> readings = new EnumMap<>(Measure.class);
   private @Nullable Temperatures temperatures;
   private final List<At<Tightened>> tightenedNowhere = new ArrayList<>();
+  private final Map<String, List<Standing>> cautionsPassed = new HashMap<>();
   private final List<At<ProblemSeen>> problems = new ArrayList<>();
   private final StateHistory states = new StateHistory();
   private final Map<String, FluidSums> sums = new HashMap<>();
@@ -139,6 +143,8 @@ final class JobView {
       index()
           .systemMeant(moved.system(), moved.place(), moved.fluid())
           .ifPresent(system -> addFluid(system, new At<>(position, said, moved)));
+    } else if (statement instanceof CautionAnswered caution && !caution.understood()) {
+      cautionsPassed.computeIfAbsent(caution.step(), key -> new ArrayList<>()).add(said);
     } else if (statement instanceof ProblemSeen problem) {
       problems.add(new At<>(position, said, problem));
     } else if (statement instanceof PartFitted fitted) {
@@ -235,6 +241,9 @@ final class JobView {
         || statement instanceof PhotoMarked
         || statement instanceof NotUnderstood
         || statement instanceof NotUnderstoodSettled
+        || statement instanceof CautionAnswered
+        || statement instanceof TimerSet
+        || statement instanceof TimersCancelled
         || statement instanceof Paused
         || statement instanceof Resumed
         || statement instanceof LeftForNight
@@ -299,6 +308,11 @@ final class JobView {
 
   List<At<Tightened>> tightenedNowhere() {
     return tightenedNowhere;
+  }
+
+  /** Where work went on without the cautions of a step being understood, in order. */
+  List<Standing> cautionsPassed(String step) {
+    return cautionsPassed.getOrDefault(step, List.of());
   }
 
   List<At<ProblemSeen>> problems() {

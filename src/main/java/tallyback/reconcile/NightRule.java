@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import tallyback.books.Standing;
+import tallyback.model.Statement.CautionAnswered;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.LeftForNight;
 import tallyback.model.Statement.Memo;
@@ -11,6 +12,8 @@ import tallyback.model.Statement.NotUnderstood;
 import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.PhotoMarked;
 import tallyback.model.Statement.SpeakerIs;
+import tallyback.model.Statement.TimerSet;
+import tallyback.model.Statement.TimersCancelled;
 
 /** The job was left with something open. Judged last: what is only unfinished hangs under it. */
 final class NightRule implements Rule {
@@ -51,6 +54,9 @@ final class NightRule implements Rule {
               || said.statement() instanceof PhotoMarked
               || said.statement() instanceof NotUnderstood
               || said.statement() instanceof NotUnderstoodSettled
+              || said.statement() instanceof CautionAnswered
+              || said.statement() instanceof TimerSet
+              || said.statement() instanceof TimersCancelled
               || said.statement() instanceof SpeakerIs
               || said.statement() instanceof JobClosed;
       if (!idle) {

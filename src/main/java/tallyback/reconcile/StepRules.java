@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import tallyback.books.Standing;
 import tallyback.model.Finding.Stage;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.StepMarked;
@@ -31,6 +32,7 @@ final class StepRules implements Rule {
       Kind.check("step-not-finished", Kind.ALL).whileUnfinished();
   private static final Kind SKIPPED = Kind.check("step-skipped", Kind.AFTER_TEST);
   private static final Kind REDONE = Kind.note("step-redone");
+  private static final Kind CAUTION_PASSED = Kind.note("caution-passed");
   private static final Kind STATE_UNSAID =
       Kind.check("state-unsaid", Kind.ALL)
           .following("battery-on-early", "cap-opened-hot", "run-without-guards");
@@ -53,7 +55,8 @@ final class StepRules implements Rule {
 
   @Override
   public List<Kind> kinds() {
-    return List.of(BEFORE_NEED, NOT_DONE, NOT_FINISHED, SKIPPED, REDONE, STATE_UNSAID);
+    return List.of(
+        BEFORE_NEED, NOT_DONE, NOT_FINISHED, SKIPPED, REDONE, STATE_UNSAID, CAUTION_PASSED);
   }
 
   @Override
@@ -65,6 +68,18 @@ final class StepRules implements Rule {
       order(job, step, found);
       redone(job, step, found);
       states(job, step, found);
+      cautions(job, step, found);
+    }
+  }
+
+  /** What is over can only be known for next time, but whoever reviews the job should see it. */
+  private static void cautions(JobView job, Step step, Drafts found) {
+    List<Standing> passed = job.cautionsPassed(step.id());
+    if (!passed.isEmpty()) {
+      found
+          .add(CAUTION_PASSED, step.id(), step.label())
+          .with("when", FindingText.when(passed.get(0)))
+          .seenIn(passed);
     }
   }
 

@@ -28,16 +28,17 @@ public final class HtmlRecord {
    */
   public static String page(JobRecord job) {
     StringOutput page = new StringOutput();
-    TEMPLATES.render("record.jte", RecordPage.of(job, style()), page);
+    TEMPLATES.render("record.jte", RecordPage.of(job, resource("record.css")), page);
     return SafeText.visible(page.toString());
   }
 
-  private static String style() {
-    try (InputStream style = HtmlRecord.class.getResourceAsStream("record.css")) {
-      if (style == null) {
-        throw new IllegalStateException("record.css is missing from the jar");
+  /** A text that lies beside this class. */
+  static String resource(String name) {
+    try (InputStream text = HtmlRecord.class.getResourceAsStream(name)) {
+      if (text == null) {
+        throw new IllegalStateException(name + " is missing from the jar");
       }
-      return new String(style.readAllBytes(), StandardCharsets.UTF_8);
+      return new String(text.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException unreadable) {
       throw new UncheckedIOException(unreadable);
     }

@@ -107,6 +107,15 @@ final class StatementText {
       return line(orUnsaid(problem.subject(), "something not named"), trouble(problem.trouble()));
     } else if (statement instanceof PhotoMarked photo) {
       return line("photo taken", labelled("of", photo.subject()));
+    } else if (statement instanceof Statement.CautionAnswered caution) {
+      return line(
+          "cautions of " + plan.label(caution.step()),
+          caution.understood() ? "understood" : "went on without saying \"understood\"");
+    } else if (statement instanceof Statement.TimerSet timer) {
+      return line(
+          "to be reminded after " + timer.after(),
+          timer.level() ? "level" : "",
+          labelled("at", timer.subject()));
     } else if (statement instanceof Corrected corrected) {
       return trail.number(corrected.target()) + " now reads: " + of(corrected.now(), entry);
     } else if (statement instanceof Retimed retimed) {
@@ -126,6 +135,12 @@ final class StatementText {
       return "not understood, kept as sound";
     } else if (statement instanceof NotUnderstoodSettled) {
       return "what was not understood before is settled";
+    } else if (statement instanceof Statement.TimersCancelled) {
+      return "no reminder is wanted any more";
+    } else if (statement instanceof Statement.CancelTimer) {
+      return "cancel the timer";
+    } else if (statement instanceof Statement.TimersAsked) {
+      return "question: which timers run";
     } else if (statement instanceof tallyback.model.Statement.Undone undone) {
       String target = undone.target();
       return (target == null ? "the entry before" : trail.number(target)) + " withdrawn";
@@ -145,6 +160,18 @@ final class StatementText {
     } else if (statement instanceof ChangeLast change) {
       Amount value = change.value();
       return line("change to the entry before", value == null ? "" : amount(value));
+    } else if (statement instanceof Statement.ChangeNamed change) {
+      return line(
+          "change to an earlier entry about " + plan.label(change.subject()),
+          amount(change.value()));
+    } else if (statement instanceof Statement.UndoNamed undo) {
+      return "the last entry about " + plan.label(undo.subject()) + " taken back";
+    } else if (statement instanceof Statement.OtherReading) {
+      return "what else the entry before may have been";
+    } else if (statement instanceof Statement.Fell fell) {
+      return line(
+          "answer",
+          fell.where() == Statement.FellWhere.MACHINE ? "in the machine" : "on the floor");
     } else if (statement instanceof WasEarlier earlier) {
       return "the entry before was " + earlier.ago() + " earlier";
     } else if (statement instanceof Answer answer) {

@@ -130,6 +130,30 @@ class LiveJobTest {
   }
 
   @Test
+  void aReminderIsToldAndSaidWhenItFallsDueWithoutAnybodySpeaking() throws Exception {
+    try (JobDesk desk =
+        JobDesk.open(
+            data(),
+            PLAN,
+            null,
+            NINE.minusSeconds(600),
+            new JobDesk.Setting("test", "anna", ZoneOffset.UTC, InstantSource.fixed(NINE)))) {
+      assertEquals(
+          Reply.Status.NOTED,
+          new TypedLines(desk).enter("@2026-03-02T08:58:02Z remind me in two minutes").status());
+    }
+    start(new Room(true), "toolmaker", () -> true, false);
+    next(LiveJob.Event.Ready.class);
+
+    LiveJob.Event.ReminderDue due = next(LiveJob.Event.ReminderDue.class);
+
+    assertEquals("reminder: two minutes over", due.text());
+    assertTrue(!due.at().isBefore(NINE.plusSeconds(2)), due.toString());
+    stop();
+    assertEquals(List.of(due.text()), spoken);
+  }
+
+  @Test
   void whatIsCalledOutIsNotedOnDiskBeforeItIsToldAndSaidBack() throws Exception {
     Room room = new Room(true);
     start(room, "toolmaker", () -> true, false);

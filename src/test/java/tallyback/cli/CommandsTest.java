@@ -231,6 +231,21 @@ class CommandsTest {
   }
 
   @Test
+  void theTagSaysNotToStartAndWhatIsOpen() throws IOException {
+    enter("anna speaking");
+    enter("five belly pan bolts off");
+    enter("leaving for the night");
+    Path page = folder.resolve("tag.html");
+    assertEquals(0, run("report", "--data", data(), "--tag", "--out", page), err);
+    String html = Files.readString(page);
+    assertTrue(html.contains("<h1>Do not start</h1>"), html);
+    assertTrue(html.contains("<b>belly pan bolts</b>: 0 on the machine, 5 in the tray"), html);
+    assertTrue(html.contains("<dd>anna</dd>"), html);
+    assertTrue(html.contains("Quarrowby Treeline 24"), html);
+    assertFalse(html.contains("http://") || html.contains("<script"), "self-contained, no script");
+  }
+
+  @Test
   void whatWasNotedAfterwardsStandsUnderTheDayItHappened() throws IOException {
     Path clip = Path.of("demo-data/audio/009-090430.wav");
     assertEquals(

@@ -72,6 +72,12 @@ final class EntryJsonTest {
                             "Answer",
                             "MoreOfSame",
                             "Named",
+                            "ChangeNamed",
+                            "CancelTimer",
+                            "TimersAsked",
+                            "UndoNamed",
+                            "OtherReading",
+                            "Fell",
                             "MeantAt",
                             "Chosen")
                         .contains(name))

@@ -1212,6 +1212,35 @@ class PhraseTableTest {
         "make that on the elbow nuts",
         "correction on the elbow nuts");
     means(
+        new Statement.ChangeNamed(
+            "belly-pan", Amount.of("5", Unit.UNSAID), Amount.of("6", Unit.UNSAID)),
+        "belly pan was five not six",
+        "the belly pan was 5, not 6");
+    means(
+        new Statement.ChangeNamed(
+            "outlet-nuts", Amount.of("16", Unit.NEWTON_METRE), Amount.of("60", Unit.UNSAID)),
+        "outlet nuts were sixteen newton metres not sixty",
+        "the outlet nuts were 16 Nm, not 60");
+    means(
+        new Statement.ChangeNamed("block-plug", Amount.of("2.1", Unit.LITRE), null),
+        "the block plug was two point one litres",
+        "block plug was 2.1 L");
+    means(
+        new Statement.TimerSet(Amount.of("10", Unit.MINUTE), null, false),
+        "remind me in ten minutes",
+        "wake me in 10 minutes");
+    means(
+        new Statement.TimerSet(Amount.of("0.5", Unit.HOUR), null, true),
+        "wake me in half an hour to check the level");
+    means(
+        new Statement.TimerSet(Amount.of("1", Unit.HOUR), "radiator", false),
+        "remind me in an hour to check the radiator");
+    means(new Statement.TimersAsked(), "what timers are running");
+    means(new Statement.CancelTimer(false), "cancel the timer");
+    means(new Statement.CancelTimer(true), "cancel all timers");
+    means(new Statement.UndoNamed("belly-pan"), "scratch the belly pan", "undo the belly pan");
+    means(new Statement.OtherReading(), "the other reading");
+    means(
         new Statement.WasEarlier(Amount.of("20", Unit.MINUTE)),
         "that was twenty minutes ago",
         "that was about twenty minutes ago",
@@ -1242,6 +1271,12 @@ class PhraseTableTest {
         "ok",
         "got it");
     answer(new Statement.Answer(false, null, null), "no", "nope", "that's wrong");
+    answer(new Statement.Fell(FellWhere.FLOOR), "on the floor", "it's on the floor");
+    answer(
+        new Statement.Fell(FellWhere.MACHINE),
+        "in the machine",
+        "it fell into the engine",
+        "inside the machine");
     answer(new Statement.Answer(null, null, Unit.NEWTON_METRE), "newton metres", "Nm");
     answer(new Statement.Answer(null, null, Unit.MILLILITRE), "millilitres", "ml");
     answer(

@@ -139,6 +139,7 @@ final class Fault {
         "left-half-open",
         "lengths-swapped",
         "step-redone",
+        "caution-passed",
         "not-turned-by-hand",
         "half-tight-over-pause",
         "clock-set-back");
@@ -224,6 +225,8 @@ final class Fault {
           fault.past("-1.5", "-1.2", "-1.7", "-1.4", "-1.5", "-0.9", "-0.6", "-0.3");
       case "lengths-swapped" -> fault.oneInTheOthersPlace();
       case "step-redone" -> fault.doneOnceMore();
+      case "caution-passed" ->
+          fault.atEnd(new Statement.CautionAnswered(plan.steps().get(0).id(), false));
       case "not-turned-by-hand" -> fault.notTurned();
       case "half-tight-over-pause" -> fault.pauseInBetween();
       case "clock-set-back" -> fault.clockSetBack();

@@ -25,7 +25,7 @@ import tallyback.plan.Plan;
 class RandomJobsTest {
 
   private static final long SEED = Long.getLong("seed", 20260302L);
-  private static final int JOBS = 2_000;
+  private static final int JOBS = 2_400;
 
   @Test
   void aPerfectJobHasNoFindings() {

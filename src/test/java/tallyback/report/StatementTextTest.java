@@ -166,6 +166,11 @@ class StatementTextTest {
             new Memo(),
             new Statement.NotUnderstood(7),
             new Statement.NotUnderstoodSettled(),
+            new Statement.CautionAnswered("drain", true),
+            new Statement.TimerSet(Amount.of("10", Unit.MINUTE), null, true),
+            new Statement.TimersCancelled(),
+            new Statement.CancelTimer(true),
+            new Statement.TimersAsked(),
             new PhotoMarked(null),
             new Undone(null),
             new Corrected("gone", new Memo()),
@@ -182,6 +187,10 @@ class StatementTextTest {
             new Statement.MoreOfSame(null, 2, null, null),
             new Statement.Named("radiator-drain"),
             new Statement.MeantAt(Statement.TorqueAt.AT_BOLT),
+            new Statement.ChangeNamed("pump", Amount.of("5", Unit.UNSAID), null),
+            new Statement.UndoNamed("pump"),
+            new Statement.OtherReading(),
+            new Statement.Fell(Statement.FellWhere.FLOOR),
             new Statement.Chosen(2)));
     return all;
   }
