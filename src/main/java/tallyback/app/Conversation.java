@@ -85,12 +85,15 @@ final class Conversation {
     return asked && turn.mayAnswer(begin) ? uncalledAnswer(clip) : ear.passedOver(clip);
   }
 
-  /** An answer needs no word, and neither does what was offered, said again; nothing else. */
+  /**
+   * An answer needs no word, and neither does what was offered, said again, nor an order to the
+   * voice that asked; nothing else.
+   */
   private Ear.Heard uncalledAnswer(Clip clip) {
     Ear.Heard answer = ear.answer(clip);
     Ear.Heard better = Ear.better(answer, ear.entry(clip));
-    boolean offered =
-        !better.readings().isEmpty() && dialogue.offered().contains(better.readings().get(0));
+    String words = better.readings().isEmpty() ? "" : better.readings().get(0);
+    boolean offered = dialogue.offered().contains(words) || dialogue.isOrderToTheVoice(words);
     return offered ? better : better.equals(answer) ? answer : ear.passedOver(clip);
   }
 
@@ -141,7 +144,8 @@ final class Conversation {
    * @param called whether the utterance was called out
    */
   void saidBack(Reply.Status status, boolean called, Instant at) {
-    if (status == Reply.Status.ASKED) {
+    boolean stillAsked = status == Reply.Status.ANSWERED && dialogue.isWaitingForAnswer();
+    if (status == Reply.Status.ASKED || stillAsked) {
       turn.asked(at);
     } else if (status == Reply.Status.NOTED && called) {
       turn.noted(at);

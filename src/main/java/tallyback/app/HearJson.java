@@ -29,7 +29,7 @@ public final class HearJson {
     json.put("file", told.file());
     json.put("startMs", told.startMs());
     json.put("endMs", told.endMs());
-    json.put("status", reply.status().name().toLowerCase(Locale.ROOT));
+    json.put("status", status(reply.status()));
     json.put("words", reply.readings().isEmpty() ? "" : reply.readings().get(0));
     ArrayNode readings = json.putArray("readings");
     reply.readings().forEach(words -> readings.addObject().put("words", words));
@@ -41,5 +41,11 @@ public final class HearJson {
     Entry entry = reply.entry();
     json.set("entry", entry == null ? json.nullNode() : EntryJson.tree(entry));
     return json.toString();
+  }
+
+  /** The form knows three: a question that was answered is no entry. */
+  private static String status(Reply.Status status) {
+    Reply.Status told = status == Reply.Status.ANSWERED ? Reply.Status.REJECTED : status;
+    return told.name().toLowerCase(Locale.ROOT);
   }
 }

@@ -154,6 +154,7 @@ final class HearCommand implements Callable<Integer> {
         switch (reply.status()) {
           case NOTED -> entry == null ? "" : readBack(desk, entry);
           case ASKED -> reply.say();
+          case ANSWERED -> reply.answer() == null ? reply.say() : reply.answer().shown();
           case REJECTED -> reply.say().isEmpty() ? "no entry" : reply.say();
         };
     console

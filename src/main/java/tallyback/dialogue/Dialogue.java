@@ -5,16 +5,19 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import tallyback.dialogue.answers.Answer;
+import tallyback.dialogue.answers.Answers;
 import tallyback.log.Draft;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.model.Statement;
-import tallyback.model.Statement.Answer;
 import tallyback.model.Statement.ChangeLast;
 import tallyback.model.Statement.Chosen;
 import tallyback.model.Statement.Corrected;
@@ -34,6 +37,8 @@ import tallyback.model.Statement.Undone;
 import tallyback.model.Statement.WasEarlier;
 import tallyback.model.Unit;
 import tallyback.phrase.Meaning;
+import tallyback.phrase.Question;
+import tallyback.phrase.Question.OfVoice;
 import tallyback.plan.Plan;
 
 /**
@@ -49,11 +54,14 @@ public final class Dialogue {
 
   private final Plan plan;
   private final Interpreter interpreter;
+  private final Answers answers;
   private final Resolver resolver;
   private final Elsewhere elsewhere;
   private final NotePad pad;
   private final Setting setting;
   private final Memory memory;
+  private final Map<String, Entry> entries = new LinkedHashMap<>();
+  private String saidLast = "";
   private @Nullable OpenQuestion open;
 
   /**
@@ -73,20 +81,27 @@ public final class Dialogue {
    *
    * @param plan the job's plan
    * @param interpreter words to meaning
+   * @param answers what is answered to the speaker's questions
    * @param pad where entries are noted
    * @param setting where and when
    * @param before the entries noted so far, by sequence number
    */
   public Dialogue(
-      Plan plan, Interpreter interpreter, NotePad pad, Setting setting, List<Entry> before) {
+      Plan plan,
+      Interpreter interpreter,
+      Answers answers,
+      NotePad pad,
+      Setting setting,
+      List<Entry> before) {
     this.plan = plan;
     this.interpreter = interpreter;
+    this.answers = answers;
     this.resolver = new Resolver(plan);
     this.elsewhere = new Elsewhere(resolver);
     this.pad = pad;
     this.setting = setting;
     this.memory = new Memory(setting.actor());
-    before.forEach(memory::add);
+    before.forEach(this::remember);
   }
 
   /** True when a question waits for its answer; listen for answers first then. */
@@ -99,11 +114,27 @@ public final class Dialogue {
    * another value must not slip in unasked.
    */
   public Reply take(Utterance utterance) {
-    Reply reply = heard(utterance);
-    boolean noted = reply.status() == Reply.Status.NOTED;
-    return noted
-        ? memory.missed.reminder(utterance.snrDb()).map(reply::reminding).orElse(reply)
-        : reply;
+    Reply heard = heard(utterance);
+    boolean noted = heard.status() == Reply.Status.NOTED;
+    Reply reply =
+        noted
+            ? memory.missed.reminder(utterance.snrDb()).map(heard::reminding).orElse(heard)
+            : heard;
+    keepForSayingAgain(reply);
+    return reply;
+  }
+
+  private void keepForSayingAgain(Reply reply) {
+    Answer answer = reply.answer();
+    boolean ofTheVoice = answer != null && answer.question() instanceof OfVoice;
+    Entry entry = reply.entry();
+    String said =
+        reply.status() == Reply.Status.NOTED && entry != null
+            ? answers.readBack(entry.statement())
+            : reply.say();
+    if (!said.isEmpty() && !ofTheVoice) {
+      saidLast = reply.reminder().isEmpty() ? said : said + ". " + reply.reminder();
+    }
   }
 
   private Reply heard(Utterance utterance) {
@@ -118,6 +149,10 @@ public final class Dialogue {
       if (settled.isPresent()) {
         return settled.get();
       }
+    }
+    Optional<Question> asked = interpreter.readQuestion(words);
+    if (asked.isPresent()) {
+      return asked(utterance, asked.get());
     }
     return interpreter
         .read(words)
@@ -148,6 +183,73 @@ public final class Dialogue {
         List.of(),
         Texts.notUnderstood(Missed.noisy(utterance.snrDb())),
         utterance.readings());
+  }
+
+  // ---- questions of the speaker's
+
+  /**
+   * Answers. A question that was misheard does little harm, so doubt between questions is no reason
+   * to ask; doubt whether it was an entry is.
+   */
+  private Reply asked(Utterance utterance, Question question) {
+    if (memory.paused()) {
+      return turnedDown(utterance, Texts.PAUSED);
+    }
+    if (open != null) {
+      Optional<Reply> settled = repeated(utterance, open);
+      if (settled.isPresent()) {
+        return settled.get();
+      }
+    }
+    boolean maybeEntry =
+        utterance.doubtful()
+            && utterance.readings().stream().anyMatch(words -> interpreter.read(words).isPresent());
+    return maybeEntry
+        ? noteOrAsk(maybeAsked(utterance, utterance.readings().get(0), 0), utterance, leaveOpen())
+        : answer(utterance, question, List.of());
+  }
+
+  /** Of a question nothing can be noted; left open, it may have been an entry not understood. */
+  private static OpenQuestion maybeAsked(Utterance utterance, String words, int reading) {
+    return new OpenQuestion(
+        utterance,
+        words,
+        new NotUnderstood(utterance.snrDb()),
+        List.of(),
+        List.of(),
+        utterance.at(),
+        true,
+        reading);
+  }
+
+  private Reply answer(Utterance utterance, Question question, List<Entry> leftOpen) {
+    Answer answer = answers.answer(question, List.copyOf(entries.values()), saidLast);
+    String stillOpen = open == null ? "" : Texts.question(open);
+    boolean saidAnyway = question == OfVoice.SAY_AGAIN && saidLast.endsWith(stillOpen);
+    return new Reply(
+        Reply.Status.ANSWERED,
+        null,
+        leftOpen,
+        answer.spoken(),
+        utterance.readings(),
+        saidAnyway ? "" : stillOpen,
+        answer);
+  }
+
+  /**
+   * True for what may be said without the attention word while a question waits: who did not hear
+   * it can't answer it.
+   */
+  public boolean isOrderToTheVoice(String words) {
+    return interpreter.readQuestion(words).filter(OfVoice.class::isInstance).isPresent();
+  }
+
+  /** A reading as something to ask about; empty when it means nothing here. */
+  private Optional<OpenQuestion> toAskAbout(Utterance asked, String words, int reading) {
+    return interpreter
+        .read(words)
+        .flatMap(meaning -> question(asked, meaning, reading))
+        .or(() -> interpreter.readQuestion(words).map(any -> maybeAsked(asked, words, reading)));
   }
 
   /** The readings offered by the open question; empty when none waits. */
@@ -212,6 +314,12 @@ public final class Dialogue {
   }
 
   private Reply noteOrAsk(OpenQuestion question, Utterance utterance, List<Entry> leftOpen) {
+    Optional<Question> asked =
+        question.doubtful() ? Optional.empty() : interpreter.readQuestion(question.words());
+    if (asked.isPresent()) {
+      open = null;
+      return answer(utterance, asked.get(), leftOpen);
+    }
     if (question.doubtful()
         || Amounts.lacksUnit(question.statement())
         || WrenchOrBolt.unsaid(plan, question.statement())) {
@@ -235,7 +343,7 @@ public final class Dialogue {
       // What is in doubt itself settles nothing, but the same said twice does.
       return repeated(utterance, question);
     }
-    if (said instanceof Answer answer) {
+    if (said instanceof Statement.Answer answer) {
       return Optional.of(answer(utterance, answer, meaning.unitChoices(), question));
     }
     if (said instanceof Chosen chosen) {
@@ -256,7 +364,7 @@ public final class Dialogue {
   }
 
   private Reply answer(
-      Utterance utterance, Answer answer, List<Unit> choices, OpenQuestion question) {
+      Utterance utterance, Statement.Answer answer, List<Unit> choices, OpenQuestion question) {
     if (answer.value() != null) {
       return change(utterance, question, answer.value());
     }
@@ -292,9 +400,7 @@ public final class Dialogue {
     if (!question.doubtful() || reading >= readings.size()) {
       return askAgain(utterance, question);
     }
-    return interpreter
-        .read(readings.get(reading))
-        .flatMap(meaning -> question(question.asked(), meaning, reading))
+    return toAskAbout(question.asked(), readings.get(reading), reading)
         .map(meant -> noteOrAsk(meant.confirmed(), utterance, List.of()))
         .orElseGet(() -> askAgain(utterance, question));
   }
@@ -322,11 +428,7 @@ public final class Dialogue {
   private Optional<OpenQuestion> otherReading(OpenQuestion question) {
     List<String> readings = question.asked().readings();
     for (int next = question.reading() + 1; next < readings.size(); next++) {
-      int reading = next;
-      Optional<OpenQuestion> other =
-          interpreter
-              .read(readings.get(next))
-              .flatMap(meaning -> question(question.asked(), meaning, reading));
+      Optional<OpenQuestion> other = toAskAbout(question.asked(), readings.get(next), next);
       if (other.isPresent()) {
         return other;
       }
@@ -347,6 +449,7 @@ public final class Dialogue {
     return interpreter
         .read(again)
         .flatMap(meaning -> notable(meaning.statement(), question.asked().at()))
+        .or(() -> interpreter.readQuestion(again).map(any -> question.statement()))
         .map(statement -> noteOrAsk(question.saying(statement, again), utterance, List.of()));
   }
 
@@ -356,6 +459,12 @@ public final class Dialogue {
       return List.of();
     }
     open = null;
+    if (question.statement() instanceof NotUnderstood missed) {
+      Utterance asked = question.asked();
+      return asked.called()
+          ? List.of(note(asked, asked.id(), asked.at(), missed, "", Certainty.UNCONFIRMED))
+          : List.of();
+    }
     return List.of(note(question, Certainty.UNCONFIRMED));
   }
 
@@ -397,8 +506,13 @@ public final class Dialogue {
             words,
             statement);
     Entry entry = pad.note(draft, asked.clip());
-    memory.add(entry);
+    remember(entry);
     return entry;
+  }
+
+  private void remember(Entry entry) {
+    entries.put(entry.id(), entry);
+    memory.add(entry);
   }
 
   private static Reply turnedDown(Utterance utterance, String why) {
