@@ -87,12 +87,15 @@ final class Conversation {
     return asked && turn.mayAnswer(begin) ? uncalledAnswer(clip) : ear.passedOver(clip);
   }
 
-  /** An answer needs no word, and neither does what was offered, said again; nothing else. */
+  /**
+   * An answer needs no word, and neither does what was offered, said again, nor an order to the
+   * voice that asked; nothing else.
+   */
   private Ear.Heard uncalledAnswer(Clip clip) {
     Ear.Heard answer = ear.answer(clip);
     Ear.Heard better = Ear.better(answer, ear.entry(clip));
-    boolean offered =
-        !better.readings().isEmpty() && dialogue.offered().contains(better.readings().get(0));
+    String words = better.readings().isEmpty() ? "" : better.readings().get(0);
+    boolean offered = dialogue.offered().contains(words) || dialogue.isOrderToTheVoice(words);
     return offered ? better : better.equals(answer) ? answer : ear.passedOver(clip);
   }
 
@@ -144,9 +147,10 @@ final class Conversation {
    */
   void saidBack(Reply.Status status, boolean called, Instant at) {
     boolean noted = status == Reply.Status.NOTED;
-    if (status == Reply.Status.ASKED || (noted && dialogue.isWaitingForAnswer())) {
-      // Of what is noted something may be asked as well: where it fell, whether a caution is
-      // understood.
+    boolean goesOn = noted || status == Reply.Status.ANSWERED;
+    if (status == Reply.Status.ASKED || (goesOn && dialogue.isWaitingForAnswer())) {
+      // Beside what is noted something may be asked: where it fell, whether a caution is
+      // understood. Beside an answer the question that is still open is asked again.
       turn.asked(at);
     }
     if (noted && called) {

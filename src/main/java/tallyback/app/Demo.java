@@ -195,7 +195,8 @@ public final class Demo {
       Reply.Status status = told.reply().status();
       noted += status == Reply.Status.NOTED ? 1 : 0;
       asked += status == Reply.Status.ASKED ? 1 : 0;
-      rejected += status == Reply.Status.REJECTED ? 1 : 0;
+      boolean noEntry = status == Reply.Status.REJECTED || status == Reply.Status.ANSWERED;
+      rejected += noEntry ? 1 : 0;
     }
 
     JobRecord.Heard heard() {

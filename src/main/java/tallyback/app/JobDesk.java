@@ -9,10 +9,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tallyback.dialogue.Dialogue;
 import tallyback.dialogue.NotePad;
+import tallyback.dialogue.answers.Answers;
 import tallyback.log.Draft;
 import tallyback.log.JobLog;
 import tallyback.log.JobSummary;
@@ -24,6 +27,9 @@ import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.plan.Plan;
+import tallyback.reconcile.EarlierFill;
+import tallyback.reconcile.Outcome;
+import tallyback.reconcile.Reconciler;
 
 /**
  * A job laid out for noting: its log is open for writing, its plan frozen, and what was noted so
@@ -156,10 +162,24 @@ public final class JobDesk implements AutoCloseable {
     return new Dialogue(
         plan.plan(),
         plan.interpreter(),
+        new Answers(plan.plan(), plan.grammar()::readBack, plan.grammar()::card, judging()),
         pad,
         new Dialogue.Setting(
             job, setting.device(), setting.actor(), setting.zone(), setting.clock()),
         log.entries(job));
+  }
+
+  /** Judged beside earlier jobs, which are read when something is first asked. */
+  private Function<List<Entry>, Outcome> judging() {
+    AtomicReference<@Nullable List<EarlierFill>> earlier = new AtomicReference<>();
+    return entries -> {
+      List<EarlierFill> known = earlier.get();
+      if (known == null) {
+        known = EarlierFills.of(log, log.choose(job), plan.plan());
+        earlier.set(known);
+      }
+      return Reconciler.reconcile(plan.plan(), entries, known);
+    };
   }
 
   /** What was noted so far. */

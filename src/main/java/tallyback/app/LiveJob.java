@@ -17,7 +17,9 @@ import tallyback.audio.Cues.Cue;
 import tallyback.audio.SampleSource;
 import tallyback.audio.SoundOut;
 import tallyback.dialogue.Reply;
+import tallyback.dialogue.answers.Answer;
 import tallyback.model.Entry;
+import tallyback.phrase.Question.OfVoice;
 import tallyback.voice.Voice;
 
 /**
@@ -32,6 +34,8 @@ import tallyback.voice.Voice;
 public final class LiveJob {
 
   private static final String SAY_AGAIN = "I was speaking. Say that again";
+  private static final String NO_LOUDER = "louder: this is as loud as I can";
+  private static final String NO_QUIETER = "quieter: you would hardly hear me";
 
   private final Settings settings;
   private final Consumer<Event> each;
@@ -191,11 +195,10 @@ public final class LiveJob {
         Event.Told told = outcome.told();
         give(told);
         Reply.Status status = told.reply().status();
-        Cue cue = told.aloud().isEmpty() ? Cue.NONE : cue(status);
-        if (mouth != null && cue != Cue.NONE) {
+        if (mouth != null && !told.aloud().isEmpty()) {
           mouth.say(
-              cue,
-              told.aloud(),
+              cue(status),
+              asOrdered(told, mouth),
               () -> saidBack.set(new SaidBack(status, outcome.called(), openEar.now())));
         }
       }
@@ -206,11 +209,25 @@ public final class LiveJob {
     }
   }
 
+  /** Carries out an order to the voice, and returns what is said then. */
+  private static String asOrdered(Event.Told told, Mouth mouth) {
+    Answer answer = told.reply().answer();
+    if (answer != null && answer.question() == OfVoice.LOUDER) {
+      return mouth.louder() ? told.aloud() : NO_LOUDER;
+    }
+    if (answer != null && answer.question() == OfVoice.QUIETER) {
+      return mouth.quieter() ? told.aloud() : NO_QUIETER;
+    }
+    return told.aloud();
+  }
+
+  /** An answer needs no sound before it: it is what was asked for. */
   private static Cue cue(Reply.Status status) {
     return switch (status) {
-      case NOTED, ANSWERED -> Cue.NOTED;
+      case NOTED -> Cue.NOTED;
       case ASKED -> Cue.ASKED;
       case REJECTED -> Cue.REJECTED;
+      case ANSWERED -> Cue.NONE;
     };
   }
 

@@ -9,6 +9,7 @@ import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.GrammarFault;
 import tallyback.phrase.Lexicon;
 import tallyback.phrase.Meaning;
+import tallyback.phrase.Question;
 import tallyback.phrase.UnusableGrammarException;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanFault;
@@ -100,6 +101,11 @@ public record LoadedPlan(Plan plan, EntryGrammar grammar, Lexicon lexicon, List<
       @Override
       public Optional<Meaning> readAnswer(String words) {
         return grammar.readAnswer(words);
+      }
+
+      @Override
+      public Optional<Question> readQuestion(String words) {
+        return grammar.readQuestion(words);
       }
     };
   }

@@ -3,10 +3,12 @@ package tallyback.app;
 import java.time.Duration;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.audio.Cues;
+import tallyback.audio.Loudness;
 import tallyback.audio.SoundOut;
 import tallyback.voice.Voice;
 
@@ -24,6 +26,16 @@ final class Mouth implements AutoCloseable {
   /** Whoever never stops speaking is spoken into after all: a question must be put some time. */
   private static final long LONGEST_WAIT_NANOS = Duration.ofSeconds(10).toNanos();
 
+  /** Clearly heard as louder or softer; a choice of our own, no source. */
+  private static final int STEP_DB = 4;
+
+  /** Beyond this peaks are pressed so much that words suffer. */
+  private static final int LOUDEST_DB = 12;
+
+  /** Softer than this it is as good as silent in a workshop. */
+  private static final int SOFTEST_DB = -20;
+
+  private final AtomicInteger gainDb = new AtomicInteger();
   private final Queue<Line> lines = new ConcurrentLinkedQueue<>();
   private final Thread thread;
   private volatile boolean closed;
@@ -91,6 +103,31 @@ final class Mouth implements AutoCloseable {
     somebodySpeaks = speaks;
   }
 
+  /**
+   * Speaks louder from the next thing on.
+   *
+   * @return false if it can't
+   */
+  boolean louder() {
+    return turn(STEP_DB);
+  }
+
+  /**
+   * Speaks softer from the next thing on.
+   *
+   * @return false if it would hardly be heard
+   */
+  boolean quieter() {
+    return turn(-STEP_DB);
+  }
+
+  private boolean turn(int byDb) {
+    int before = gainDb.get();
+    int now = Math.max(SOFTEST_DB, Math.min(LOUDEST_DB, before + byDb));
+    gainDb.set(now);
+    return now != before;
+  }
+
   /** Stops what is being said. */
   void hush() {
     SoundOut out = playing;
@@ -121,7 +158,7 @@ final class Mouth implements AutoCloseable {
   }
 
   private void say(Line line, Voice voice, SoundOut out) throws InterruptedException {
-    Clip sound = Cues.before(line.cue(), voice.speak(line.text()));
+    Clip sound = Loudness.changed(Cues.before(line.cue(), voice.speak(line.text())), gainDb.get());
     long waitedSince = System.nanoTime();
     while (somebodySpeaks && System.nanoTime() - waitedSince < LONGEST_WAIT_NANOS) {
       Thread.sleep(LOOK_MS);

@@ -7,6 +7,7 @@ import java.util.List;
 import tallyback.dialogue.Dialogue;
 import tallyback.dialogue.Reply;
 import tallyback.dialogue.Utterance;
+import tallyback.dialogue.answers.Answer;
 import tallyback.model.Entry;
 import tallyback.model.Source;
 
@@ -25,7 +26,7 @@ public final class TypedLines {
   /**
    * What became of a line.
    *
-   * @param status noted, asked or rejected
+   * @param status noted, asked, answered or rejected
    * @param line what to show
    * @param leftOpen what was asked before and is now noted as unconfirmed, one line each
    */
@@ -79,12 +80,18 @@ public final class TypedLines {
         yield "noted: " + (entry == null ? words : readBack(entry)) + more;
       }
       case ASKED -> "asked: " + reply.say();
-      case ANSWERED -> reply.say();
+      case ANSWERED -> answered(reply);
       case REJECTED ->
           notNoted(
               words,
               reply.say().isEmpty() ? desk.plan().grammar().whyNot(words).toString() : reply.say());
     };
+  }
+
+  private static String answered(Reply reply) {
+    Answer answer = reply.answer();
+    String shown = answer == null ? reply.say() : answer.shown();
+    return reply.reminder().isEmpty() ? shown : shown + "\nasked: " + reply.reminder();
   }
 
   private static String notNoted(String words, String why) {

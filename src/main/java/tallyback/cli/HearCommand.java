@@ -153,7 +153,8 @@ final class HearCommand implements Callable<Integer> {
     String what =
         switch (reply.status()) {
           case NOTED -> entry == null ? "" : readBack(desk, entry);
-          case ASKED, ANSWERED -> reply.say();
+          case ASKED -> reply.say();
+          case ANSWERED -> reply.answer() == null ? reply.say() : reply.answer().shown();
           case REJECTED -> reply.say().isEmpty() ? "no entry" : reply.say();
         };
     console

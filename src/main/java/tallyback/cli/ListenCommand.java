@@ -235,7 +235,7 @@ final class ListenCommand implements Callable<Integer> {
     String what =
         reply.status() == Reply.Status.NOTED && entry != null
             ? written(loaded, entry)
-            : reply.say();
+            : reply.answer() != null ? reply.answer().shown() : reply.say();
     if (what.isEmpty()) {
       return;
     }

@@ -8,13 +8,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import tallyback.dialogue.answers.Answer;
+import tallyback.dialogue.answers.Answers;
 import tallyback.log.Draft;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.model.Statement;
-import tallyback.model.Statement.Answer;
 import tallyback.model.Statement.CancelTimer;
 import tallyback.model.Statement.CautionAnswered;
 import tallyback.model.Statement.ChangeLast;
@@ -41,6 +42,8 @@ import tallyback.model.Statement.Undone;
 import tallyback.model.Statement.WasEarlier;
 import tallyback.model.Unit;
 import tallyback.phrase.Meaning;
+import tallyback.phrase.Question;
+import tallyback.phrase.Question.OfVoice;
 import tallyback.plan.Plan;
 
 /**
@@ -56,6 +59,7 @@ public final class Dialogue {
 
   private final Plan plan;
   private final Interpreter interpreter;
+  private final Answers answers;
   private final Resolver resolver;
   private final Elsewhere elsewhere;
   private final NotePad pad;
@@ -68,6 +72,7 @@ public final class Dialogue {
   private final Cautions cautions;
   private final Timers timers;
   private final Handover handover;
+  private String saidLast = "";
   private @Nullable OpenQuestion open;
 
   /**
@@ -87,14 +92,21 @@ public final class Dialogue {
    *
    * @param plan the job's plan
    * @param interpreter words to meaning
+   * @param answers what is answered to the speaker's questions
    * @param pad where entries are noted
    * @param setting where and when
    * @param before the entries noted so far, by sequence number
    */
   public Dialogue(
-      Plan plan, Interpreter interpreter, NotePad pad, Setting setting, List<Entry> before) {
+      Plan plan,
+      Interpreter interpreter,
+      Answers answers,
+      NotePad pad,
+      Setting setting,
+      List<Entry> before) {
     this.plan = plan;
     this.interpreter = interpreter;
+    this.answers = answers;
     this.resolver = new Resolver(plan);
     this.elsewhere = new Elsewhere(resolver);
     this.pad = pad;
@@ -140,16 +152,32 @@ public final class Dialogue {
    * another value must not slip in unasked.
    */
   public Reply take(Utterance utterance) {
-    Reply reply = heard(utterance);
-    boolean noted = reply.status() == Reply.Status.NOTED;
-    if (noted) {
-      for (String due : timers.over(utterance.at())) {
-        reply = reply.alsoReminding(due);
-      }
+    Reply heard = heard(utterance);
+    boolean noted = heard.status() == Reply.Status.NOTED;
+    Reply reply = noted ? withReminders(heard, utterance) : heard;
+    keepForSayingAgain(reply);
+    return reply;
+  }
+
+  private Reply withReminders(Reply noted, Utterance utterance) {
+    Reply reply = noted;
+    for (String due : timers.over(utterance.at())) {
+      reply = reply.alsoReminding(due);
     }
-    return noted
-        ? memory.missed.reminder(utterance.snrDb()).map(reply::alsoReminding).orElse(reply)
-        : reply;
+    return memory.missed.reminder(utterance.snrDb()).map(reply::alsoReminding).orElse(reply);
+  }
+
+  private void keepForSayingAgain(Reply reply) {
+    Answer answer = reply.answer();
+    boolean ofTheVoice = answer != null && answer.question() instanceof OfVoice;
+    Entry entry = reply.entry();
+    String said =
+        reply.status() == Reply.Status.NOTED && entry != null
+            ? answers.readBack(entry.statement())
+            : reply.say();
+    if (!said.isEmpty() && !ofTheVoice) {
+      saidLast = reply.reminder().isEmpty() ? said : said + ". " + reply.reminder();
+    }
   }
 
   private Reply heard(Utterance utterance) {
@@ -170,6 +198,10 @@ public final class Dialogue {
       if (said.isPresent()) {
         return said.get();
       }
+    }
+    Optional<Question> asked = interpreter.readQuestion(words);
+    if (asked.isPresent()) {
+      return asked(utterance, asked.get());
     }
     return interpreter
         .read(words)
@@ -202,6 +234,75 @@ public final class Dialogue {
         utterance.readings());
   }
 
+  // ---- questions of the speaker's
+
+  /**
+   * Answers. A question that was misheard does little harm, so doubt between questions is no reason
+   * to ask; doubt whether it was an entry is.
+   */
+  private Reply asked(Utterance utterance, Question question) {
+    if (memory.paused()) {
+      return turnedDown(utterance, Texts.PAUSED);
+    }
+    if (open != null) {
+      Optional<Reply> settled = repeated(utterance, open);
+      if (settled.isPresent()) {
+        return settled.get();
+      }
+    }
+    boolean maybeEntry =
+        utterance.doubtful()
+            && utterance.readings().stream().anyMatch(words -> interpreter.read(words).isPresent());
+    return maybeEntry
+        ? noteOrAsk(maybeAsked(utterance, utterance.readings().get(0), 0), utterance, leaveOpen())
+        : answer(utterance, question, List.of());
+  }
+
+  /** Of a question nothing can be noted; left open, it may have been an entry not understood. */
+  private static OpenQuestion maybeAsked(Utterance utterance, String words, int reading) {
+    return new OpenQuestion(
+        utterance,
+        words,
+        new NotUnderstood(utterance.snrDb()),
+        List.of(),
+        List.of(),
+        utterance.at(),
+        true,
+        reading,
+        "",
+        false);
+  }
+
+  private Reply answer(Utterance utterance, Question question, List<Entry> leftOpen) {
+    Answer answer = answers.answer(question, soFar.entries(), saidLast);
+    String stillOpen = open == null ? "" : Texts.question(open);
+    boolean saidAnyway = question == OfVoice.SAY_AGAIN && saidLast.endsWith(stillOpen);
+    return new Reply(
+        Reply.Status.ANSWERED,
+        null,
+        leftOpen,
+        answer.spoken(),
+        utterance.readings(),
+        saidAnyway ? "" : stillOpen,
+        answer);
+  }
+
+  /**
+   * True for what may be said without the attention word while a question waits: who did not hear
+   * it can't answer it.
+   */
+  public boolean isOrderToTheVoice(String words) {
+    return interpreter.readQuestion(words).filter(OfVoice.class::isInstance).isPresent();
+  }
+
+  /** A reading as something to ask about; empty when it means nothing here. */
+  private Optional<OpenQuestion> toAskAbout(Utterance asked, String words, int reading) {
+    return interpreter
+        .read(words)
+        .flatMap(meaning -> question(asked, meaning, reading))
+        .or(() -> interpreter.readQuestion(words).map(any -> maybeAsked(asked, words, reading)));
+  }
+
   /** The readings offered by the open question; empty when none waits. */
   public List<String> offered() {
     OpenQuestion question = open;
@@ -217,7 +318,7 @@ public final class Dialogue {
     if (memory.paused() && !(meaning.statement() instanceof Resumed)) {
       return turnedDown(utterance, Texts.PAUSED);
     }
-    if (meaning.statement() instanceof Answer) {
+    if (meaning.statement() instanceof Statement.Answer) {
       return turnedDown(utterance, Texts.NOTHING_ASKED);
     }
     if (meaning.statement() instanceof TimersAsked) {
@@ -262,7 +363,7 @@ public final class Dialogue {
     Optional<Statement> settled = Optional.empty();
     if (meaning.statement() instanceof Fell fell) {
       settled = fallen.at(fell.where());
-    } else if (meaning.statement() instanceof Answer answer && answer.isYes()) {
+    } else if (meaning.statement() instanceof Statement.Answer answer && answer.isYes()) {
       settled = cautions.understood();
     }
     return settled
@@ -298,6 +399,12 @@ public final class Dialogue {
   }
 
   private Reply noteOrAsk(OpenQuestion said, Utterance utterance, List<Entry> leftOpen) {
+    Optional<Question> asked =
+        said.doubtful() ? Optional.empty() : interpreter.readQuestion(said.words());
+    if (asked.isPresent()) {
+      open = null;
+      return answer(utterance, asked.get(), leftOpen);
+    }
     OpenQuestion question =
         said.accepted()
             ? said
@@ -352,7 +459,7 @@ public final class Dialogue {
       // What is in doubt itself settles nothing, but the same said twice does.
       return repeated(utterance, question);
     }
-    if (said instanceof Answer answer) {
+    if (said instanceof Statement.Answer answer) {
       return Optional.of(answer(utterance, answer, meaning.unitChoices(), question));
     }
     if (said instanceof Chosen chosen) {
@@ -379,7 +486,7 @@ public final class Dialogue {
   }
 
   private Reply answer(
-      Utterance utterance, Answer answer, List<Unit> choices, OpenQuestion question) {
+      Utterance utterance, Statement.Answer answer, List<Unit> choices, OpenQuestion question) {
     if (answer.value() != null) {
       return settle(
           utterance,
@@ -419,9 +526,7 @@ public final class Dialogue {
     if (!question.doubtful() || reading >= readings.size()) {
       return askAgain(utterance, question);
     }
-    return interpreter
-        .read(readings.get(reading))
-        .flatMap(meaning -> question(question.asked(), meaning, reading))
+    return toAskAbout(question.asked(), readings.get(reading), reading)
         .map(meant -> noteOrAsk(meant.confirmed(), utterance, List.of()))
         .orElseGet(() -> askAgain(utterance, question));
   }
@@ -449,11 +554,7 @@ public final class Dialogue {
   private Optional<OpenQuestion> otherReading(OpenQuestion question) {
     List<String> readings = question.asked().readings();
     for (int next = question.reading() + 1; next < readings.size(); next++) {
-      int reading = next;
-      Optional<OpenQuestion> other =
-          interpreter
-              .read(readings.get(next))
-              .flatMap(meaning -> question(question.asked(), meaning, reading));
+      Optional<OpenQuestion> other = toAskAbout(question.asked(), readings.get(next), next);
       if (other.isPresent()) {
         return other;
       }
@@ -479,6 +580,7 @@ public final class Dialogue {
     return interpreter
         .read(again)
         .flatMap(meaning -> notable(meaning.statement(), question.asked().at()))
+        .or(() -> interpreter.readQuestion(again).map(any -> question.statement()))
         .map(statement -> noteOrAsk(question.saying(statement, again), utterance, List.of()));
   }
 
@@ -488,6 +590,12 @@ public final class Dialogue {
       return List.of();
     }
     open = null;
+    if (question.statement() instanceof NotUnderstood missed) {
+      Utterance asked = question.asked();
+      return asked.called()
+          ? List.of(note(asked, asked.id(), asked.at(), missed, "", Certainty.UNCONFIRMED))
+          : List.of();
+    }
     return List.of(note(question, Certainty.UNCONFIRMED));
   }
 

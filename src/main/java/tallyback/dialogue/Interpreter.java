@@ -2,6 +2,7 @@ package tallyback.dialogue;
 
 import java.util.Optional;
 import tallyback.phrase.Meaning;
+import tallyback.phrase.Question;
 
 /** Words to meaning; the entry grammar of the job's plan is the usual one. */
 public interface Interpreter {
@@ -11,4 +12,9 @@ public interface Interpreter {
 
   /** What the words mean as an answer to a question, or nothing when they are none. */
   Optional<Meaning> readAnswer(String words);
+
+  /** What the words ask, or nothing when they are no question of the speaker's. */
+  default Optional<Question> readQuestion(String words) {
+    return Optional.empty();
+  }
 }

@@ -4,8 +4,10 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.books.Books;
@@ -25,7 +27,7 @@ final class JobSoFar {
 
   private final Plan plan;
   private final ZoneId zone;
-  private final List<Entry> entries = new ArrayList<>();
+  private final Map<String, Entry> entries = new LinkedHashMap<>();
   private @Nullable Books books;
 
   JobSoFar(Plan plan, ZoneId zone) {
@@ -33,20 +35,21 @@ final class JobSoFar {
     this.zone = zone;
   }
 
+  /** Takes an entry as it is noted; one that is told again is no second one. */
   void add(Entry entry) {
-    entries.add(entry);
+    entries.put(entry.id(), entry);
     books = null;
   }
 
   List<Entry> entries() {
-    return entries;
+    return List.copyOf(entries.values());
   }
 
   /** The books of it, made once after each entry. */
   Books books() {
     Books made = books;
     if (made == null) {
-      made = Books.of(plan, entries);
+      made = Books.of(plan, entries());
       books = made;
     }
     return made;
@@ -64,7 +67,7 @@ final class JobSoFar {
 
   /** When the job was opened; empty when nobody noted it. */
   Optional<Instant> openedAt() {
-    return entries.stream()
+    return entries.values().stream()
         .filter(entry -> entry.statement() instanceof JobOpened)
         .map(Entry::happenedAt)
         .findFirst();
@@ -77,8 +80,8 @@ final class JobSoFar {
 
   /** All entries and one more. */
   List<Entry> with(Statement statement, Instant happenedAt) {
-    List<Entry> all = new ArrayList<>(entries);
-    long seq = entries.stream().mapToLong(Entry::seq).max().orElse(0) + 1;
+    List<Entry> all = new ArrayList<>(entries.values());
+    long seq = all.stream().mapToLong(Entry::seq).max().orElse(0) + 1;
     all.add(
         new Entry(
             "@would-be",

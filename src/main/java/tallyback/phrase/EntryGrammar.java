@@ -3,6 +3,7 @@ package tallyback.phrase;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -12,6 +13,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
+import tallyback.model.Amount;
 import tallyback.model.Statement;
 import tallyback.model.Unit;
 import tallyback.plan.Plan;
@@ -37,6 +39,7 @@ public final class EntryGrammar {
           "readings",
           "states",
           "job",
+          "questions",
           "units",
           "numbers");
 
@@ -161,9 +164,30 @@ public final class EntryGrammar {
     if (parses.isEmpty()) {
       parses = answers.parse(shorter);
     }
-    return parses.size() == 1
-        ? reader.meaning(String.join(" ", shorter), parses.get(0)).sense()
-        : words;
+    if (parses.size() != 1) {
+      return words;
+    }
+    Parse parse = parses.get(0);
+    return QuestionReader.isQuestion(parse)
+        ? QuestionReader.question(parse)
+        : reader.meaning(String.join(" ", shorter), parse).sense();
+  }
+
+  /**
+   * Reads a question, typed or heard.
+   *
+   * @param line words, or a typed line
+   * @return what is asked, or empty when it is no question; it may still be an entry
+   */
+  public Optional<Question> readQuestion(String line) {
+    if (TypedLine.misprint(line) != null) {
+      return Optional.empty();
+    }
+    List<String> words = words(entries, line);
+    List<Parse> parses = words.size() > MOST_WORDS ? List.of() : entries.parse(words);
+    return parses.size() == 1 && QuestionReader.isQuestion(parses.get(0))
+        ? Optional.of(QuestionReader.question(parses.get(0)))
+        : Optional.empty();
   }
 
   private Optional<Meaning> read(CompiledGrammar grammar, String line) {
@@ -181,7 +205,7 @@ public final class EntryGrammar {
     }
     // Two readings would be a guess; the lint keeps them out, and should it miss one, nothing is
     // noted.
-    return parses.size() == 1
+    return parses.size() == 1 && !QuestionReader.isQuestion(parses.get(0))
         ? Optional.of(reader.meaning(String.join(" ", words), parses.get(0)))
         : Optional.empty();
   }
@@ -270,6 +294,31 @@ public final class EntryGrammar {
   /** How a unit is said when there is more than one of it, such as {@code newton metres}. */
   public static String spoken(Unit unit) {
     return UnitWords.unit(unit);
+  }
+
+  /**
+   * An amount as an answer says it, once more digit by digit where a teen and a ten could be taken
+   * for each other: "nineteen, one nine, newton metres".
+   */
+  public static String spoken(Amount amount) {
+    return UnitWords.answered(amount);
+  }
+
+  /** A number of things as an answer says it: "six", "thirteen, one three". */
+  public static String spoken(int count) {
+    return UnitWords.answered(new Amount(BigDecimal.valueOf(count), Unit.UNSAID));
+  }
+
+  /** A whole number in plain words, where nothing hangs on it: of a time of day. */
+  public static String inWords(int number) {
+    return NumberWords.cardinal(number);
+  }
+
+  /**
+   * A head size as an answer says it: "nine sixteenths inch", "thirteen, one three, millimetres".
+   */
+  public static String spokenSize(Amount size) {
+    return size.unit() == Unit.INCH ? UnitWords.headSize(size) : UnitWords.answered(size);
   }
 
   /**

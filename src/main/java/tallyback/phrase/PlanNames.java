@@ -107,6 +107,7 @@ final class PlanNames {
     slots.put("step", steps());
     slots.put("mark", marks());
     slots.put("substance", substances());
+    slots.put("fluid_called", slot("fluid", plan.fluids(), "fluid"));
     Map<String, String> thing = without(things(false), items.keySet());
     slots.put("thing", thing);
     slots.put("things_many", without(things(true), items.keySet()));

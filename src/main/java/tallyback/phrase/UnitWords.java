@@ -116,6 +116,19 @@ final class UnitWords {
     return (NumberWords.words(amount.value()) + " " + unitOf(amount)).strip();
   }
 
+  /**
+   * The value in plain words, once more digit by digit where it could be misheard, and its unit:
+   * "nineteen, one nine, newton metres".
+   */
+  static String answered(Amount amount) {
+    String words = NumberWords.words(amount.value());
+    String digits = NumberWords.readBack(amount.value());
+    String unit = unitOf(amount);
+    boolean plain = words.equals(digits);
+    return ((plain ? words : words + ", " + digits + (unit.isEmpty() ? "" : ",")) + " " + unit)
+        .strip();
+  }
+
   /** True for a word of a unit: exchanging one would change a value. */
   static boolean isUnitWord(String word) {
     return UNIT_WORDS.contains(word);

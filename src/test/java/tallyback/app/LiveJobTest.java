@@ -30,6 +30,7 @@ import tallyback.dialogue.Reply;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
 import tallyback.voice.Voice;
+import tallyback.voice.freetts.FreeTtsVoice;
 
 /** With the real recogniser, a made-up room, and a voice that only counts. */
 @Timeout(120)
@@ -279,6 +280,29 @@ class LiveJobTest {
     stop();
     assertEquals(List.of(), List.copyOf(events), "nothing of it was heard");
     assertEquals(2, entries().size());
+  }
+
+  @Test
+  void aQuestionIsAnsweredAloudAndNothingIsNoted() throws Exception {
+    Room room = new Room(false);
+    start(room, null, () -> true, false);
+    next(LiveJob.Event.Ready.class);
+
+    try (Voice asker = FreeTtsVoice.open()) {
+      room.say(asker.speak("what is left to do"));
+      LiveJob.Event.Told told = next(LiveJob.Event.Told.class);
+      assertEquals(Reply.Status.ANSWERED, told.reply().status());
+      assertTrue(told.aloud().startsWith("left: twenty steps: make safe"), told.aloud());
+      while (spokenSoFar() < 1) {
+        Thread.sleep(5);
+      }
+      Thread.sleep(200);
+      room.say(asker.speak("say that again"));
+      assertEquals("again: " + told.aloud(), next(LiveJob.Event.Told.class).aloud());
+    }
+    stop();
+    assertEquals(1, entries().size(), "the opening");
+    assertEquals(2, spoken.size());
   }
 
   @Test

@@ -15,6 +15,7 @@ import com.networknt.schema.SpecificationVersion;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
@@ -24,6 +25,10 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tallyback.audio.Clip;
+import tallyback.audio.WavWriter;
+import tallyback.voice.Voice;
+import tallyback.voice.freetts.FreeTtsVoice;
 
 /**
  * What the commands really print against the published schemas, judged by an independent validator
@@ -115,6 +120,26 @@ class PrintedJsonTest {
     ObjectNode other = line.deepCopy();
     ((ObjectNode) other.get("entry")).put("kind", "memo").remove("snrDb");
     assertRefused(other);
+  }
+
+  /** The form knows noted, asked and rejected; a question that was answered is no entry. */
+  @Test
+  void whatHearPrintsOfAQuestionIsValid() throws IOException {
+    Path asked = folder.resolve("asked.wav");
+    try (Voice voice = FreeTtsVoice.open()) {
+      short[] speech = voice.speak("what is left to do").samples();
+      short[] padded = new short[speech.length + 2 * Clip.SAMPLE_RATE_HZ];
+      System.arraycopy(speech, 0, padded, Clip.SAMPLE_RATE_HZ, speech.length);
+      Files.write(asked, WavWriter.toBytes(new Clip(padded, 0)));
+    }
+    Ran heard = Ran.command("hear", asked, "--plan", PLAN, "--json");
+    JsonNode line = JSON.readTree(heard.out());
+    assertEquals("rejected", line.get("status").asText());
+    assertEquals("what is left to do", line.get("words").asText());
+    assertTrue(line.get("entry").isNull());
+    assertValid(line);
+    String shown = Ran.command("hear", asked, "--plan", PLAN).out();
+    assertTrue(shown.contains("answered  left:\n  20 steps: make safe, strip covers"), shown);
   }
 
   private static Path clip(String start) throws IOException {

@@ -16,6 +16,7 @@ import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import tallyback.dialogue.Reply.Status;
+import tallyback.dialogue.answers.Answers;
 import tallyback.log.Draft;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
@@ -32,6 +33,7 @@ import tallyback.model.Statement.Undone;
 import tallyback.model.Unit;
 import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.Meaning;
+import tallyback.phrase.Question;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanReader;
 
@@ -41,6 +43,7 @@ class DialogueTest {
 
   private static Plan plan;
   private static Interpreter interpreter;
+  private static Answers answers;
 
   private final List<Entry> noted = new ArrayList<>();
   private Dialogue dialogue = dialogue(List.of());
@@ -61,13 +64,19 @@ class DialogueTest {
           public Optional<Meaning> readAnswer(String words) {
             return grammar.readAnswer(words);
           }
+
+          @Override
+          public Optional<Question> readQuestion(String words) {
+            return grammar.readQuestion(words);
+          }
         };
+    answers = new Answers(plan, grammar::readBack, grammar::card);
   }
 
   private Dialogue dialogue(List<Entry> before) {
     Dialogue.Setting setting =
         new Dialogue.Setting("job", "test", "mechanic", ZoneOffset.UTC, InstantSource.fixed(NINE));
-    return new Dialogue(plan, interpreter, (draft, clip) -> note(draft), setting, before);
+    return new Dialogue(plan, interpreter, answers, (draft, clip) -> note(draft), setting, before);
   }
 
   private Entry note(Draft draft) {

@@ -8,6 +8,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import tallyback.dialogue.answers.Answers;
 import tallyback.log.Draft;
 import tallyback.model.Amount;
 import tallyback.model.Entry;
@@ -16,6 +17,7 @@ import tallyback.model.Statement;
 import tallyback.model.Statement.JobOpened;
 import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.Meaning;
+import tallyback.phrase.Question;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanReader;
 
@@ -25,29 +27,31 @@ final class Talk {
   static final Instant NINE = Instant.parse("2026-03-02T09:00:00Z");
 
   private static final Plan PLAN = readPlan();
-  private static final Interpreter INTERPRETER = interpreter(PLAN);
+  private static final EntryGrammar GRAMMAR = EntryGrammar.of(PLAN);
 
   final List<Entry> noted = new ArrayList<>();
   private final Plan plan;
   private final Interpreter interpreter;
+  private final Answers answers;
   private Dialogue dialogue;
   private int said;
 
   /** A job with nothing noted, not even its opening. */
   Talk() {
-    this(PLAN, INTERPRETER);
+    this(PLAN, GRAMMAR);
   }
 
-  private Talk(Plan plan, Interpreter interpreter) {
+  private Talk(Plan plan, EntryGrammar grammar) {
     this.plan = plan;
-    this.interpreter = interpreter;
+    interpreter = interpreter(grammar);
+    answers = new Answers(plan, grammar::readBack, grammar::card);
     dialogue = start();
   }
 
   /** About another plan. */
   static Talk about(String planText) {
     Plan plan = PlanReader.read("plan.yaml", planText).plan().orElseThrow();
-    return new Talk(plan, interpreter(plan));
+    return new Talk(plan, EntryGrammar.of(plan));
   }
 
   /** A job that was opened at eight. */
@@ -79,8 +83,7 @@ final class Talk {
     }
   }
 
-  private static Interpreter interpreter(Plan plan) {
-    EntryGrammar grammar = EntryGrammar.of(plan);
+  private static Interpreter interpreter(EntryGrammar grammar) {
     return new Interpreter() {
       @Override
       public Optional<Meaning> read(String words) {
@@ -91,6 +94,11 @@ final class Talk {
       public Optional<Meaning> readAnswer(String words) {
         return grammar.readAnswer(words);
       }
+
+      @Override
+      public Optional<Question> readQuestion(String words) {
+        return grammar.readQuestion(words);
+      }
     };
   }
 
@@ -98,6 +106,7 @@ final class Talk {
     return new Dialogue(
         plan,
         interpreter,
+        answers,
         (draft, clip) -> note(draft),
         new Dialogue.Setting("job", "test", "mechanic", ZoneOffset.UTC, InstantSource.fixed(NINE)),
         List.copyOf(noted));

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import tallyback.dialogue.answers.Answers;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
@@ -83,6 +84,7 @@ class WrenchOrBoltTest {
     return new Dialogue(
         PLAN,
         interpreter,
+        new Answers(PLAN, grammar::readBack, grammar::card),
         (draft, clip) -> {
           Entry entry = draft.noted(noted.size() + 1L, null);
           noted.add(entry);

@@ -9,15 +9,21 @@ import java.util.random.RandomGenerator;
  */
 public final class Examples {
 
+  private final EntryGrammar grammar;
   private final PhraseMaker maker;
 
-  /** Phrases of everything that may be said of one's own accord. */
+  /** Phrases of everything that may be noted when it is said of one's own accord. */
   public Examples(EntryGrammar grammar, RandomGenerator random) {
+    this.grammar = grammar;
     maker = new PhraseMaker(grammar.compiledEntries(), random);
   }
 
   /** The next phrase. */
   public List<String> next() {
-    return maker.next();
+    List<String> phrase = maker.next();
+    while (grammar.readQuestion(String.join(" ", phrase)).isPresent()) {
+      phrase = maker.next();
+    }
+    return phrase;
   }
 }

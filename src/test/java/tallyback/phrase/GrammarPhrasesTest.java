@@ -24,7 +24,9 @@ class GrammarPhrasesTest {
     for (int number = 0; number < PHRASES; number++) {
       String phrase = String.join(" ", maker.next());
       Optional<Meaning> meaning = DemoGrammar.GRAMMAR.read(phrase);
-      if (meaning.isEmpty() || !meaning.get().words().equals(phrase)) {
+      boolean question = DemoGrammar.GRAMMAR.readQuestion(phrase).isPresent();
+      boolean entry = meaning.isPresent() && meaning.get().words().equals(phrase);
+      if (question == entry) {
         wrong.add(phrase);
       }
     }
@@ -50,6 +52,9 @@ class GrammarPhrasesTest {
     int repeated = 0;
     for (int number = 0; number < PHRASES; number++) {
       String phrase = String.join(" ", maker.next());
+      if (DemoGrammar.GRAMMAR.readQuestion(phrase).isPresent()) {
+        continue;
+      }
       Meaning meaning = DemoGrammar.GRAMMAR.read(phrase).orElseThrow();
       Statement statement = meaning.statement();
       ReadBack back = DemoGrammar.GRAMMAR.readBack(statement);
@@ -76,7 +81,7 @@ class GrammarPhrasesTest {
             + PHRASES
             + " read-backs are phrases themselves");
     assertEquals(List.of(), wrong.stream().limit(10).toList(), wrong.size() + " differ");
-    assertTrue(repeated > PHRASES * 2 / 3, "only " + repeated);
+    assertTrue(repeated > PHRASES / 2, "only " + repeated);
   }
 
   @Test
@@ -88,7 +93,9 @@ class GrammarPhrasesTest {
         boolean said =
             section.topic().equals("Answers")
                 ? DemoGrammar.GRAMMAR.readAnswer(example).isPresent()
-                : DemoGrammar.GRAMMAR.read(example).isPresent();
+                : section.topic().equals("Questions")
+                    ? DemoGrammar.GRAMMAR.readQuestion(example).isPresent()
+                    : DemoGrammar.GRAMMAR.read(example).isPresent();
         assertTrue(said, section.topic() + ": " + example);
       }
     }
