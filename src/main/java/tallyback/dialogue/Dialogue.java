@@ -250,8 +250,11 @@ public final class Dialogue {
         return settled.get();
       }
     }
+    // Who was asked something and says "say again" hardly means "same again".
+    boolean wantsItAgain = open != null && question instanceof OfVoice;
     boolean maybeEntry =
         utterance.doubtful()
+            && !wantsItAgain
             && utterance.readings().stream().anyMatch(words -> interpreter.read(words).isPresent());
     return maybeEntry
         ? noteOrAsk(maybeAsked(utterance, utterance.readings().get(0), 0), utterance, leaveOpen())

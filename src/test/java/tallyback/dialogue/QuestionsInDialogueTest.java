@@ -157,6 +157,14 @@ class QuestionsInDialogueTest {
   }
 
   @Test
+  void sayAgainWhileAskedIsCarriedOutInDoubtToo() {
+    job.say("drained two");
+    assertEquals(Status.ANSWERED, job.doubtful("say again", "same again").status());
+    assertTrue(job.isWaitingForAnswer());
+    assertEquals(Status.NOTED, job.say("litres").status());
+  }
+
+  @Test
   void whatIsNoQuestionAndNoEntryIsNeither() {
     assertEquals(Status.REJECTED, job.say("what time is lunch").status());
   }
