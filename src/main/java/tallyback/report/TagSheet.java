@@ -33,7 +33,7 @@ record TagSheet(
     String more) {
 
   /** As many as can be read from an arm's length on one sheet. */
-  private static final int LINES = 8;
+  private static final int LINES = 7;
 
   private static final String HALF_OPEN = "left-half-open";
 
@@ -60,7 +60,7 @@ record TagSheet(
         style,
         job.plan().machine().name(),
         serial == null ? "" : serial,
-        job.plan().name() + ", job " + job.heading().job(),
+        job.plan().name() + " (" + job.heading().job() + ")",
         job.plan().label(left.actor()),
         ShopTime.full(left.happenedAt(), zone),
         open.stream()

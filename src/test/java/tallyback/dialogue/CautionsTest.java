@@ -50,12 +50,9 @@ class CautionsTest {
   @Test
   void understoodIsNoted() {
     talk.sure("starting strip belt");
-    for (String word : new String[] {"understood"}) {
-      Reply reply = talk.sure(word);
-      assertEquals(Status.NOTED, reply.status());
-      assertEquals(new CautionAnswered("strip-belt", true), talk.last());
-      assertEquals(word, talk.lastEntry().words());
-    }
+    assertEquals(Status.NOTED, talk.sure("understood").status());
+    assertEquals(new CautionAnswered("strip-belt", true), talk.last());
+    assertEquals("understood", talk.lastEntry().words());
     assertFalse(talk.dialogue().isWaitingForAnswer());
     assertEquals("", talk.sure("three belt guard bolts off").reminder());
   }
