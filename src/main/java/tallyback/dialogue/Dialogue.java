@@ -156,6 +156,15 @@ public final class Dialogue {
     return question == null || !question.doubtful() ? List.of() : question.asked().readings();
   }
 
+  /**
+   * Words that answer the open question, the likeliest first, for whoever would rather press than
+   * speak; empty when none waits.
+   */
+  public List<String> answers() {
+    OpenQuestion question = open;
+    return question == null ? List.of() : Texts.answers(question);
+  }
+
   /** Ends the dialogue: what is still asked is noted as unconfirmed. */
   public List<Entry> finish() {
     return leaveOpen();
