@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tallyback.model.Balance;
+import tallyback.model.Entry;
 import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
 import tallyback.model.Statement;
@@ -86,7 +86,7 @@ public record WallView(
         (int) outcome.findings().stream().filter(each -> each.weight() == Weight.CHECK).count(),
         next(plan, outcome).orElse(null),
         off(plan, outcome),
-        loose(outcome),
+        loose(plan, outcome),
         fluids(outcome),
         paused(outcome));
   }
@@ -151,26 +151,27 @@ public record WallView(
   }
 
   /** What nobody has touched yet is as it was. */
-  private static List<Line> loose(Outcome outcome) {
+  private static List<Line> loose(Plan plan, Outcome outcome) {
     List<Line> loose = new ArrayList<>();
     for (TightnessLine each : outcome.tightness()) {
       boolean handled =
           !each.told().isEmpty()
-              || outcome.balances().stream()
-                  .anyMatch(balance -> isOf(balance, each.item()) && !balance.lines().isEmpty());
+              || outcome.standing().stream().anyMatch(entry -> moves(entry, each.item()));
       if (handled && each.status() != TightnessStatus.RIGHT) {
         String told = each.told().isEmpty() ? "" : ": " + each.told();
-        loose.add(
-            line(
-                each.label(),
-                Wording.tightness(each.status()) + told + " (" + each.expected() + ")"));
+        String wanted =
+            plan.item(each.item())
+                .map(Plan.Item::torque)
+                .map(torque -> ", wanted " + torque.value())
+                .orElse("");
+        loose.add(line(each.label(), Wording.tightness(each.status()) + told + wanted));
       }
     }
     return loose;
   }
 
-  private static boolean isOf(Balance balance, String item) {
-    return balance.subject().equals(item);
+  private static boolean moves(Entry entry, String item) {
+    return entry.statement() instanceof Statement.ItemsMoved moved && item.equals(moved.item());
   }
 
   private static List<Line> fluids(Outcome outcome) {

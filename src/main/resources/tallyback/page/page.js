@@ -183,7 +183,7 @@ function told(message) {
   $("last-status").textContent = TEXTS.status[status] || status;
   $("last-time").textContent = message.time;
   $("last-says").textContent = status === "called" ? "" : says;
-  $("last-says").dataset.long = says.length > 70;
+  $("last-says").dataset.length = says.length <= 30 ? "1" : says.length <= 70 ? "2" : "3";
   $("last-heard").textContent = message.heard && status !== "noted" ? TEXTS.heard(message.heard) : "";
   note("reminder", message.reminder || "");
   if (typeof message.snrDb === "number" && noiseDb !== null && message.snrDb > 0) {
@@ -398,8 +398,8 @@ function showWays() {
   for (const each of ["word", "open", "held"]) {
     $(`way-${each}`).setAttribute("aria-pressed", String(each === way));
   }
-  $("way-word").textContent = attention ? TEXTS.wayWord(attention) : TEXTS.noWord;
-  $("way-word").disabled = !attention;
+  $("way-word").textContent = TEXTS.wayWord(attention);
+  $("way-word").hidden = !attention;
 }
 
 function press(down) {
@@ -491,6 +491,7 @@ for (const each of ["word", "open", "held"]) {
 function lock(on) {
   $("locked").hidden = !on;
   $("controls").inert = on;
+  $("bar").inert = on;
   $("main").inert = on;
   if (on) {
     $("unlock").focus();

@@ -60,7 +60,6 @@ export const TEXTS = {
   unlock: "Locked. Hold here to unlock",
   wordsLabel: "Or type it",
   enter: "Enter",
-  noWord: "No attention word",
   elsewhere: "Another page listens. This one watches.",
   taken: "Another page listens now. This one watches.",
   paused: "Paused: nothing is kept. Say \u201ccarry on\u201d.",
