@@ -46,6 +46,7 @@ public final class LiveJob {
   private final OpenEar openEar;
   private volatile @Nullable LiveHearing<Outcome> running;
   private volatile @Nullable Conversation conversation;
+  private volatile @Nullable JobDesk atDesk;
   private volatile @Nullable LiveSound placed;
   private volatile boolean asking;
   private volatile @Nullable RuntimeException fault;
@@ -145,6 +146,7 @@ public final class LiveJob {
    */
   public boolean enter(String id, Instant at, String words) {
     return errand(
+        id,
         talk -> {
           Reply reply = talk.typed(id, at, words);
           talk.saidBack(reply.status(), true, at);
@@ -159,22 +161,30 @@ public final class LiveJob {
    * @param at when it began
    */
   public boolean undelivered(String id, Instant at) {
-    return errand(talk -> told(at, talk.undelivered(id, at), Double.NaN, true));
+    return errand(id, talk -> told(at, talk.undelivered(id, at), Double.NaN, true));
   }
 
   /** Waits no longer for an answer: what was asked is noted as unconfirmed. As {@link #enter}. */
   public boolean leaveOpen() {
-    return errand(talk -> new Outcome(null, false, talk.finish(), List.of()));
+    return errand(null, talk -> new Outcome(null, false, talk.finish(), List.of()));
   }
 
-  private boolean errand(Function<Conversation, Outcome> work) {
+  /** What is noted already under this id was sent once more: nothing is done then. */
+  private boolean errand(@Nullable String id, Function<Conversation, Outcome> work) {
     LiveHearing<Outcome> hearing = running;
     Conversation talk = conversation;
+    JobDesk desk = atDesk;
     return hearing != null
         && talk != null
+        && desk != null
         && hearing.errand(
             () -> {
-              Outcome outcome = work.apply(talk);
+              boolean noted =
+                  id != null && desk.entries().stream().anyMatch(each -> each.id().equals(id));
+              Outcome outcome =
+                  noted
+                      ? new Outcome(null, false, List.of(), talk.answers())
+                      : work.apply(talk);
               asking = talk.isAsking();
               return outcome;
             });
@@ -314,6 +324,7 @@ public final class LiveJob {
   /** Everything here lives on the thread of the hearing. */
   private LiveHearing.Listener<Conversation.Listened, Outcome> listener() {
     JobDesk desk = settings.desk().get();
+    atDesk = desk;
     Ear ear;
     try {
       ear = Ear.open(settings.plan(), settings.attention());
@@ -321,9 +332,9 @@ public final class LiveJob {
       desk.close();
       throw e;
     }
-    give(new Event.Ready(desk.job(), desk.notice().orElse("")));
     Conversation talk = new Conversation(desk, ear, new Turn(true));
     conversation = talk;
+    give(new Event.Ready(desk.job(), desk.notice().orElse("")));
     return new LiveHearing.Listener<>() {
       @Override
       public Conversation.Listened hear(Clip clip) {

@@ -86,6 +86,7 @@ public final class PageServer implements AutoCloseable {
   private volatile @Nullable String job;
   private volatile @Nullable Instant askedSince;
   private volatile String state = "starting";
+  private volatile String stateSays = "";
 
   /**
    * What is served.
@@ -294,6 +295,9 @@ public final class PageServer implements AutoCloseable {
       work.accept(link);
     } catch (BadMessage e) {
       link.close(StatusCode.POLICY_VIOLATION, String.valueOf(e.getMessage()));
+    } catch (MachineFailed | LogRefused | LogFailed | IllegalStateException e) {
+      // The hearing has ended: run() tells why.
+      link.close(StatusCode.SERVER_ERROR, PageTexts.OVER);
     }
   }
 
@@ -368,7 +372,7 @@ public final class PageServer implements AutoCloseable {
     if (job != null) {
       welcome(link);
     } else {
-      link.send(Messages.of("state").put("state", state).put("says", ""));
+      link.send(Messages.of("state").put("state", state).put("says", stateSays));
     }
   }
 
@@ -538,6 +542,7 @@ public final class PageServer implements AutoCloseable {
   }
 
   private void state(String now, String says) {
+    stateSays = says;
     state = now;
     pages.sendAll(Messages.of("state").put("state", now).put("says", says));
   }
