@@ -182,9 +182,7 @@ public final class LiveJob {
               boolean noted =
                   id != null && desk.entries().stream().anyMatch(each -> each.id().equals(id));
               Outcome outcome =
-                  noted
-                      ? new Outcome(null, false, List.of(), talk.answers())
-                      : work.apply(talk);
+                  noted ? new Outcome(null, false, List.of(), talk.answers()) : work.apply(talk);
               asking = talk.isAsking();
               return outcome;
             });
@@ -216,7 +214,8 @@ public final class LiveJob {
   /**
    * Listens until the sound ends or {@link #stop} is called.
    *
-   * @param source the sound, a {@link LiveSound} when it comes from somewhere else; not closed here
+   * @param source the sound, a {@link LiveSound} when it comes from somewhere else; not closed
+   *     here, unless the hearing fails while sound from elsewhere is waited for
    * @throws IOException if the sound stops coming
    * @throws InterruptedException if interrupted
    */
@@ -303,6 +302,19 @@ public final class LiveJob {
       Thread.currentThread().interrupt();
     } catch (RuntimeException e) {
       fault = e;
+      endFarSound();
+    }
+  }
+
+  /** Whoever waits for sound from elsewhere would not notice that nobody hears it any more. */
+  private void endFarSound() {
+    LiveSound far = placed;
+    if (far != null) {
+      try {
+        far.close();
+      } catch (IOException e) {
+        // It is of no use any more either way.
+      }
     }
   }
 

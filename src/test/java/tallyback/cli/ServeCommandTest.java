@@ -98,8 +98,7 @@ class ServeCommandTest {
   @Test
   void whatIsWronglyUsedIsToldInALine() {
     assertEquals(
-        Ran.failed(
-            2, "--plan: expected the job's plan; name one, such as a file in seeds/"),
+        Ran.failed(2, "--plan: expected the job's plan; name one, such as a file in seeds/"),
         Ran.command("serve"));
     assertEquals(
         Ran.failed(2, "--port 70000: expected 0 to 65535; the usual one is 7117"),

@@ -85,8 +85,7 @@ class PageInBrowserTest {
     served = start();
     Path microphone = folder.resolve("microphone.wav");
     // The browser plays it over and over: what follows is a long quiet.
-    short[] said =
-        TestPage.room(5, "004-090120.wav", "005-090150.wav", "006-090215.wav");
+    short[] said = TestPage.room(5, "004-090120.wav", "005-090150.wav", "006-090215.wav");
     short[] sound = java.util.Arrays.copyOf(said, said.length + 120 * Clip.SAMPLE_RATE_HZ);
     for (int i = said.length; i < sound.length; i++) {
       sound[i] = said[i % Clip.SAMPLE_RATE_HZ];
@@ -240,8 +239,7 @@ class PageInBrowserTest {
           "Emulation.setEmulatedMedia",
           Map.of("features", List.of(Map.of("name", "prefers-color-scheme", "value", scheme))));
       for (Dimension size :
-          List.of(
-              new Dimension(360, 740), new Dimension(1280, 900), new Dimension(2560, 1440))) {
+          List.of(new Dimension(360, 740), new Dimension(1280, 900), new Dimension(2560, 1440))) {
         resize(size);
         assertEquals(List.of(), violations(), scheme + " " + size);
         assertEquals(0L, sidewaysOverflow(), "runs out sideways at " + size);

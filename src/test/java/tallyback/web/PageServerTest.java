@@ -158,11 +158,9 @@ class PageServerTest {
       List<Entry> entries = shared.saidIn(stream);
       assertEquals(List.of("key out", "wheels chocked"), words(entries));
       assertAbout(beganMs + 2000, entries.get(0).happenedAt());
-      assertTrue(
-          entries.get(0).id().matches("p1-" + stream + "-\\d+"), entries.get(0).id());
+      assertTrue(entries.get(0).id().matches("p1-" + stream + "-\\d+"), entries.get(0).id());
       long first = Long.parseLong(entries.get(0).id().substring(40));
-      assertEquals(
-          beganMs + first / 16.0, (double) entries.get(0).happenedAt().toEpochMilli(), 60);
+      assertEquals(beganMs + first / 16.0, (double) entries.get(0).happenedAt().toEpochMilli(), 60);
       JsonNode board =
           page.await(
               message -> TestPage.is(message, "board") && message.path("entries").asLong() >= 3);
@@ -244,10 +242,8 @@ class PageServerTest {
   void anotherProcessOnTheSameDataIsRefusedWithTheCause() throws Exception {
     try (Served second = Served.start(shared.data(), null, 0);
         TestPage page = TestPage.silent(second.address())) {
-      page.send(
-          "{\"type\":\"hello\",\"version\":1,\"device\":\"p\",\"tab\":\"t\",\"pageMs\":1}");
-      JsonNode state =
-          page.await(message -> message.path("state").asText().equals("failed"));
+      page.send("{\"type\":\"hello\",\"version\":1,\"device\":\"p\",\"tab\":\"t\",\"pageMs\":1}");
+      JsonNode state = page.await(message -> message.path("state").asText().equals("failed"));
       assertTrue(state.path("says").asText().contains("shared.tallyback"), state::toString);
       assertEquals(503, second.get("/health").statusCode());
     }
@@ -436,8 +432,7 @@ class PageServerTest {
       out.write(
           ("GET / HTTP/1.1\r\nHost: " + host + "\r\nConnection: close\r\n\r\n")
               .getBytes(StandardCharsets.US_ASCII));
-      String answer =
-          new String(socket.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+      String answer = new String(socket.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
       return answer.split(" ", 3)[1];
     }
   }

@@ -16,8 +16,7 @@ class SoundFrameTest {
   private static final short[] SOUND = {1, -2, 32_767, -32_768};
 
   private static ByteBuffer good() {
-    return TestPage.frame(STREAM, SOUND, 0, SOUND.length, 1.7e12, 5)
-        .order(ByteOrder.LITTLE_ENDIAN);
+    return TestPage.frame(STREAM, SOUND, 0, SOUND.length, 1.7e12, 5).order(ByteOrder.LITTLE_ENDIAN);
   }
 
   private static String refused(ByteBuffer bytes) {
@@ -38,8 +37,12 @@ class SoundFrameTest {
   @Test
   void whatIsNoneIsRefusedWithWhatWasExpected() {
     assertTrue(refused(ByteBuffer.allocate(0)).contains("TBIN"));
-    assertTrue(refused(ByteBuffer.wrap("RIFF and so on, quite long enough to be one".getBytes(
-        java.nio.charset.StandardCharsets.US_ASCII))).contains("TBIN"));
+    assertTrue(
+        refused(
+                ByteBuffer.wrap(
+                    "RIFF and so on, quite long enough to be one"
+                        .getBytes(java.nio.charset.StandardCharsets.US_ASCII)))
+            .contains("TBIN"));
     assertTrue(refused(good().put(4, (byte) 2)).contains("version 1"));
     assertTrue(refused(good().putShort(6, (short) 3)).contains("announced"));
     assertTrue(refused(good().putShort(6, (short) 0)).contains("announced"));

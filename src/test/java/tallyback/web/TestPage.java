@@ -17,6 +17,7 @@ import java.util.Random;
 import java.util.UUID;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import java.util.concurrent.CompletionStage;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
@@ -57,8 +58,7 @@ public final class TestPage implements AutoCloseable {
   }
 
   /** Opens one that says hello, and waits until the server is ready. */
-  public static TestPage open(URI address, String device, String tab)
-      throws InterruptedException {
+  public static TestPage open(URI address, String device, String tab) throws InterruptedException {
     TestPage page = new TestPage(address, device);
     page.send(
         "{\"type\":\"hello\",\"version\":1,\"device\":\"%s\",\"tab\":\"%s\",\"pageMs\":%d}"
@@ -90,7 +90,11 @@ public final class TestPage implements AutoCloseable {
   }
 
   void sendBinary(ByteBuffer bytes) {
-    inTurn(() -> socket.sendBinary(bytes, true)).join();
+    try {
+      inTurn(() -> socket.sendBinary(bytes, true)).join();
+    } catch (CompletionException e) {
+      throw new CompletionException("closed: " + closed.getNow(0) + " " + reason, e.getCause());
+    }
   }
 
   /** One at a time: the listener's thread answers pings meanwhile. */
@@ -158,7 +162,9 @@ public final class TestPage implements AutoCloseable {
     for (int i = 0; i < count; i++) {
       bytes.putShort(sound[(int) first + i]);
     }
-    return bytes.flip();
+    // The JDK's client takes eight bytes at a time, in the buffer's order: any but this one turns
+    // them around.
+    return bytes.flip().order(ByteOrder.BIG_ENDIAN);
   }
 
   /** Up to where the server has settled the recording. */
@@ -187,7 +193,9 @@ public final class TestPage implements AutoCloseable {
   @Override
   public void close() {
     if (!closed.isDone()) {
-      inTurn(() -> socket.sendClose(WebSocket.NORMAL_CLOSURE, "")).exceptionally(gone -> null).join();
+      inTurn(() -> socket.sendClose(WebSocket.NORMAL_CLOSURE, ""))
+          .exceptionally(gone -> null)
+          .join();
     }
   }
 
