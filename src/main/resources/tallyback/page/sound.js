@@ -97,6 +97,8 @@ export class Sound {
       this.on.ended(this.stream);
       this.begin();
       this.on.state("rested");
+      clearTimeout(this.resting);
+      this.resting = setTimeout(() => this.isOn() && this.on.state(this.good), 10000);
       this.take(samples);
       return;
     }

@@ -18,7 +18,7 @@ export const TEXTS = {
     muted: "The microphone is muted by the system",
     silent: "Nothing comes from the microphone: is it muted?",
     narrow: "Listening, but this microphone sounds like a telephone: expect to be asked more",
-    rested: "The sound had stopped, maybe the machine slept: listening again",
+    rested: "Listening again: the sound had stopped, maybe the machine slept",
     unable: "This browser can't record here: open the page at http://localhost with a newer one",
   },
   status: {
