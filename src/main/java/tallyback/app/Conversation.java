@@ -64,7 +64,17 @@ final class Conversation {
    * @param begin when it began
    */
   Listened listen(Clip clip, Instant begin) {
-    if (!ear.needsCalling()) {
+    return listen(clip, begin, false);
+  }
+
+  /**
+   * Listens to an utterance as the conversation stands.
+   *
+   * @param begin when it began
+   * @param free whether it needs no attention word
+   */
+  Listened listen(Clip clip, Instant begin, boolean free) {
+    if (free || !ear.needsCalling()) {
       return asEntry(clip, ear.entry(clip));
     }
     Ear.Call call = ear.call(clip);
@@ -161,6 +171,36 @@ final class Conversation {
   /** The reminders that have fallen due, in words. */
   List<String> remindersDue(Instant now) {
     return dialogue.remindersDue(now);
+  }
+
+  /**
+   * Takes words that were typed.
+   *
+   * @param id names them, so that a retry notes nothing twice
+   * @param at when
+   */
+  Reply typed(String id, Instant at, String words) {
+    return dialogue.take(new Utterance(id, at, Source.TYPED, List.of(words), false, null));
+  }
+
+  /**
+   * Takes down that sound from the shop never arrived: what was said in it is not known.
+   *
+   * @param id names it
+   * @param at when it began
+   */
+  Reply undelivered(String id, Instant at) {
+    return dialogue.take(new Utterance(id, at, Source.SPOKEN, List.of(), false, null, true, null));
+  }
+
+  /** Words that answer the open question; empty when none waits. */
+  List<String> answers() {
+    return dialogue.answers();
+  }
+
+  /** Whether something was asked about that is noted only when that is answered. */
+  boolean isAsking() {
+    return dialogue.isUndecided();
   }
 
   /** Ends it; returns what was asked and never answered, now noted as unconfirmed. */

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -12,6 +13,8 @@ import tallyback.audio.Clip;
 import tallyback.audio.Cut;
 import tallyback.audio.Cutter;
 import tallyback.audio.CutterSettings;
+import tallyback.log.LogFailed;
+import tallyback.log.LogRefused;
 
 /**
  * Hears a stream of sound as it comes in: samples go in, utterances come out in order, each with
@@ -38,12 +41,15 @@ public final class LiveHearing<T> implements AutoCloseable {
   private static final int MOST_CUTS = 32;
   private static final int MOST_CAUGHT = 16;
 
+  private static final Clip NOTHING_SAID = new Clip(new short[0], 0);
+
   /** How often a thread that waits looks whether there is still anything to wait for. */
   private static final int LOOK_MS = 50;
 
   private final Cutter cutter = new Cutter(CutterSettings.defaults());
   private final BlockingQueue<Step> steps = new ArrayBlockingQueue<>(MOST_CUTS);
   private final BlockingQueue<Caught<T>> caught = new ArrayBlockingQueue<>(MOST_CAUGHT);
+  private final AtomicInteger untaken = new AtomicInteger();
   private final AtomicLong decodes = new AtomicLong();
   private final AtomicLong decodesInVain = new AtomicLong();
   private final Thread thread;
@@ -84,7 +90,12 @@ public final class LiveHearing<T> implements AutoCloseable {
   }
 
   /** What the cutter said, and when; null: the stream has ended. */
-  private record Step(@Nullable Cut cut, long atNanos) {}
+  private record Step(@Nullable Cut cut, long atNanos, @Nullable Supplier<?> errand) {
+
+    Step(@Nullable Cut cut, long atNanos) {
+      this(cut, atNanos, null);
+    }
+  }
 
   /** A clip that was decoded before its utterance has ended. */
   private record Ahead<H>(Clip clip, H heard) {}
@@ -137,7 +148,8 @@ public final class LiveHearing<T> implements AutoCloseable {
    *
    * @param samples 16 kHz mono
    * @param count how many of them, from the beginning of the array
-   * @throws MachineFailed if the hearing has failed
+   * @throws MachineFailed if the hearing has failed; what the log or the plan refused is thrown as
+   *     it is
    * @throws IllegalStateException after {@link #finish} or {@link #close}
    * @throws InterruptedException if interrupted while it waits
    */
@@ -168,6 +180,25 @@ public final class LiveHearing<T> implements AutoCloseable {
     }
   }
 
+  /**
+   * Has something done on the thread of the hearing, behind the utterances that have ended by now;
+   * what becomes of it comes out of {@link #next} with an empty clip. May be called from any
+   * thread.
+   *
+   * @return false when too much waits there already; nothing is done then
+   * @throws MachineFailed if the hearing has failed
+   * @throws IllegalStateException after {@link #close}
+   */
+  boolean errand(Supplier<T> work) {
+    requireUsable();
+    return steps.offer(new Step(null, System.nanoTime(), work));
+  }
+
+  /** Whether every utterance that has ended was taken; for the thread of {@link #accept}. */
+  boolean isIdle() {
+    return untaken.get() == 0;
+  }
+
   private void hand(List<Cut> cuts) throws InterruptedException {
     requireUsable();
     for (Cut cut : cuts) {
@@ -177,6 +208,7 @@ public final class LiveHearing<T> implements AutoCloseable {
 
   private void hand(@Nullable Cut cut) throws InterruptedException {
     Step step = new Step(cut, System.nanoTime());
+    untaken.addAndGet(cut instanceof Cut.Ended ? 1 : 0);
     while (!steps.offer(step, LOOK_MS, TimeUnit.MILLISECONDS)) {
       requireUsable();
     }
@@ -191,8 +223,8 @@ public final class LiveHearing<T> implements AutoCloseable {
 
   private void requireNoFault() {
     Throwable failed = fault;
-    if (failed instanceof WrongUse refused) {
-      throw refused;
+    if (failed instanceof WrongUse || failed instanceof LogRefused || failed instanceof LogFailed) {
+      throw (RuntimeException) failed;
     }
     if (failed != null) {
       throw new MachineFailed(
@@ -249,6 +281,13 @@ public final class LiveHearing<T> implements AutoCloseable {
       Step step = steps.poll(LOOK_MS, TimeUnit.MILLISECONDS);
       if (step == null) {
         listener.idle();
+        continue;
+      }
+      Supplier<?> errand = step.errand();
+      if (errand != null) {
+        @SuppressWarnings("unchecked") // only errand() puts one in
+        Supplier<T> work = (Supplier<T>) errand;
+        caught.put(new Caught<>(NOTHING_SAID, work.get(), System.nanoTime() - step.atNanos()));
       } else if (step.cut() == null) {
         return;
       } else if (step.cut() instanceof Cut.Likely likely) {
@@ -265,7 +304,9 @@ public final class LiveHearing<T> implements AutoCloseable {
                 : decode(listener, ended.clip());
         ahead = null;
         long afterEnd = System.nanoTime() - step.atNanos();
-        caught.put(new Caught<>(ended.clip(), listener.take(ended.clip(), heard), afterEnd));
+        T taken = listener.take(ended.clip(), heard);
+        untaken.decrementAndGet();
+        caught.put(new Caught<>(ended.clip(), taken, afterEnd));
       }
     }
   }

@@ -4,12 +4,14 @@ import java.io.IOException;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
@@ -33,6 +35,9 @@ import tallyback.voice.Voice;
  */
 public final class LiveJob {
 
+  /** So far back the beginning of an utterance may lie that is not yet known to be one. */
+  private static final long LOOK_BACK = 2L * Clip.SAMPLE_RATE_HZ;
+
   private static final String SAY_AGAIN = "I was speaking. Say that again";
   private static final String NO_LOUDER = "louder: this is as loud as I can";
   private static final String NO_QUIETER = "quieter: you would hardly hear me";
@@ -43,6 +48,11 @@ public final class LiveJob {
   private final AtomicReference<@Nullable SaidBack> saidBack = new AtomicReference<>();
   private final String stream = "live-" + UUID.randomUUID();
   private final OpenEar openEar;
+  private volatile @Nullable LiveHearing<Outcome> running;
+  private volatile @Nullable Conversation conversation;
+  private volatile @Nullable JobDesk atDesk;
+  private volatile @Nullable LiveSound placed;
+  private volatile boolean asking;
   private volatile @Nullable RuntimeException fault;
   private volatile boolean stopped;
 
@@ -107,12 +117,26 @@ public final class LiveJob {
      * @param entry what was noted
      */
     record LeftOpen(Entry entry) implements Event {}
+
+    /**
+     * A question waits for its answer, or none does any more; follows what was told of it.
+     *
+     * @param answers words that answer it; empty when none waits
+     */
+    record Standing(List<String> answers) implements Event {
+
+      /** Copies the list. */
+      public Standing {
+        answers = List.copyOf(answers);
+      }
+    }
   }
 
   /** What was told, and was said aloud by then. */
   private record SaidBack(Reply.Status status, boolean called, Instant at) {}
 
-  private record Outcome(Event.Told told, boolean called) {}
+  private record Outcome(
+      Event.@Nullable Told told, boolean called, List<Entry> left, List<String> answers) {}
 
   /**
    * A job to be listened to.
@@ -126,6 +150,74 @@ public final class LiveJob {
     openEar = new OpenEar(settings.clock(), settings.held(), settings.headset());
   }
 
+  /**
+   * Takes words that were typed, as if they had been said. May be called from any thread.
+   *
+   * @param id names them, so that a retry notes nothing twice
+   * @return false when it isn't listening yet, or has too much to do; nothing was taken then
+   */
+  public boolean enter(String id, Instant at, String words) {
+    return errand(
+        id,
+        talk -> {
+          Reply reply = talk.typed(id, at, words);
+          talk.saidBack(reply.status(), true, at);
+          return told(at, explained(reply, words), Double.NaN, true);
+        });
+  }
+
+  /**
+   * Takes down that sound never arrived: what was said in it is not known. As {@link #enter}.
+   *
+   * @param id names the sound
+   * @param at when it began
+   */
+  public boolean undelivered(String id, Instant at) {
+    return errand(id, talk -> told(at, talk.undelivered(id, at), Double.NaN, true));
+  }
+
+  /** Waits no longer for an answer: what was asked is noted as unconfirmed. As {@link #enter}. */
+  public boolean leaveOpen() {
+    return errand(null, talk -> new Outcome(null, false, talk.finish(), List.of()));
+  }
+
+  /** What is noted already under this id was sent once more: nothing is done then. */
+  private boolean errand(@Nullable String id, Function<Conversation, Outcome> work) {
+    LiveHearing<Outcome> hearing = running;
+    Conversation talk = conversation;
+    JobDesk desk = atDesk;
+    return hearing != null
+        && talk != null
+        && desk != null
+        && hearing.errand(
+            () -> {
+              boolean noted =
+                  id != null && desk.entries().stream().anyMatch(each -> each.id().equals(id));
+              Outcome outcome =
+                  noted ? new Outcome(null, false, List.of(), talk.answers()) : work.apply(talk);
+              asking = talk.isAsking();
+              return outcome;
+            });
+  }
+
+  private Reply explained(Reply reply, String words) {
+    return reply.status() == Reply.Status.REJECTED && reply.say().isEmpty()
+        ? new Reply(
+            reply.status(),
+            reply.entry(),
+            reply.leftOpen(),
+            settings.plan().grammar().whyNot(words).toString(),
+            reply.readings(),
+            reply.reminder())
+        : reply;
+  }
+
+  private Outcome told(Instant at, Reply reply, double snrDb, boolean called) {
+    Conversation talk = Objects.requireNonNull(conversation);
+    return new Outcome(
+        new Event.Told(at, reply, snrDb, aloud(reply)), called, List.of(), talk.answers());
+  }
+
   /** Ends it: what is being spoken is still heard. */
   public void stop() {
     stopped = true;
@@ -134,7 +226,8 @@ public final class LiveJob {
   /**
    * Listens until the sound ends or {@link #stop} is called.
    *
-   * @param source the sound; not closed here
+   * @param source the sound, a {@link LiveSound} when it comes from somewhere else; not closed
+   *     here, unless the hearing fails while sound from elsewhere is waited for
    * @throws IOException if the sound stops coming
    * @throws InterruptedException if interrupted
    */
@@ -143,6 +236,8 @@ public final class LiveJob {
     Supplier<SoundOut> out = settings.out();
     try (Mouth mouth = voice == null || out == null ? null : Mouth.start(voice, out);
         LiveHearing<Outcome> hearing = LiveHearing.start(() -> listener(mouth))) {
+      running = hearing;
+      placed = source instanceof LiveSound sound ? sound : null;
       Thread teller = new Thread(() -> tell(hearing, mouth), "teller");
       teller.setDaemon(true);
       teller.start();
@@ -162,6 +257,7 @@ public final class LiveJob {
 
   private void read(SampleSource source, LiveHearing<Outcome> hearing, @Nullable Mouth mouth)
       throws IOException, InterruptedException {
+    LiveSound far = placed;
     short[] block = new short[OpenEar.BLOCK];
     for (int count = source.read(block);
         count >= 0 && !stopped && fault == null;
@@ -169,7 +265,11 @@ public final class LiveJob {
       if (mouth != null) {
         mouth.requireUsable();
       }
-      boolean speaking = mouth != null && mouth.isSpeaking();
+      if (far != null && far.isBroken() && openEar.cameIn() > 0) {
+        short[] ending = openEar.breakOff();
+        hearing.accept(ending, ending.length);
+      }
+      boolean speaking = far != null ? far.isPlaying() : mouth != null && mouth.isSpeaking();
       OpenEar.Sound sound = openEar.take(block, count, speaking, hearing.isSpeechUnderWay());
       if (sound.spokenInto() && mouth != null) {
         mouth.hush();
@@ -183,6 +283,9 @@ public final class LiveJob {
       if (mouth != null) {
         mouth.somebodySpeaks(hearing.isSpeechUnderWay());
       }
+      if (far != null && !hearing.isSpeechUnderWay() && hearing.isIdle() && !asking) {
+        far.settled(Math.max(0, openEar.cameIn() - LOOK_BACK));
+      }
     }
   }
 
@@ -192,20 +295,46 @@ public final class LiveJob {
           next.isPresent();
           next = hearing.next()) {
         Outcome outcome = next.get().heard();
+        outcome.left().forEach(entry -> give(new Event.LeftOpen(entry)));
         Event.Told told = outcome.told();
+        if (told == null) {
+          standing(outcome);
+          continue;
+        }
         give(told);
+        standing(outcome);
         Reply.Status status = told.reply().status();
         if (mouth != null && !told.aloud().isEmpty()) {
           mouth.say(
               cue(status),
               asOrdered(told, mouth),
-              () -> saidBack.set(new SaidBack(status, outcome.called(), openEar.now())));
+              () -> saidBack.set(new SaidBack(status, outcome.called(), now())));
         }
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     } catch (RuntimeException e) {
       fault = e;
+      endFarSound();
+    }
+  }
+
+  /** Whoever waits for sound from elsewhere would not notice that nobody hears it any more. */
+  private void endFarSound() {
+    LiveSound far = placed;
+    if (far != null) {
+      try {
+        far.close();
+      } catch (IOException e) {
+        // It is of no use any more either way.
+      }
+    }
+  }
+
+  /** Only who is elsewhere has to be told: at the machine it was said. */
+  private void standing(Outcome outcome) {
+    if (placed != null) {
+      give(new Event.Standing(outcome.answers()));
     }
   }
 
@@ -234,6 +363,7 @@ public final class LiveJob {
   /** Everything here lives on the thread of the hearing. */
   private LiveHearing.Listener<Conversation.Listened, Outcome> listener(@Nullable Mouth mouth) {
     JobDesk desk = settings.desk().get();
+    atDesk = desk;
     Ear ear;
     try {
       ear = Ear.open(settings.plan(), settings.attention());
@@ -241,32 +371,41 @@ public final class LiveJob {
       desk.close();
       throw e;
     }
+    Conversation talk = new Conversation(desk, ear, new Turn(true));
+    conversation = talk;
     give(new Event.Ready(desk.job(), desk.notice().orElse("")));
-    Conversation conversation = new Conversation(desk, ear, new Turn(true));
     return new LiveHearing.Listener<>() {
       @Override
       public Conversation.Listened hear(Clip clip) {
         SaidBack last = saidBack.getAndSet(null);
         if (last != null) {
-          conversation.saidBack(last.status(), last.called(), last.at());
+          talk.saidBack(last.status(), last.called(), last.at());
         }
-        return conversation.listen(clip, openEar.at(clip.startMs()));
+        LiveSound.Spot spot = spot(clip);
+        return talk.listen(clip, spot.at(), spot.free());
       }
 
       @Override
       public Outcome take(Clip clip, Conversation.Listened listened) {
-        Instant at = openEar.at(clip.startMs());
+        LiveSound.Spot spot = spot(clip);
+        Clip placedClip = new Clip(clip.samples(), spot.sample() * 1000 / Clip.SAMPLE_RATE_HZ);
         Conversation.Taken taken =
-            conversation.take(stream, at.minusMillis(clip.startMs()), clip, listened);
+            talk.take(
+                spot.stream(), spot.at().minusMillis(placedClip.startMs()), placedClip, listened);
+        asking = talk.isAsking();
         Reply reply = taken.reply();
         String aloud = listened.call() == Ear.Call.ALONE ? "" : aloud(reply);
-        return new Outcome(new Event.Told(at, reply, taken.snrDb(), aloud), listened.called());
+        return new Outcome(
+            new Event.Told(spot.at(), reply, taken.snrDb(), aloud),
+            listened.called(),
+            List.of(),
+            talk.answers());
       }
 
       @Override
       public void idle() {
-        Instant now = openEar.now();
-        for (String due : conversation.remindersDue(now)) {
+        Instant now = now();
+        for (String due : talk.remindersDue(now)) {
           give(new Event.ReminderDue(now, due));
           if (mouth != null) {
             mouth.say(Cue.ASKED, due, () -> {});
@@ -276,11 +415,26 @@ public final class LiveJob {
 
       @Override
       public void close() {
-        leftOpen.addAll(conversation.finish());
+        leftOpen.addAll(talk.finish());
         ear.close();
         desk.close();
       }
     };
+  }
+
+  /** Where a clip begins in the sound, and what its first sample is called. */
+  private LiveSound.Spot spot(Clip clip) {
+    LiveSound far = placed;
+    return far == null
+        ? new LiveSound.Spot(
+            stream, clip.startMs() * Clip.SAMPLE_RATE_HZ / 1000, openEar.at(clip.startMs()), false)
+        : far.spot(openEar.cameInMs(clip.startMs()) * Clip.SAMPLE_RATE_HZ / 1000);
+  }
+
+  /** The time of what came in last, by the clock of where it was recorded. */
+  private Instant now() {
+    LiveSound far = placed;
+    return far == null ? openEar.now() : far.spot(openEar.cameIn()).at();
   }
 
   private String aloud(Reply reply) {

@@ -110,6 +110,19 @@ final class OpenEar {
         : new Sound(new short[0], false, false);
   }
 
+  /**
+   * What comes in next does not follow on what came in last: whatever is under way has ended.
+   *
+   * @return what is to be listened to, so that it ends
+   */
+  short[] breakOff() {
+    dropping = false;
+    echo = 0;
+    loudBlocks = 0;
+    wasHeld = false;
+    return listenTo(closing(new short[0], 0), 0);
+  }
+
   private Sound deaf(int count, boolean speaking, double level, boolean up) {
     echo = speaking ? ECHO : Math.max(0, echo - count);
     if (dropping) {
@@ -163,8 +176,18 @@ final class OpenEar {
 
   /** When something was said, by its place in what was listened to. */
   Instant at(long placeMs) {
+    return start().plusMillis(cameInMs(placeMs));
+  }
+
+  /** Where in what came in something lies, by its place in what was listened to. */
+  long cameInMs(long placeMs) {
     Map.Entry<Long, Long> before = laterMs.floorEntry(placeMs);
-    return start().plusMillis(placeMs + (before == null ? 0 : before.getValue()));
+    return placeMs + (before == null ? 0 : before.getValue());
+  }
+
+  /** How many samples came in. */
+  long cameIn() {
+    return taken;
   }
 
   /** The time of what came in last. */

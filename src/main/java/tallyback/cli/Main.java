@@ -50,8 +50,6 @@ public final class Main implements Runnable {
   private static final Set<String> TO_COME =
       Set.of(
           "prep",
-          "listen",
-          "serve",
           "plan-from-job",
           "plan-learn",
           "teach",
@@ -99,6 +97,7 @@ public final class Main implements Runnable {
     line.addSubcommand(new DemoCommand(console))
         .addSubcommand(new HearCommand(console))
         .addSubcommand(new ListenCommand(console))
+        .addSubcommand(new ServeCommand(console))
         .addSubcommand(new EnterCommand(console))
         .addSubcommand(new CheckCommand(console))
         .addSubcommand(new ReportCommand(console))

@@ -142,6 +142,11 @@ public final class Dialogue {
     return timers.over(now);
   }
 
+  /** True when what was said last is not noted before a question about it is answered. */
+  public boolean isUndecided() {
+    return open != null;
+  }
+
   /** True when a question waits for its answer; listen for answers first then. */
   public boolean isWaitingForAnswer() {
     return open != null || fallen.isOpen() || cautions.isWaiting();
@@ -310,6 +315,15 @@ public final class Dialogue {
   public List<String> offered() {
     OpenQuestion question = open;
     return question == null || !question.doubtful() ? List.of() : question.asked().readings();
+  }
+
+  /**
+   * Words that answer the open question, the likeliest first, for whoever would rather press than
+   * speak; empty when none waits.
+   */
+  public List<String> answers() {
+    OpenQuestion question = open;
+    return question == null ? List.of() : Texts.answers(question);
   }
 
   /** Ends the dialogue: what is still asked is noted as unconfirmed. */

@@ -1,6 +1,7 @@
 package tallyback.dialogue;
 
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Unit;
@@ -185,6 +186,20 @@ final class Texts {
     String number =
         Amounts.of(question.statement()).map(Amount::value).map(Object::toString).orElse("");
     return number + " what? " + Texts.units(question.unitChoices());
+  }
+
+  /** What can be answered, in words that can be said as well. */
+  static List<String> answers(OpenQuestion question) {
+    if (question.doubtful()) {
+      List<String> others =
+          question.asked().readings().stream()
+              .filter(reading -> !reading.equals(question.words()))
+              .toList();
+      return Stream.concat(Stream.of("yes", "no"), others.stream()).distinct().toList();
+    }
+    return Amounts.lacksUnit(question.statement())
+        ? question.unitChoices().stream().limit(4).map(EntryGrammar::spoken).toList()
+        : List.of("at the wrench", "at the bolt");
   }
 
   /** "newton metres, foot pounds or inch pounds", the usual ones first. */

@@ -137,6 +137,11 @@ class ArchitectureTest {
   }
 
   @Test
+  void serverLibraryOnlyInThePage() {
+    nobodyOutside("tallyback.web..").mayUse("io.javalin..", "org.eclipse.jetty..", "jakarta..");
+  }
+
+  @Test
   void commandLineLibraryOnlyInCommands() {
     nobodyOutside("tallyback.cli..").mayUse("picocli..");
   }

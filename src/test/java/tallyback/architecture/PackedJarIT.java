@@ -105,13 +105,22 @@ class PackedJarIT {
         "jte-runtime",
         "commons-math3",
         "freetts",
-        "jspecify"
+        "jspecify",
+        "javalin",
+        "jetty-server",
+        "jetty-websocket-jetty-server",
+        "jakarta.servlet-api",
+        "kotlin-stdlib",
+        "slf4j-api",
+        "slf4j-jdk14"
       })
   void namesTheLicenceOf(String library) throws IOException {
     List<String> lines =
         text("THIRD-PARTY.txt").lines().filter(line -> line.contains(":" + library + ":")).toList();
     assertEquals(1, lines.size(), lines::toString);
-    assertTrue(lines.get(0).strip().matches("\\((Apache-2\\.0|BSD-3-Clause)\\).*"), lines.get(0));
+    assertTrue(
+        lines.get(0).strip().matches("(\\((Apache-2\\.0|BSD-3-Clause|EPL-2\\.0|MIT)\\) ?)+.*"),
+        lines.get(0));
   }
 
   @Test
@@ -121,8 +130,18 @@ class PackedJarIT {
     assertTrue(text("META-INF/NOTICE.txt").contains("Apache Commons Math"));
     assertTrue(text("META-INF/licenses/sphinx4.txt").contains("Carnegie Mellon University"));
     assertTrue(text("META-INF/licenses/freetts.txt").contains("Sun Microsystems"));
+    assertTrue(text("META-INF/licenses/jetty.txt").contains("Apache License 2.0"));
+    assertTrue(text("META-INF/licenses/jakarta-servlet.txt").contains("Eclipse Public License"));
+    assertTrue(text("META-INF/licenses/slf4j.txt").contains("QOS.ch"));
     assertTrue(text("META-INF/licenses/sphinx4-data.txt").contains("Carnegie Mellon University"));
     assertTrue(text("edu/cmu/sphinx/models/en-us/en-us/README").contains("Alpha Cephei"));
+  }
+
+  @Test
+  void holdsThePage() {
+    for (String file : java.util.List.of("index.html", "page.js", "page.css", "microphone.js")) {
+      assertNotNull(jar.getEntry("tallyback/page/" + file), file);
+    }
   }
 
   @ParameterizedTest

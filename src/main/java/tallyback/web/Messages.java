@@ -1,0 +1,172 @@
+package tallyback.web;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.StreamReadConstraints;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import tallyback.app.LiveJob;
+import tallyback.dialogue.Reply;
+import tallyback.model.Certainty;
+import tallyback.model.Entry;
+import tallyback.phrase.EntryGrammar;
+import tallyback.report.WallView;
+
+/** The messages between server and page, as JSON. Stateless. */
+final class Messages {
+
+  private static final int DEEPEST = 8;
+  private static final JsonMapper JSON =
+      JsonMapper.builder(
+              JsonFactory.builder()
+                  .streamReadConstraints(
+                      StreamReadConstraints.builder().maxNestingDepth(DEEPEST).build())
+                  .build())
+          .build();
+
+  private static final DateTimeFormatter TIME =
+      DateTimeFormatter.ofPattern("HH:mm:ss", Locale.ROOT);
+
+  private Messages() {}
+
+  /**
+   * Reads a message.
+   *
+   * @throws BadMessage if it is none
+   */
+  static JsonNode read(String text) {
+    try {
+      JsonNode message = JSON.readTree(text);
+      if (message != null && message.isObject() && message.path("type").isTextual()) {
+        return message;
+      }
+    } catch (JsonProcessingException e) {
+      throw new BadMessage("expected a JSON object");
+    }
+    throw new BadMessage("expected a JSON object with a type");
+  }
+
+  /**
+   * A member that is a short text.
+   *
+   * @param pattern what it must look like
+   */
+  static String text(JsonNode message, String member, String pattern) {
+    JsonNode value = message.path(member);
+    if (!value.isTextual() || !value.textValue().matches(pattern)) {
+      throw new BadMessage("expected " + member + " like " + pattern);
+    }
+    return value.textValue();
+  }
+
+  /** A member that is a number from 0 on. */
+  static double number(JsonNode message, String member) {
+    JsonNode value = message.path(member);
+    if (!value.isNumber() || !(value.doubleValue() >= 0) || value.doubleValue() > 1e15) {
+      throw new BadMessage("expected " + member + " as a number from 0 on");
+    }
+    return value.doubleValue();
+  }
+
+  static ObjectNode of(String type) {
+    return JsonNodeFactory.instance.objectNode().put("type", type);
+  }
+
+  /** What became of an utterance. */
+  static ObjectNode told(LiveJob.Event.Told told, EntryGrammar grammar, ZoneId zone) {
+    Reply reply = told.reply();
+    Entry entry = reply.entry();
+    boolean noted = reply.status() == Reply.Status.NOTED && entry != null;
+    ObjectNode message =
+        heard(
+            reply.status().name().toLowerCase(Locale.ROOT),
+            told.at(),
+            zone,
+            reply.readings().isEmpty() ? "" : reply.readings().get(0),
+            noted ? readBack(entry, grammar) : reply.say());
+    message.put("reminder", reply.reminder());
+    if (Double.isFinite(told.snrDb())) {
+      message.put("snrDb", Math.round(told.snrDb()));
+    }
+    return message;
+  }
+
+  /** An entry noted before, as if it had just been told. */
+  static ObjectNode earlier(Entry entry, EntryGrammar grammar) {
+    return heard(
+        entry.certainty() == Certainty.CONFIRMED ? "noted" : "unconfirmed",
+        entry.happenedAt(),
+        entry.zone(),
+        entry.words(),
+        readBack(entry, grammar));
+  }
+
+  /** Something was asked and never answered. */
+  static ObjectNode leftOpen(Entry entry, EntryGrammar grammar) {
+    return heard(
+        "unconfirmed",
+        entry.happenedAt(),
+        entry.zone(),
+        entry.words(),
+        PageTexts.LEFT_OPEN + ": " + readBack(entry, grammar));
+  }
+
+  static ObjectNode heard(String status, Instant at, ZoneId zone, String words, String says) {
+    return of("told")
+        .put("status", status)
+        .put("at", at.toString())
+        .put("time", TIME.format(at.atZone(zone)))
+        .put("heard", words)
+        .put("says", says);
+  }
+
+  private static String readBack(@Nullable Entry entry, EntryGrammar grammar) {
+    return grammar.readBack(Objects.requireNonNull(entry).statement()).written();
+  }
+
+  /** What may be answered now. */
+  static ObjectNode answers(List<String> answers) {
+    ObjectNode message = of("answers");
+    ArrayNode list = message.putArray("answers");
+    answers.forEach(list::add);
+    return message;
+  }
+
+  /** How the job stands. */
+  static ObjectNode board(WallView view, long entries) {
+    ObjectNode message = of("board");
+    message.put("job", view.job());
+    message.put("entries", entries);
+    message.put("startQuestion", WallView.startQuestion());
+    message.put("start", view.start());
+    message.put("startAnswer", view.startAnswer().name().toLowerCase(Locale.ROOT));
+    message.put("checks", view.checks());
+    message.put("paused", view.paused());
+    WallView.NextStep step = view.step();
+    if (step != null) {
+      ObjectNode next = message.putObject("step");
+      next.put("name", step.name()).put("begun", step.begun());
+      ArrayNode cautions = next.putArray("cautions");
+      step.cautions().forEach(cautions::add);
+    }
+    lines(message.putArray("stops"), view.stops());
+    lines(message.putArray("off"), view.off());
+    lines(message.putArray("loose"), view.loose());
+    lines(message.putArray("fluids"), view.fluids());
+    return message;
+  }
+
+  private static void lines(ArrayNode array, List<WallView.Line> lines) {
+    lines.forEach(each -> array.addObject().put("name", each.name()).put("says", each.says()));
+  }
+}

@@ -1,0 +1,67 @@
+package tallyback.web;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+
+/** The files of the page as they lie in the jar. Immutable. */
+final class PageFiles {
+
+  private static final String FOLDER = "/tallyback/page/";
+
+  private static final Map<String, String> TYPES =
+      Map.of(
+          "html", "text/html; charset=utf-8",
+          "css", "text/css; charset=utf-8",
+          "js", "text/javascript; charset=utf-8",
+          "svg", "image/svg+xml",
+          "webmanifest", "application/manifest+json");
+
+  /** Every one of them, by the path it is asked for. */
+  private static final Map<String, String> PATHS =
+      Map.ofEntries(
+          Map.entry("/", "index.html"),
+          Map.entry("/page.css", "page.css"),
+          Map.entry("/page.js", "page.js"),
+          Map.entry("/sound.js", "sound.js"),
+          Map.entry("/store.js", "store.js"),
+          Map.entry("/link.js", "link.js"),
+          Map.entry("/texts.js", "texts.js"),
+          Map.entry("/microphone.js", "microphone.js"),
+          Map.entry("/offline.js", "offline.js"),
+          Map.entry("/icon.svg", "icon.svg"),
+          Map.entry("/tallyback.webmanifest", "tallyback.webmanifest"));
+
+  private final Map<String, PageFile> files = new TreeMap<>();
+
+  /**
+   * A file.
+   *
+   * @param type its media type
+   * @param bytes what is in it
+   */
+  @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
+  record PageFile(String type, byte[] bytes) {}
+
+  PageFiles() {
+    PATHS.forEach((path, name) -> files.put(path, read(name)));
+  }
+
+  private static PageFile read(String name) {
+    try (InputStream in = PageFiles.class.getResourceAsStream(FOLDER + name)) {
+      byte[] bytes = Objects.requireNonNull(in, name).readAllBytes();
+      String ending = name.substring(name.lastIndexOf('.') + 1);
+      return new PageFile(Objects.requireNonNull(TYPES.get(ending), name), bytes);
+    } catch (IOException e) {
+      throw new UncheckedIOException(name, e);
+    }
+  }
+
+  /** The files by the path they are asked for. */
+  Map<String, PageFile> byPath() {
+    return files;
+  }
+}

@@ -1,0 +1,91 @@
+package tallyback.web;
+
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.util.function.Consumer;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import tallyback.audio.Clip;
+import tallyback.audio.SoundOut;
+
+/**
+ * Plays at the page that listens; with none there, what is said aloud is only shown. A sound goes
+ * out in one piece, all numbers little endian: magic "TBOU", its number (4 bytes), how many samples
+ * (4), the samples as 16 kHz mono 16-bit PCM. The page says when it has ended.
+ */
+final class PagePlayer implements SoundOut {
+
+  private static final int MAGIC = 0x554F4254;
+  private static final int HEADER = 12;
+
+  /** A page that doesn't say that it has played something is not waited for any longer. */
+  private static final int PATIENCE_MS = 3000;
+
+  private static final int LOOK_MS = 50;
+
+  private final Supplier<@Nullable PageLink> page;
+  private final Consumer<PageLink> hush;
+  private int number;
+  private boolean playing;
+  private boolean stopped;
+
+  PagePlayer(Supplier<@Nullable PageLink> page, Consumer<PageLink> hush) {
+    this.page = page;
+    this.hush = hush;
+  }
+
+  @Override
+  public boolean play(Clip clip) {
+    PageLink there = page.get();
+    if (there == null || clip.length() == 0) {
+      return true;
+    }
+    ByteBuffer bytes =
+        ByteBuffer.allocate(HEADER + clip.length() * Short.BYTES).order(ByteOrder.LITTLE_ENDIAN);
+    synchronized (this) {
+      stopped = false;
+      playing = true;
+      number++;
+      bytes.putInt(MAGIC).putInt(number).putInt(clip.length()).put(clip.toPcmBytes()).flip();
+    }
+    there.send(bytes);
+    return await(there, System.nanoTime() + (clip.durationMs() + PATIENCE_MS) * 1_000_000);
+  }
+
+  private synchronized boolean await(PageLink there, long untilNanos) {
+    try {
+      while (playing && !stopped && there.isOpen() && System.nanoTime() < untilNanos) {
+        wait(LOOK_MS);
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+    playing = false;
+    return !stopped;
+  }
+
+  /** The page has played a sound, or stopped it. */
+  synchronized void ended(int which) {
+    if (which == number) {
+      playing = false;
+      notifyAll();
+    }
+  }
+
+  @Override
+  public void stop() {
+    PageLink there = page.get();
+    synchronized (this) {
+      stopped = true;
+      notifyAll();
+    }
+    if (there != null) {
+      hush.accept(there);
+    }
+  }
+
+  @Override
+  public void close() {
+    stop();
+  }
+}

@@ -1,0 +1,107 @@
+package tallyback.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.net.URI;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.UUID;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import tallyback.log.LogReader;
+import tallyback.log.sqlite.SqliteLogs;
+import tallyback.model.Entry;
+import tallyback.model.Source;
+import tallyback.web.TestPage;
+
+/** The command as a user starts it, in a process of its own. */
+@Timeout(240)
+class ServeCommandTest {
+
+  private static final Path PLAN = Path.of("demo-data/plan.yaml");
+  private static final int LISTENED = 5;
+
+  @TempDir private Path folder;
+
+  private OwnProcess start() throws Exception {
+    return OwnProcess.start(
+        folder,
+        List.of(),
+        List.of("-Xmx1g"),
+        "serve",
+        "--plan",
+        PLAN,
+        "--data",
+        data(),
+        "--home",
+        folder,
+        "--port",
+        0,
+        "--silent",
+        "--attention",
+        "none");
+  }
+
+  private Path data() {
+    return folder.resolve("job.tallyback");
+  }
+
+  private static URI address(OwnProcess process) throws Exception {
+    String line = process.line();
+    assertNotNull(line);
+    assertTrue(line.matches("open http://localhost:\\d+/ in a browser on this machine"), line);
+    return URI.create(line.split(" ", 3)[1]);
+  }
+
+  private List<String> said() {
+    try (LogReader log = SqliteLogs.openForReading(data())) {
+      return log.entries(log.choose(null).id()).stream()
+          .filter(entry -> entry.source() == Source.SPOKEN)
+          .map(Entry::words)
+          .toList();
+    }
+  }
+
+  @Test
+  void whatWasNotedOutlastsAKilledServerAndThePageGoesOnWhereItWas() throws Exception {
+    UUID stream = TestPage.recording();
+    short[] sound = TestPage.room(2, "004-090120.wav", "005-090150.wav", "006-090215.wav");
+    double beganMs = System.currentTimeMillis();
+    OwnProcess first = start();
+    long settled;
+    try (TestPage page = TestPage.open(address(first), "p1", "t1")) {
+      page.listen(stream, 0, false);
+      // To the middle of the third.
+      page.play(stream, sound, 0, sound.length - 3 * 16_000, beganMs, LISTENED);
+      page.await(message -> message.path("says").asText().equals("wheels chocked"));
+      settled = page.settled();
+      ProcessHandle.of(first.pid()).orElseThrow().destroyForcibly();
+      first.finish();
+    }
+    assertEquals(List.of("key out", "wheels chocked"), said());
+
+    OwnProcess second = start();
+    try (TestPage page = TestPage.open(address(second), "p1", "t1")) {
+      page.listen(stream, settled, false);
+      page.play(stream, sound, settled, sound.length, beganMs, LISTENED);
+      page.await(message -> message.path("says").asText().equals("implement down"));
+    } finally {
+      ProcessHandle.of(second.pid()).orElseThrow().destroy();
+      second.finish();
+    }
+    assertEquals(List.of("key out", "wheels chocked", "implement down"), said());
+  }
+
+  @Test
+  void whatIsWronglyUsedIsToldInALine() {
+    assertEquals(
+        Ran.failed(2, "--plan: expected the job's plan; name one, such as a file in seeds/"),
+        Ran.command("serve"));
+    assertEquals(
+        Ran.failed(2, "--port 70000: expected 0 to 65535; the usual one is 7117"),
+        Ran.command("serve", "--plan", PLAN, "--port", 70_000));
+  }
+}
