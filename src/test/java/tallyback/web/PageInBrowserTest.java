@@ -254,8 +254,7 @@ class PageInBrowserTest {
     await("#last-says", "scratch that");
     press("#lock");
     assertEquals(List.of(), violations(), "locked");
-    assertEquals(
-        Boolean.TRUE, browser.executeScript("return document.getElementById('bar').inert"));
+    assertEquals(true, browser.executeScript("return document.getElementById('bar').inert"));
     browser.executeScript(
         "document.getElementById('unlock').dispatchEvent(new PointerEvent('pointerdown'))");
     Instant until = Instant.now().plusSeconds(20);
