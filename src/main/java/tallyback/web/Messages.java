@@ -17,6 +17,7 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tallyback.app.LiveJob;
 import tallyback.dialogue.Reply;
+import tallyback.dialogue.answers.Answer;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.phrase.EntryGrammar;
@@ -93,12 +94,22 @@ final class Messages {
             told.at(),
             zone,
             reply.readings().isEmpty() ? "" : reply.readings().get(0),
-            noted ? readBack(entry, grammar) : reply.say());
+            noted ? readBack(entry, grammar) : shown(reply));
     message.put("reminder", reply.reminder());
     if (Double.isFinite(told.snrDb())) {
       message.put("snrDb", Math.round(told.snrDb()));
     }
     return message;
+  }
+
+  private static String shown(Reply reply) {
+    Answer answer = reply.answer();
+    return answer == null ? reply.say() : answer.shown();
+  }
+
+  /** A reminder that somebody asked for. */
+  static ObjectNode reminder(LiveJob.Event.ReminderDue due, ZoneId zone) {
+    return heard("reminder", due.at(), zone, "", due.text());
   }
 
   /** An entry noted before, as if it had just been told. */

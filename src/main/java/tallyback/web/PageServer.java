@@ -474,6 +474,8 @@ public final class PageServer implements AutoCloseable {
     } else if (event instanceof LiveJob.Event.Standing standing) {
       askedSince = standing.answers().isEmpty() ? null : settings.setting().clock().instant();
       pages.answers(Messages.answers(standing.answers()));
+    } else if (event instanceof LiveJob.Event.ReminderDue due) {
+      pages.told(Messages.reminder(due, settings.setting().zone()));
     } else if (event instanceof LiveJob.Event.LeftOpen left) {
       pages.told(Messages.leftOpen(left.entry(), settings.plan().grammar()));
       boardIsDue();

@@ -15,7 +15,7 @@ const FAIR_DB = 22;
 const LOUD_ROOM_DB = -38;
 
 /** The same patterns as the sounds: one short, two short, one long. */
-const SHAKES = { noted: [90], asked: [90, 90, 90], rejected: [360] };
+const SHAKES = { noted: [90], asked: [90, 90, 90], rejected: [360], reminder: [90, 90, 90, 90] };
 
 function remembered(storage, name, make) {
   try {
@@ -183,8 +183,8 @@ function told(message) {
   $("last-status").textContent = TEXTS.status[status] || status;
   $("last-time").textContent = message.time;
   $("last-says").textContent = status === "called" ? "" : says;
-  $("last-says").dataset.length = says.length <= 30 ? "1" : says.length <= 70 ? "2" : "3";
-  $("last-heard").textContent = message.heard && status !== "noted" ? TEXTS.heard(message.heard) : "";
+  $("last-says").dataset.length = size(says);
+  $("last-heard").textContent = message.heard && status !== "noted" && status !== "answered" ? TEXTS.heard(message.heard) : "";
   note("reminder", message.reminder || "");
   if (typeof message.snrDb === "number" && noiseDb !== null && message.snrDb > 0) {
     speechDb = noiseDb + message.snrDb;
@@ -192,6 +192,15 @@ function told(message) {
   if (Date.now() - Date.parse(message.at) < 60000 && SHAKES[status] && navigator.vibrate) {
     navigator.vibrate(SHAKES[status]);
   }
+}
+
+/* From a few words, the largest, to an answer of many lines. */
+function size(says) {
+  if (says.includes("\n")) {
+    return "4";
+  }
+  const step = [30, 70, 140].findIndex((most) => says.length <= most);
+  return String(step < 0 ? 4 : step + 1);
 }
 
 function before(message) {

@@ -28,6 +28,8 @@ export const TEXTS = {
     rejected: "Not noted",
     unconfirmed: "Unconfirmed",
     called: "Go on",
+    answered: "Answer",
+    reminder: "Reminder",
   },
   nothingYet: "Press Listen, then speak.",
   notUnderstood: "Not understood, nothing noted.",

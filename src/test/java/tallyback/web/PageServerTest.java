@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -211,8 +212,9 @@ class PageServerTest {
     short[] sound = TestPage.room(2, KEY_OUT, CHOCKED);
     int between = sound.length / 2;
     try (TestPage page = listening(stream)) {
-      page.play(stream, sound, 0, between, System.currentTimeMillis(), NOT_HELD);
-      page.play(stream, sound, between, sound.length, System.currentTimeMillis(), LISTENED);
+      page.play(stream, sound, 0, between, (double) System.currentTimeMillis(), NOT_HELD);
+      page.play(
+          stream, sound, between, sound.length, (double) System.currentTimeMillis(), LISTENED);
       assertEquals("wheels chocked", noted(page).path("says").asText());
     }
     assertEquals(List.of("wheels chocked"), words(shared.saidIn(stream)));
@@ -428,7 +430,7 @@ class PageServerTest {
   }
 
   private static String status(int port, String host) throws IOException {
-    try (Socket socket = new Socket("127.0.0.1", port)) {
+    try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), port)) {
       socket.setSoTimeout((int) Duration.ofSeconds(20).toMillis());
       OutputStream out = socket.getOutputStream();
       out.write(
