@@ -486,8 +486,10 @@ public final class ReadBackText {
     if (statement instanceof Statement.OtherReading) {
       return "the other reading";
     }
-    if (statement instanceof Statement.TimersCancelled
-        || statement instanceof Statement.CancelTimer) {
+    if (statement instanceof Statement.CancelTimer cancel) {
+      return cancel.all() ? "cancel all timers" : "cancel the timer";
+    }
+    if (statement instanceof Statement.TimersCancelled) {
       return "cancel all timers";
     }
     if (statement instanceof Statement.TimersAsked) {

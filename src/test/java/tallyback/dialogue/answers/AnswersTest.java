@@ -316,7 +316,9 @@ class AnswersTest {
 
   @Test
   void moreThanItHoldsIsNotPoured() {
-    job.tell("drained two litres from the drain hole", "drained two litres from the drain hole");
+    job.tell("drained two litres from the drain hole");
+    job.say("drained two litres from the drain hole");
+    job.tell("yes");
     answers(
         "how much do I pour",
         "gear case, to pour: four litres by the jugs, but it holds two point four litres by the"
