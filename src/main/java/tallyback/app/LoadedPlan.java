@@ -3,13 +3,10 @@ package tallyback.app;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Optional;
 import tallyback.dialogue.Interpreter;
 import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.GrammarFault;
 import tallyback.phrase.Lexicon;
-import tallyback.phrase.Meaning;
-import tallyback.phrase.Question;
 import tallyback.phrase.UnusableGrammarException;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanFault;
@@ -92,21 +89,6 @@ public record LoadedPlan(Plan plan, EntryGrammar grammar, Lexicon lexicon, List<
 
   /** How words are understood. */
   public Interpreter interpreter() {
-    return new Interpreter() {
-      @Override
-      public Optional<Meaning> read(String words) {
-        return grammar.read(words);
-      }
-
-      @Override
-      public Optional<Meaning> readAnswer(String words) {
-        return grammar.readAnswer(words);
-      }
-
-      @Override
-      public Optional<Question> readQuestion(String words) {
-        return grammar.readQuestion(words);
-      }
-    };
+    return Interpreter.of(grammar);
   }
 }

@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
@@ -17,12 +16,10 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tallyback.app.Ear;
 import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
-import tallyback.app.WrongUse;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Loudspeaker;
 import tallyback.audio.Microphone;
@@ -46,27 +43,11 @@ final class ListenCommand implements Callable<Integer> {
   private static final DateTimeFormatter TIME =
       DateTimeFormatter.ofPattern("HH:mm:ss", Locale.ROOT);
 
-  /** How long a closing program waits for what was said last. */
-  private static final long LAST_WORDS_MS = 10_000;
-
   private final Console console;
   @Mixin private DataOption data = new DataOption();
   @Mixin private JobOption job = new JobOption();
 
-  @Option(
-      names = "--plan",
-      paramLabel = "PLAN",
-      description = "The job's plan, always the same one for a job.")
-  private @Nullable Path plan;
-
-  @Option(
-      names = "--attention",
-      paramLabel = "WORD|none",
-      description =
-          "The word that begins every entry, of three syllables or more. none: everything said is"
-              + " taken for an entry. Default: ${DEFAULT-VALUE}.",
-      defaultValue = "toolmaker")
-  private String attention = "toolmaker";
+  @Mixin private LiveOptions listened = new LiveOptions();
 
   @Option(
       names = "--held",
@@ -103,14 +84,8 @@ final class ListenCommand implements Callable<Integer> {
     if (list) {
       return listMicrophones();
     }
-    Path named = plan;
-    if (named == null) {
-      throw new WrongUse("--plan: expected the job's plan; name one, such as a file in seeds/");
-    }
-    Ear.loadAhead();
-    LoadedPlan loaded = LoadedPlan.of(named);
-    String word = held || attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
-    Ear.requireKnown(loaded, word);
+    LoadedPlan loaded = listened.load();
+    String word = held ? null : listened.attentionWord(loaded);
     JobDesk.Setting setting =
         new JobDesk.Setting("microphone", "mechanic", console.zone(), console.clock());
     try (Microphone source = Microphone.open(microphone)) {
@@ -131,7 +106,8 @@ final class ListenCommand implements Callable<Integer> {
                   out == null ? null : () -> out,
                   console.clock()),
               event -> tell(loaded, event));
-      runUntilInterrupted(live, source);
+      LiveOptions.endWith(live::stop);
+      live.run(source);
       return ExitCode.CLEAR;
     } catch (IOException e) {
       if (e instanceof AudioRefused refused) {
@@ -148,25 +124,6 @@ final class ListenCommand implements Callable<Integer> {
       console.err().println("no microphone found; plug one in and see that the system shows it");
     }
     return names.isEmpty() ? ExitCode.MACHINE_FAILED : ExitCode.CLEAR;
-  }
-
-  /** Ctrl+C ends the listening, not the program at once: what was just said is still noted. */
-  private static void runUntilInterrupted(LiveJob live, Microphone source)
-      throws IOException, InterruptedException {
-    Thread listening = Thread.currentThread();
-    Thread last =
-        new Thread(
-            () -> {
-              live.stop();
-              try {
-                listening.join(LAST_WORDS_MS);
-              } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-              }
-            },
-            "last-words");
-    Runtime.getRuntime().addShutdownHook(last);
-    live.run(source);
   }
 
   /** Each line on standard input turns listening on or off. */
@@ -194,7 +151,7 @@ final class ListenCommand implements Callable<Integer> {
       if (!ready.notice().isEmpty()) {
         console.err().println(ready.notice());
       }
-      console.err().println(ready(ready.job()));
+      console.err().println(ready(loaded, ready.job()));
     } else if (event instanceof LiveJob.Event.Told told) {
       tell(loaded, told);
     } else if (event instanceof LiveJob.Event.ReminderDue due) {
@@ -212,13 +169,12 @@ final class ListenCommand implements Callable<Integer> {
     console.err().flush();
   }
 
-  private String ready(String name) {
+  private String ready(LoadedPlan loaded, String name) {
+    String word = listened.attentionWord(loaded);
     String how =
         held
             ? "press Enter, speak, press Enter"
-            : attention.equals("none")
-                ? "everything said is an entry"
-                : "say " + attention + " first";
+            : word == null ? "everything said is an entry" : "say " + word + " first";
     return "listening, job " + name + ": " + how;
   }
 

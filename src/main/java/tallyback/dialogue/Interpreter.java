@@ -1,6 +1,7 @@
 package tallyback.dialogue;
 
 import java.util.Optional;
+import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.Meaning;
 import tallyback.phrase.Question;
 
@@ -14,7 +15,25 @@ public interface Interpreter {
   Optional<Meaning> readAnswer(String words);
 
   /** What the words ask, or nothing when they are no question of the speaker's. */
-  default Optional<Question> readQuestion(String words) {
-    return Optional.empty();
+  Optional<Question> readQuestion(String words);
+
+  /** By the grammar of a plan. */
+  static Interpreter of(EntryGrammar grammar) {
+    return new Interpreter() {
+      @Override
+      public Optional<Meaning> read(String words) {
+        return grammar.read(words);
+      }
+
+      @Override
+      public Optional<Meaning> readAnswer(String words) {
+        return grammar.readAnswer(words);
+      }
+
+      @Override
+      public Optional<Question> readQuestion(String words) {
+        return grammar.readQuestion(words);
+      }
+    };
   }
 }

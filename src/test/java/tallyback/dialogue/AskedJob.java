@@ -5,14 +5,11 @@ import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import tallyback.dialogue.answers.Answer;
 import tallyback.dialogue.answers.Answers;
 import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.phrase.EntryGrammar;
-import tallyback.phrase.Meaning;
-import tallyback.phrase.Question;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanReader;
 import tallyback.plan.PlanReading;
@@ -32,23 +29,7 @@ public final class AskedJob {
     PlanReading reading = PlanReader.read("plan.yaml", planText);
     Plan plan = reading.plan().orElseThrow(() -> new AssertionError(reading.faults().toString()));
     EntryGrammar grammar = EntryGrammar.of(plan);
-    Interpreter interpreter =
-        new Interpreter() {
-          @Override
-          public Optional<Meaning> read(String words) {
-            return grammar.read(words);
-          }
-
-          @Override
-          public Optional<Meaning> readAnswer(String words) {
-            return grammar.readAnswer(words);
-          }
-
-          @Override
-          public Optional<Question> readQuestion(String words) {
-            return grammar.readQuestion(words);
-          }
-        };
+    Interpreter interpreter = Interpreter.of(grammar);
     dialogue =
         new Dialogue(
             plan,

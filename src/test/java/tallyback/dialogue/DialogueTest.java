@@ -11,7 +11,6 @@ import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -32,8 +31,6 @@ import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.Undone;
 import tallyback.model.Unit;
 import tallyback.phrase.EntryGrammar;
-import tallyback.phrase.Meaning;
-import tallyback.phrase.Question;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanReader;
 
@@ -53,23 +50,7 @@ class DialogueTest {
   static void makeGrammar() throws IOException {
     plan = PlanReader.read(Path.of("demo-data/plan.yaml")).plan().orElseThrow();
     EntryGrammar grammar = EntryGrammar.of(plan);
-    interpreter =
-        new Interpreter() {
-          @Override
-          public Optional<Meaning> read(String words) {
-            return grammar.read(words);
-          }
-
-          @Override
-          public Optional<Meaning> readAnswer(String words) {
-            return grammar.readAnswer(words);
-          }
-
-          @Override
-          public Optional<Question> readQuestion(String words) {
-            return grammar.readQuestion(words);
-          }
-        };
+    interpreter = Interpreter.of(grammar);
     answers = new Answers(plan, grammar::readBack, grammar::card);
   }
 

@@ -7,7 +7,6 @@ import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import tallyback.dialogue.answers.Answers;
 import tallyback.log.Draft;
 import tallyback.model.Amount;
@@ -16,8 +15,6 @@ import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Statement.JobOpened;
 import tallyback.phrase.EntryGrammar;
-import tallyback.phrase.Meaning;
-import tallyback.phrase.Question;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanReader;
 
@@ -43,7 +40,7 @@ final class Talk {
 
   private Talk(Plan plan, EntryGrammar grammar) {
     this.plan = plan;
-    interpreter = interpreter(grammar);
+    interpreter = Interpreter.of(grammar);
     answers = new Answers(plan, grammar::readBack, grammar::card);
     dialogue = start();
   }
@@ -81,25 +78,6 @@ final class Talk {
     } catch (IOException e) {
       throw new java.io.UncheckedIOException(e);
     }
-  }
-
-  private static Interpreter interpreter(EntryGrammar grammar) {
-    return new Interpreter() {
-      @Override
-      public Optional<Meaning> read(String words) {
-        return grammar.read(words);
-      }
-
-      @Override
-      public Optional<Meaning> readAnswer(String words) {
-        return grammar.readAnswer(words);
-      }
-
-      @Override
-      public Optional<Question> readQuestion(String words) {
-        return grammar.readQuestion(words);
-      }
-    };
   }
 
   private Dialogue start() {

@@ -8,7 +8,6 @@ import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import tallyback.dialogue.answers.Answers;
 import tallyback.model.Amount;
@@ -20,7 +19,6 @@ import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.TorqueAt;
 import tallyback.model.Unit;
 import tallyback.phrase.EntryGrammar;
-import tallyback.phrase.Meaning;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanReader;
 
@@ -69,18 +67,7 @@ class WrenchOrBoltTest {
 
   private Dialogue dialogue() {
     EntryGrammar grammar = EntryGrammar.of(PLAN);
-    Interpreter interpreter =
-        new Interpreter() {
-          @Override
-          public Optional<Meaning> read(String words) {
-            return grammar.read(words);
-          }
-
-          @Override
-          public Optional<Meaning> readAnswer(String words) {
-            return grammar.readAnswer(words);
-          }
-        };
+    Interpreter interpreter = Interpreter.of(grammar);
     return new Dialogue(
         PLAN,
         interpreter,

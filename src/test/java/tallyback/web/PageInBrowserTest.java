@@ -199,7 +199,7 @@ class PageInBrowserTest {
     assertEquals(List.of("key out"), said());
 
     served.close();
-    await("#connection", "No connection");
+    await("#connection", "Ended: start Tallyback again");
     // The second is said into nothing: the page keeps it.
     pause(4000);
     served = start();
