@@ -189,9 +189,15 @@ function told(message) {
   if (typeof message.snrDb === "number" && noiseDb !== null && message.snrDb > 0) {
     speechDb = noiseDb + message.snrDb;
   }
-  if (Date.now() - Date.parse(message.at) < 60000 && SHAKES[status] && navigator.vibrate) {
+  if (Date.now() - Date.parse(message.at) < 60000 && SHAKES[status] && mayShake()) {
     navigator.vibrate(SHAKES[status]);
   }
+}
+
+/* A browser lets a page shake the device only after somebody has touched it. */
+function mayShake() {
+  const touched = !navigator.userActivation || navigator.userActivation.hasBeenActive;
+  return Boolean(navigator.vibrate) && touched;
 }
 
 /* From a few words, the largest, to an answer of many lines. */
