@@ -2,6 +2,7 @@ package tallyback.phrase;
 
 import java.util.List;
 import java.util.random.RandomGenerator;
+import tallyback.model.Statement;
 
 /**
  * Phrases of an entry grammar for the figures: drawn with a seed, every branch as often as its
@@ -21,9 +22,15 @@ public final class Examples {
   /** The next phrase. */
   public List<String> next() {
     List<String> phrase = maker.next();
-    while (grammar.readQuestion(String.join(" ", phrase)).isPresent()) {
+    while (notesNothing(String.join(" ", phrase))) {
       phrase = maker.next();
     }
     return phrase;
+  }
+
+  private boolean notesNothing(String words) {
+    return grammar.readQuestion(words).isPresent()
+        || grammar.read(words).map(Meaning::statement).orElse(null)
+            instanceof Statement.TimersAsked;
   }
 }

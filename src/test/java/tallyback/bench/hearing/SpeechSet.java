@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -24,6 +25,9 @@ import java.util.function.Supplier;
  *     hard one does not count once for every noise; of recordings there are no others
  */
 record SpeechSet(String name, List<Utterance> utterances, Function<String, List<Utterance>> more) {
+
+  /** So many draws for each phrase, before there are no others. */
+  private static final int MOST_TRIES = 20;
 
   /** How the set of what the grammar does not hold ends. */
   static final String NOT_IN_THE_GRAMMAR = " (not in the grammar)";
@@ -69,12 +73,17 @@ record SpeechSet(String name, List<Utterance> utterances, Function<String, List<
 
   private static List<Utterance> spoken(
       Voices voice, Supplier<List<String>> source, int n, Path spoken) {
+    // Each phrase once: the short ones without a number in them would come again and again.
+    Set<List<String>> phrases = new LinkedHashSet<>();
+    for (int tries = 0; phrases.size() < n && tries < MOST_TRIES * n; tries++) {
+      phrases.add(source.get());
+    }
     List<Utterance> utterances = new ArrayList<>();
-    for (int i = 0; i < n; i++) {
-      List<String> phrase = source.get();
+    int i = 0;
+    for (List<String> phrase : phrases) {
       utterances.add(
           new Utterance(
-              String.format(Locale.ROOT, "%05d", i),
+              String.format(Locale.ROOT, "%05d", i++),
               voice.name(),
               phrase,
               () -> voice.speak(phrase, spoken)));
