@@ -1238,7 +1238,7 @@ class PhraseTableTest {
     means(new Statement.TimersAsked(), "what timers are running");
     means(new Statement.CancelTimer(false), "cancel the timer");
     means(new Statement.CancelTimer(true), "cancel all timers");
-    means(new Statement.UndoNamed("belly-pan"), "scratch the belly pan", "undo the belly pan");
+    means(new Statement.UndoNamed("belly-pan"), "scratch the belly pan", "strike the belly pan");
     means(new Statement.OtherReading(), "the other reading");
     means(
         new Statement.WasEarlier(Amount.of("20", Unit.MINUTE)),
