@@ -565,7 +565,7 @@ function write() {
     $(id).textContent = text;
   }
   $("microphone").textContent = TEXTS.microphone.off;
-  connection("away");
+  connection("starting");
   press(false);
   showWays();
   showListen();
