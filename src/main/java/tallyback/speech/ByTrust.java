@@ -23,6 +23,8 @@ import java.util.Map;
  * @param leastLeadInNoise the same below 30 dB of speech to noise, where the model is matched to it
  * @param leastWordFit so is a reading with a word that fits worse than this, see {@link Word#fit}:
  *     something else was said in its place
+ * @param leastTellingWordFit so is one with such a word that says what, where or how many, where
+ *     there is no noise to blame for a bad fit, see {@link Reading#worstTellingWordFit}
  * @param leastFit so is a reading that fits worse than this as a whole, see {@link Reading#fit},
  *     where there is no noise to blame: a voice that the model knows badly
  * @param leastOverFiller so is what explains the clip as a whole worse than this, see {@link
@@ -35,6 +37,7 @@ public record ByTrust(
     Map<Likeness, Double> leastLead,
     Map<Likeness, Double> leastLeadInNoise,
     double leastWordFit,
+    double leastTellingWordFit,
     double leastFit,
     double leastOverFiller)
     implements Judge {
@@ -97,6 +100,7 @@ public record ByTrust(
             Likeness.TEEN_FOR_TEN, 40.0,
             Likeness.TEN_FOR_TEEN, 20.0),
         -200,
+        -110,
         -20,
         -150);
   }
@@ -114,10 +118,12 @@ public record ByTrust(
    */
   public boolean isClear(Evidence evidence) {
     Map<Likeness, Double> leads = evidence.snrDb() < NOISY_DB ? leastLeadInNoise : leastLead;
+    boolean isNoiseless = evidence.snrDb() >= NOISELESS_DB;
     return trust.in(evidence) >= leastAt(evidence.snrDb())
         && !evidence.contested()
         && evidence.worstWordFit() >= leastWordFit
-        && (evidence.fit() >= leastFit || evidence.snrDb() < NOISELESS_DB)
+        && (evidence.worstTellingWordFit() >= leastTellingWordFit || !isNoiseless)
+        && (evidence.fit() >= leastFit || !isNoiseless)
         && evidence.overFiller() >= leastOverFiller
         && evidence.rivals().stream()
             .allMatch(rival -> rival.behind() >= leads.getOrDefault(rival.likeness(), 0.0));

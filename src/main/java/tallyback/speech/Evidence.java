@@ -1,6 +1,5 @@
 package tallyback.speech;
 
-import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -9,7 +8,8 @@ import java.util.List;
  * @param words the words of the best reading, at least one
  * @param rivals the other readings
  * @param fit see {@link Reading#fit}
- * @param worstWordFit the lowest {@link Word#fit} of its words
+ * @param worstWordFit see {@link Reading#worstWordFit}
+ * @param worstTellingWordFit see {@link Reading#worstTellingWordFit}
  * @param overFiller how much better it explains the whole clip than any row of phones: natural log
  *     of the likelihood ratio per second of the clip. Sound that the reading leaves out counts here
  *     and nowhere else.
@@ -21,6 +21,7 @@ public record Evidence(
     List<Rival> rivals,
     double fit,
     double worstWordFit,
+    double worstTellingWordFit,
     double overFiller,
     boolean contested,
     double snrDb) {
@@ -59,10 +60,8 @@ public record Evidence(
                         best.logScore() - rival.logScore()))
             .toList(),
         best.fit(),
-        best.words().stream()
-            .map(Word::fit)
-            .min(Comparator.naturalOrder())
-            .orElse(Double.NEGATIVE_INFINITY),
+        best.worstWordFit(),
+        best.worstTellingWordFit(),
         (best.logScore() - hearing.fillerScore()) / seconds,
         hearing.contested(),
         hearing.level().snrDb());
@@ -70,7 +69,8 @@ public record Evidence(
 
   /** The same as if no other reading came near. */
   Evidence withoutRivals() {
-    return new Evidence(words, List.of(), fit, worstWordFit, overFiller, false, snrDb);
+    return new Evidence(
+        words, List.of(), fit, worstWordFit, worstTellingWordFit, overFiller, false, snrDb);
   }
 
   /** How far the nearest rival of some likeness is behind; infinitely far when there is none. */

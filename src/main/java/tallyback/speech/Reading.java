@@ -1,6 +1,7 @@
 package tallyback.speech;
 
 import java.util.List;
+import java.util.Set;
 
 /**
  * One way of reading a clip.
@@ -10,6 +11,14 @@ import java.util.List;
  *     differences between readings of one clip mean anything.
  */
 public record Reading(List<Word> words, double logScore) {
+
+  /**
+   * Small words say neither what nor where, and clear voices too speak some of them so that they
+   * fit badly: of "point", "a", "oh" and "more" said by five clear voices, and heard right, one in
+   * nine fitted worse than -110, of all other words one in a hundred and thirty.
+   */
+  private static final Set<String> SMALL =
+      Set.of("a", "an", "the", "of", "at", "to", "it", "oh", "point", "more");
 
   /** Copies the words. */
   public Reading {
@@ -48,5 +57,28 @@ public record Reading(List<Word> words, double logScore) {
       durationMs += word.endMs() - word.startMs();
     }
     return durationMs == 0 ? Double.NEGATIVE_INFINITY : total / durationMs;
+  }
+
+  /**
+   * How well the word fits that fits worst.
+   *
+   * @return the lowest {@link Word#fit}
+   */
+  public double worstWordFit() {
+    return words.stream().mapToDouble(Word::fit).min().orElse(Double.NEGATIVE_INFINITY);
+  }
+
+  /**
+   * The same of the words that say what, where or how many: something else may have been said in
+   * the place of one that fits badly.
+   *
+   * @return the lowest {@link Word#fit} of them; infinite when there is none
+   */
+  public double worstTellingWordFit() {
+    return words.stream()
+        .filter(word -> !SMALL.contains(word.text()))
+        .mapToDouble(Word::fit)
+        .min()
+        .orElse(Double.POSITIVE_INFINITY);
   }
 }

@@ -22,6 +22,7 @@ class ByTrustTest {
           0.8,
           Map.of(Likeness.NUMBER, 6.0),
           Map.of(Likeness.NUMBER, 12.0),
+          -150,
           -100,
           -100,
           -50);
@@ -34,6 +35,7 @@ class ByTrustTest {
         0.8,
         Map.of(Likeness.NUMBER, 6.0),
         leadInNoise,
+        -150,
         -100,
         -100,
         -50);
@@ -48,9 +50,14 @@ class ByTrustTest {
   }
 
   private static Hearing hearing(double snrDb, double fit, Clip clip, double... scores) {
+    return hearing(snrDb, fit, List.of("six", "eight", "ten"), clip, scores);
+  }
+
+  private static Hearing hearing(
+      double snrDb, double fit, List<String> numbers, Clip clip, double... scores) {
     List<Reading> readings = new ArrayList<>();
     for (int i = 0; i < scores.length; i++) {
-      String number = List.of("six", "eight", "ten").get(i);
+      String number = numbers.get(i);
       readings.add(new Reading(List.of(new Word(number, 0, 300, fit)), scores[i]));
     }
     return new Hearing(readings, -1000, false, new LevelReport(-20, -60, snrDb, false), clip);
@@ -91,10 +98,12 @@ class ByTrustTest {
   @Test
   void whatIsHardlyEverRightIsRejected() {
     ByTrust doubtful =
-        new ByTrust(new Trust(-2, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -100, -100, -50);
+        new ByTrust(
+            new Trust(-2, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -150, -100, -100, -50);
     assertEquals(Judgement.REJECT, doubtful.judge(hearing(whole(), -900)));
     ByTrust lessSo =
-        new ByTrust(new Trust(-1, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -100, -100, -50);
+        new ByTrust(
+            new Trust(-1, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -150, -100, -100, -50);
     assertEquals(Judgement.ASK, lessSo.judge(hearing(whole(), -900)));
   }
 
@@ -108,6 +117,15 @@ class ByTrustTest {
   void aWordThatIsNotInItsSoundIsAsked() {
     assertEquals(Judgement.NOTE, JUDGE.judge(hearing(40, -99, whole(), -900)));
     assertEquals(Judgement.ASK, JUDGE.judge(hearing(40, -101, whole(), -900)));
+  }
+
+  @Test
+  void aSmallWordOrOneInNoiseMayFitWorse() {
+    for (double fit : new double[] {-149, -151}) {
+      Judgement expected = fit > -150 ? Judgement.NOTE : Judgement.ASK;
+      assertEquals(expected, JUDGE.judge(hearing(39, fit, whole(), -900)));
+      assertEquals(expected, JUDGE.judge(hearing(40, fit, List.of("the"), whole(), -900)));
+    }
   }
 
   @Test
@@ -140,7 +158,8 @@ class ByTrustTest {
   @Test
   void aVoiceThatFitsBadlyWhereThereIsNoNoiseIsAsked() {
     ByTrust choosy =
-        new ByTrust(new Trust(20, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -1000, -20, -1000);
+        new ByTrust(
+            new Trust(20, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -1000, -1000, -20, -1000);
     assertEquals(Judgement.NOTE, choosy.judge(hearing(45, -19, whole(), -900)));
     assertEquals(Judgement.ASK, choosy.judge(hearing(45, -21, whole(), -900)));
     assertEquals(Judgement.NOTE, choosy.judge(hearing(20, -21, whole(), -900)));

@@ -16,7 +16,7 @@ class TrustTest {
   private static final List<String> WORDS = List.of("six", "bolts", "off", "here");
 
   private static Evidence evidence(double snrDb, double fit, Evidence.Rival... rivals) {
-    return new Evidence(WORDS, List.of(rivals), fit, 0, 0, false, snrDb);
+    return new Evidence(WORDS, List.of(rivals), fit, 0, 0, 0, false, snrDb);
   }
 
   private static double trust(Evidence evidence) {
@@ -84,6 +84,7 @@ class TrustTest {
             List.of("fifty", "mils"),
             List.of(new Evidence.Rival(Likeness.TEEN_FOR_TEN, 12)),
             0,
+            -60,
             -60,
             50,
             true,

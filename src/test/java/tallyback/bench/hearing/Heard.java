@@ -8,6 +8,8 @@ import org.jspecify.annotations.Nullable;
 import tallyback.speech.ByTrust;
 import tallyback.speech.Evidence;
 import tallyback.speech.Likeness;
+import tallyback.speech.Reading;
+import tallyback.speech.Word;
 
 /**
  * One hearing, as it is kept: what a score or a curve over thresholds is made of is in it.
@@ -74,6 +76,13 @@ record Heard(
   /** What speaks for and against its best reading; there must be one. */
   Evidence evidence() {
     List<String> best = List.of(readings.get(0).words().split(" ", -1));
+    Reading reading =
+        new Reading(
+            Stream.of(words.split(" ", -1))
+                .map(word -> word.split(":", -1))
+                .map(parts -> new Word(parts[0], 0, 0, number(parts[1])))
+                .toList(),
+            0);
     return new Evidence(
         best,
         readings.stream()
@@ -85,10 +94,8 @@ record Heard(
                         rival.behindLog()))
             .toList(),
         fit,
-        Stream.of(words.split(" ", -1))
-            .mapToDouble(word -> number(word.split(":", -1)[1]))
-            .min()
-            .orElseThrow(),
+        reading.worstWordFit(),
+        reading.worstTellingWordFit(),
         overFillerLog / soundMs * 1000,
         contested,
         measuredSnrDb);

@@ -41,6 +41,7 @@ class JudgedAgainTest {
         Map.of(),
         -1000,
         -1000,
+        -1000,
         -1000);
   }
 
@@ -61,6 +62,7 @@ class JudgedAgainTest {
                     0.5,
                     Map.of(),
                     Map.of(),
+                    -1000,
                     -1000,
                     -1000,
                     -1000))
