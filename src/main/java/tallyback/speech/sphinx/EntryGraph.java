@@ -25,7 +25,8 @@ import tallyback.phrase.WordGraph;
  *
  * <p>States are made when the search first reaches them and then kept, so opening costs nothing and
  * a small constrained graph is cheap to make. The library's own graph builders expand everything at
- * the start or keep tables of all possible phone triples per graph; both took seconds.
+ * the start or keep tables of all possible phone triples per graph; both took seconds. A day's talk
+ * reaches ever more of a large grammar: {@link #shrink} forgets it all, to be made anew.
  *
  * <p>Phone trees with fan-out over the next word's first phone: X. Huang, A. Acero, H.-W. Hon,
  * <cite>Spoken Language Processing</cite>, 2001, section 13.1.
@@ -43,6 +44,7 @@ final class EntryGraph implements SearchGraph {
   private final Map<Integer, Segment> pauses = new HashMap<>();
   private final End end = new End();
   private final Start start = new Start();
+  private int segments;
 
   /**
    * Prepares the graph.
@@ -78,6 +80,24 @@ final class EntryGraph implements SearchGraph {
     return false;
   }
 
+  /**
+   * Forgets what it has made if that is more than so many phones in their surroundings, about a
+   * kilobyte each. Not while a search is under way.
+   */
+  void shrink(int mostSegments) {
+    if (segments > mostSegments) {
+      segments = 0;
+      trees.clear();
+      pauses.clear();
+      start.successors = null;
+    }
+  }
+
+  /** How many phones in their surroundings it has made. */
+  int segments() {
+    return segments;
+  }
+
   private PhoneTree tree(int grammarState) {
     PhoneTree known = trees.get(grammarState);
     if (known == null) {
@@ -91,6 +111,7 @@ final class EntryGraph implements SearchGraph {
   private Segment pause(int grammarState) {
     Segment known = pauses.get(grammarState);
     if (known == null) {
+      segments++;
       known =
           new Segment(
               models.silenceModel(),
@@ -146,6 +167,7 @@ final class EntryGraph implements SearchGraph {
     for (WordGraph.Arc word : node.endings()) {
       addEndings(node, left, first, word, segments);
     }
+    this.segments += segments.size();
     return segments;
   }
 

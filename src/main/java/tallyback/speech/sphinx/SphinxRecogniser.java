@@ -63,6 +63,12 @@ final class SphinxRecogniser implements Recogniser {
   /** So small a change of voice leaves what is right as it is, and often not what is wrong. */
   private static final double ANOTHER_TRACT = 1.05;
 
+  /**
+   * Of a large grammar no more is kept between hearings: some 200 MB. The demo's plan comes to that
+   * with two hundred utterances of all kinds.
+   */
+  private static final int MOST_SEGMENTS = 180_000;
+
   private static final double ROOM_BELOW_SPEECH_DB = 27;
 
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
@@ -114,7 +120,9 @@ final class SphinxRecogniser implements Recogniser {
       double tract = heard.fit() > usual.fit() ? LONGER_TRACT : 1;
       heard = heard.beside(asAnotherVoice(tract, clip, listening));
     }
-    return hearing(heard, listening, level, clip);
+    Hearing hearing = hearing(heard, listening, level, clip);
+    listening.graph().shrink(MOST_SEGMENTS);
+    return hearing;
   }
 
   private Attempt usual(Clip clip, LevelReport level, EntryGraphSearch listening) {
@@ -335,6 +343,7 @@ final class SphinxRecogniser implements Recogniser {
   /** A grammar, the search over it, and what it is set against. */
   private record EntryGraphSearch(
       WordGraph grammar,
+      EntryGraph graph,
       Search search,
       Filler filler,
       RecogniserSettings settings,
@@ -411,8 +420,15 @@ final class SphinxRecogniser implements Recogniser {
           mode == ListeningMode.ANSWERS
               ? new OtherWords(grammar, lexicon, graph -> constrained(graph, ofMode))
               : null;
+      EntryGraph graph = graph(grammar, pronouncer, ofMode);
       return new EntryGraphSearch(
-          grammar, constrained(grammar, ofMode), filler(mode, fillers), ofMode, noise, otherWords);
+          grammar,
+          graph,
+          new Search(graph, beam(ofMode), ofMode.maxActiveStates()),
+          filler(mode, fillers),
+          ofMode,
+          noise,
+          otherWords);
     }
 
     /** Modes that price a phone alike share a filler. */
@@ -448,14 +464,17 @@ final class SphinxRecogniser implements Recogniser {
         RecogniserSettings settings,
         double beam,
         int maxActiveStates) {
-      EntryGraph graph =
-          new EntryGraph(
-              grammar,
-              pronouncer,
-              models,
-              wordPrice(settings),
-              LibraryMath.fromNaturalLog(settings.silenceInsertionLogProbability()));
-      return new Search(graph, beam, maxActiveStates);
+      return new Search(graph(grammar, pronouncer, settings), beam, maxActiveStates);
+    }
+
+    private EntryGraph graph(
+        WordGraph grammar, Pronouncer pronouncer, RecogniserSettings settings) {
+      return new EntryGraph(
+          grammar,
+          pronouncer,
+          models,
+          wordPrice(settings),
+          LibraryMath.fromNaturalLog(settings.silenceInsertionLogProbability()));
     }
 
     private WordPrice wordPrice(RecogniserSettings settings) {
