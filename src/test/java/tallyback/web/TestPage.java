@@ -33,6 +33,7 @@ public final class TestPage implements AutoCloseable {
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final int PIECE = 1600;
   private static final int PATIENCE_SECONDS = 90;
+  private static final long MOST_UNDER_WAY = 8L * Clip.SAMPLE_RATE_HZ;
 
   private final String device;
   private final BlockingQueue<JsonNode> messages = new LinkedBlockingQueue<>();
@@ -142,7 +143,7 @@ public final class TestPage implements AutoCloseable {
   public void play(UUID stream, short[] sound, long from, long to, double beganMs, int flags)
       throws InterruptedException {
     for (long first = from; first < to; first += PIECE) {
-      while (first - taken > 8L * Clip.SAMPLE_RATE_HZ && !closed.isDone()) {
+      while (first - taken > MOST_UNDER_WAY && !closed.isDone()) {
         Thread.sleep(5);
       }
       int count = (int) Math.min(PIECE, to - first);
@@ -150,17 +151,44 @@ public final class TestPage implements AutoCloseable {
     }
   }
 
+  /**
+   * Sends what was just heard; no more than the server is willing to have under way.
+   *
+   * @param first the number of its first sample in the recording
+   */
+  public void sendPiece(UUID stream, long first, short[] piece, double beganMs, int flags)
+      throws InterruptedException {
+    while (first - taken > MOST_UNDER_WAY && !closed.isDone()) {
+      Thread.sleep(5);
+    }
+    sendBinary(
+        frame(
+            stream,
+            piece,
+            0,
+            piece.length,
+            first,
+            beganMs + first * 1000.0 / Clip.SAMPLE_RATE_HZ,
+            flags));
+  }
+
   static ByteBuffer frame(
       UUID stream, short[] sound, long first, int count, double beganMs, int flags) {
+    double pageMs = beganMs + first * 1000.0 / Clip.SAMPLE_RATE_HZ;
+    return frame(stream, sound, (int) first, count, first, pageMs, flags);
+  }
+
+  private static ByteBuffer frame(
+      UUID stream, short[] from, int at, int count, long first, double pageMs, int flags) {
     ByteBuffer bytes =
         ByteBuffer.allocate(SoundFrame.HEADER + 2 * count).order(ByteOrder.LITTLE_ENDIAN);
     bytes.put(new byte[] {'T', 'B', 'I', 'N', 1, (byte) flags}).putShort((short) count);
     bytes.order(ByteOrder.BIG_ENDIAN);
     bytes.putLong(stream.getMostSignificantBits()).putLong(stream.getLeastSignificantBits());
     bytes.order(ByteOrder.LITTLE_ENDIAN);
-    bytes.putLong(first).putDouble(beganMs + first * 1000.0 / Clip.SAMPLE_RATE_HZ);
+    bytes.putLong(first).putDouble(pageMs);
     for (int i = 0; i < count; i++) {
-      bytes.putShort(sound[(int) first + i]);
+      bytes.putShort(from[at + i]);
     }
     // The JDK's client takes eight bytes at a time, in the buffer's order: any but this one turns
     // them around.
