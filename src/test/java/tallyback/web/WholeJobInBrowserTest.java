@@ -1,0 +1,264 @@
+package tallyback.web;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.InstantSource;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Objects;
+import java.util.Random;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import tallyback.app.CheckedJob;
+import tallyback.app.JobDesk;
+import tallyback.app.LoadedPlan;
+import tallyback.app.TypedLines;
+import tallyback.audio.Clip;
+import tallyback.audio.WavSource;
+import tallyback.audio.WavWriter;
+import tallyback.model.Verdict;
+import tallyback.voice.Voice;
+import tallyback.voice.freetts.FreeTtsVoice;
+
+/**
+ * A whole job of two days spoken into the browser's microphone in real time: after "Listen" was
+ * pressed in the morning nobody touches anything. Needs chromium, chromedriver and flite; {@code
+ * .ci/run} installs them, and forbids that this is skipped.
+ *
+ * <p>Without a voice that answers, so that it takes no longer than it must. With {@code
+ * -Dtallyback.aloud=true} everything is said back too, and each line waits until that is over.
+ */
+@Tag("slow")
+@Timeout(1800)
+class WholeJobInBrowserTest {
+
+  private static final Path SCRIPT = Path.of("src/test/resources/spoken/job.tsv");
+  private static final LoadedPlan PLAN =
+      LoadedPlan.of(Path.of("src/test/resources/spoken/plan.yaml"));
+  private static final boolean ALOUD = Boolean.getBoolean("tallyback.aloud");
+  private static final int HISS = 9;
+
+  /** Until the page listens, and the room is known. */
+  private static final double LEAD_SECONDS = 4;
+
+  /** A pause that ends an utterance; what takes longer to deal with waits its turn. */
+  private static final double GAP_SECONDS = 1;
+
+  /** Longer than a slow machine takes for what was said last. */
+  private static final int PATIENCE_SECONDS = 60;
+
+  private static final String WATCH =
+      "window.seen = []; new MutationObserver(() => { const last ="
+          + " document.getElementById('last'); window.seen.push([last.dataset.status,"
+          + " document.getElementById('last-says').textContent]); })"
+          + ".observe(document.getElementById('last'), {attributes: true, childList: true,"
+          + " characterData: true, subtree: true})";
+
+  @TempDir private Path folder;
+
+  /** A line of the script. */
+  private record Line(int day, String status, String says, String words) {
+
+    static List<Line> read() throws IOException {
+      return Files.readAllLines(SCRIPT).stream()
+          .filter(line -> !line.startsWith("#"))
+          .map(line -> line.split("\t", -1))
+          .map(parts -> new Line(Integer.parseInt(parts[0]), parts[1], parts[2], parts[3]))
+          .toList();
+    }
+  }
+
+  @Test
+  void aJobIsSpokenFromBeginningToEndAndNothingStandsAgainstIt()
+      throws IOException, InterruptedException {
+    Path chromium = Path.of("/usr/bin/chromium");
+    Path driver = Path.of("/usr/bin/chromedriver");
+    Path flite = Path.of("/usr/bin/flite");
+    assumeTrue(
+        Files.isExecutable(chromium) && Files.isExecutable(driver) && Files.isExecutable(flite),
+        "no browser or no voice here: install chromium, chromium-driver and flite");
+    List<Line> lines = Line.read();
+    double[] answering = ALOUD ? answering(lines) : new double[lines.size()];
+    Path data = folder.resolve("job.tallyback");
+    InstantSource today = InstantSource.system();
+    InstantSource tomorrow = InstantSource.offset(today, Duration.ofHours(14));
+    for (int day = 1; day <= 2; day++) {
+      Path microphone = microphone(flite, lines, answering, day);
+      List<Line> said = ofDay(lines, day);
+      try (PageServer server = serve(data, day == 1 ? today : tomorrow)) {
+        ChromeDriver browser = open(chromium, driver, microphone, day);
+        try {
+          browser.get(server.address().toString());
+          browser.executeScript(WATCH);
+          awaitReady(browser);
+          browser.findElement(By.id("listen")).click();
+          List<String> expected =
+              said.stream().map(line -> line.words() + ": " + line.status()).toList();
+          assertEquals(
+              String.join("\n", expected), String.join("\n", became(browser, said)), "day " + day);
+        } finally {
+          browser.quit();
+        }
+      }
+    }
+    CheckedJob checked = CheckedJob.read(data, null);
+    assertEquals(List.of(), checked.outcome().findings());
+    assertEquals(
+        new Verdict(Verdict.Answer.CLEAR, Verdict.Answer.CLEAR, Verdict.Answer.CLEAR),
+        checked.outcome().verdict());
+  }
+
+  private static List<Line> ofDay(List<Line> lines, int day) {
+    return lines.stream().filter(line -> line.day() == day).toList();
+  }
+
+  /** How long each line is answered aloud: what would be said if it were typed, spoken. */
+  private static double[] answering(List<Line> lines) {
+    double[] seconds = new double[lines.size()];
+    JobDesk.Setting setting =
+        new JobDesk.Setting("keyboard", "mechanic", ZoneOffset.UTC, InstantSource.system());
+    try (Voice voice = FreeTtsVoice.open();
+        JobDesk desk = JobDesk.withoutData(PLAN, InstantSource.system().instant(), setting)) {
+      TypedLines typed = new TypedLines(desk);
+      for (int i = 0; i < seconds.length; i++) {
+        Clip clip = voice.speak(typed.enter(lines.get(i).words()).line());
+        seconds[i] = 1 + 1.2 * clip.length() / Clip.SAMPLE_RATE_HZ;
+      }
+    }
+    return seconds;
+  }
+
+  private Path microphone(Path flite, List<Line> lines, double[] answering, int day)
+      throws IOException, InterruptedException {
+    short[] sound = new short[(int) (LEAD_SECONDS * Clip.SAMPLE_RATE_HZ)];
+    for (int i = 0; i < lines.size(); i++) {
+      if (lines.get(i).day() == day) {
+        short[] words = spoken(flite, lines.get(i).words());
+        int gap = (int) ((GAP_SECONDS + answering[i]) * Clip.SAMPLE_RATE_HZ);
+        int from = sound.length;
+        sound = Arrays.copyOf(sound, from + words.length + gap);
+        System.arraycopy(words, 0, sound, from, words.length);
+      }
+    }
+    // The browser plays it over and over: the quiet at its end outlasts the test.
+    sound =
+        Arrays.copyOf(sound, (int) (sound.length + 2.0 * PATIENCE_SECONDS * Clip.SAMPLE_RATE_HZ));
+    Random hiss = new Random(day);
+    for (int i = 0; i < sound.length; i++) {
+      sound[i] = (short) (sound[i] + Math.round(HISS * hiss.nextGaussian()));
+    }
+    Path file = folder.resolve("day-" + day + ".wav");
+    Files.write(file, WavWriter.toBytes(new Clip(sound, 0)));
+    return file;
+  }
+
+  private short[] spoken(Path flite, String words) throws IOException, InterruptedException {
+    Path file = folder.resolve("line.wav");
+    Process speaks =
+        new ProcessBuilder(flite.toString(), "-voice", "rms", "-t", words, "-o", file.toString())
+            .inheritIO()
+            .start();
+    assertTrue(speaks.waitFor(30, TimeUnit.SECONDS) && speaks.exitValue() == 0, "flite fails");
+    try (WavSource source = WavSource.open(file)) {
+      return source.readAll().samples();
+    }
+  }
+
+  private static PageServer serve(Path data, InstantSource clock) {
+    PageServer server =
+        PageServer.open(
+            new PageServer.Settings(
+                PLAN,
+                data,
+                null,
+                null,
+                0,
+                new JobDesk.Setting("page", "mechanic", ZoneOffset.UTC, clock),
+                ALOUD ? FreeTtsVoice::open : null),
+            line -> {});
+    Thread thread =
+        new Thread(
+            () -> {
+              try {
+                server.run();
+              } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+              }
+            },
+            "server-run");
+    thread.start();
+    return server;
+  }
+
+  private ChromeDriver open(Path chromium, Path driver, Path microphone, int day) {
+    ChromeOptions options = new ChromeOptions();
+    options.setBinary(chromium.toFile());
+    options.addArguments(
+        "--headless=new",
+        "--no-sandbox",
+        "--disable-dev-shm-usage",
+        "--user-data-dir=" + folder.resolve("browser-" + day),
+        "--use-fake-ui-for-media-stream",
+        "--use-fake-device-for-media-stream",
+        "--use-file-for-fake-audio-capture=" + microphone,
+        "--autoplay-policy=no-user-gesture-required");
+    return new ChromeDriver(
+        new ChromeDriverService.Builder().usingDriverExecutable(driver.toFile()).build(), options);
+  }
+
+  private static void awaitReady(ChromeDriver browser) throws InterruptedException {
+    for (int i = 0; i < 600; i++) {
+      String state = browser.findElement(By.id("connection")).getText();
+      if (state.contains("Connected")) {
+        return;
+      }
+      Thread.sleep(100);
+    }
+    throw new AssertionError("not connected");
+  }
+
+  /** What the page showed for each line, in the words of the script where it is as expected. */
+  private static List<String> became(ChromeDriver browser, List<Line> said)
+      throws InterruptedException {
+    List<String> became = new ArrayList<>();
+    long quietSince = System.nanoTime();
+    int taken = 0;
+    while (became.size() < said.size()
+        && System.nanoTime() - quietSince < TimeUnit.SECONDS.toNanos(PATIENCE_SECONDS)) {
+      List<List<String>> seen = seen(browser);
+      for (; taken < seen.size() && became.size() < said.size(); taken++) {
+        Line line = said.get(became.size());
+        String status = seen.get(taken).get(0);
+        String says = seen.get(taken).get(1);
+        boolean isAsExpected = status.equals(line.status()) && says.contains(line.says());
+        became.add(
+            line.words() + ": " + (isAsExpected ? status : status + ", and says '" + says + "'"));
+        quietSince = System.nanoTime();
+      }
+      Thread.sleep(200);
+    }
+    return became;
+  }
+
+  @SuppressWarnings("unchecked") // what the script makes is a list of pairs of texts
+  private static List<List<String>> seen(ChromeDriver browser) {
+    @Nullable Object seen = browser.executeScript("return window.seen");
+    return (List<List<String>>) Objects.requireNonNull(seen);
+  }
+}
