@@ -121,10 +121,14 @@ class ByTrustTest {
 
   @Test
   void aSmallWordOrOneInNoiseMayFitWorse() {
+    ByTrust choosy =
+        new ByTrust(
+            new Trust(20, Map.of()), LIMITS, 0.2, Map.of(), Map.of(), -150, -100, -1000, -1000);
+    assertEquals(Judgement.ASK, choosy.judge(hearing(40, -149, whole(), -900)));
     for (double fit : new double[] {-149, -151}) {
       Judgement expected = fit > -150 ? Judgement.NOTE : Judgement.ASK;
-      assertEquals(expected, JUDGE.judge(hearing(39, fit, whole(), -900)));
-      assertEquals(expected, JUDGE.judge(hearing(40, fit, List.of("the"), whole(), -900)));
+      assertEquals(expected, choosy.judge(hearing(39, fit, whole(), -900)));
+      assertEquals(expected, choosy.judge(hearing(40, fit, List.of("the"), whole(), -900)));
     }
   }
 
