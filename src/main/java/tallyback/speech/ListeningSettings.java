@@ -27,6 +27,9 @@ public record ListeningSettings(
    */
   private static final double LEAST_FIT_OF_ANSWERS = -130;
 
+  /** In noise an answer fits worse too, and is still held against ordinary words. */
+  private static final double ADDED_FIT_OF_ANSWERS = 30;
+
   private static final double LEAST_OF_ONE_WORD = -100;
 
   private static final double LEAST_OF_MORE_WORDS = 0;
@@ -63,11 +66,13 @@ public record ListeningSettings(
 
   private static Doubt tunedForAnswers() {
     Doubt entries = Doubt.defaults();
+    Doubt.Noise noise = entries.noise();
     return new Doubt(
         LEAST_FIT_OF_ANSWERS,
         entries.leastWordFit(),
         entries.margins(),
-        entries.noise(),
+        new Doubt.Noise(
+            noise.quietDb(), noise.loudDb(), ADDED_FIT_OF_ANSWERS, noise.addedMargin()),
         entries.strangeness());
   }
 
