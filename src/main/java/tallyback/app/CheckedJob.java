@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.log.JobSummary;
@@ -127,6 +128,6 @@ public record CheckedJob(
             .orElse(null);
     JobRecord.Heading heading =
         new JobRecord.Heading(job, opening.happenedAt(), closedAt, madeAt, opening.zone());
-    return new JobRecord(plan, heading, outcome, entries, heard, past);
+    return new JobRecord(plan, heading, outcome, entries, heard, past, Map.of());
   }
 }

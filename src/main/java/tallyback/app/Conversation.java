@@ -3,12 +3,16 @@ package tallyback.app;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.audio.LevelMeter;
 import tallyback.audio.WavWriter;
 import tallyback.dialogue.Dialogue;
 import tallyback.dialogue.Reply;
 import tallyback.dialogue.Utterance;
+import tallyback.dialogue.answers.Ways;
 import tallyback.log.SoundClip;
 import tallyback.model.Entry;
 import tallyback.model.Source;
@@ -21,11 +25,15 @@ import tallyback.speech.Judgement;
  */
 final class Conversation {
 
+  /** "End of memo", with the attention word before it and a breath. */
+  private static final long LONGEST_END_MS = 4000;
+
   private static final String WORD_ALONE = "the attention word; go on";
 
   private final Ear ear;
   private final Dialogue dialogue;
   private final Turn turn;
+  private @Nullable OpenMemo memo;
 
   /** For the job at this desk, with this ear; turns as that says. */
   Conversation(JobDesk desk, Ear ear, Turn turn) {
@@ -41,22 +49,39 @@ final class Conversation {
    *
    * @param call how it stands to the attention word
    * @param follows whether it follows the attention word said alone
+   * @param memo how it stands to the word that begins a memo
    * @param heard what was said
    */
-  record Listened(Ear.Call call, boolean follows, Ear.Heard heard) {
+  record Listened(Ear.Call call, boolean follows, Ear.Call memo, Ear.Heard heard) {
+
+    Listened(Ear.Call call, boolean follows, Ear.Heard heard) {
+      this(call, follows, Ear.Call.NONE, heard);
+    }
 
     boolean called() {
       return call == Ear.Call.AND_MORE || follows;
     }
+
+    private String words() {
+      return heard.readings().isEmpty() ? "" : heard.readings().get(0);
+    }
   }
 
   /**
-   * What became of one utterance.
+   * What became of one utterance, or of a memo.
    *
    * @param reply what became of it
    * @param snrDb signal-to-noise ratio in dB
+   * @param startMs where it begins in its stream
+   * @param endMs where it ends
+   * @param aloud whether it is told aloud; else somebody goes on speaking
    */
-  record Taken(Reply reply, double snrDb) {}
+  record Taken(Reply reply, double snrDb, long startMs, long endMs, boolean aloud) {
+
+    Taken(Reply reply, double snrDb, Clip clip, boolean aloud) {
+      this(reply, snrDb, clip.startMs(), clip.endMs(), aloud);
+    }
+  }
 
   /**
    * Listens to an utterance as the conversation stands.
@@ -74,14 +99,44 @@ final class Conversation {
    * @param free whether it needs no attention word
    */
   Listened listen(Clip clip, Instant begin, boolean free) {
-    if (free || !ear.needsCalling()) {
-      return asEntry(clip, ear.entry(clip));
+    if (belongsToMemo(begin)) {
+      return partOfMemo(clip);
+    }
+    boolean paused = dialogue.isPaused();
+    if (!ear.needsCalling() || (free && !paused)) {
+      return maybeMemo(clip, asEntry(clip, ear.entry(clip)), true);
     }
     Ear.Call call = ear.call(clip);
+    if (call == Ear.Call.NONE && free) {
+      return asEntry(clip, ear.entry(clip));
+    }
     boolean follows = turn.wouldTakeUp(begin);
     Ear.Heard heard =
         call == Ear.Call.ALONE ? ear.passedOver(clip) : afterCall(clip, call, follows, begin);
-    return new Listened(call, follows, heard);
+    Listened listened = new Listened(call, follows, heard);
+    return maybeMemo(clip, listened, call != Ear.Call.ALONE && listened.called());
+  }
+
+  /** What was not understood may be a memo in the same breath as its word. */
+  private Listened maybeMemo(Clip clip, Listened listened, boolean may) {
+    if (!may || dialogue.isPaused() || listened.heard().judgement() == Judgement.NOTE) {
+      return listened;
+    }
+    Ear.Call begun = ear.memo(clip, listened.call() == Ear.Call.AND_MORE);
+    return new Listened(listened.call(), listened.follows(), begun, listened.heard());
+  }
+
+  private boolean belongsToMemo(Instant begin) {
+    OpenMemo open = memo;
+    return open != null && open.takes(begin);
+  }
+
+  /** Nothing of a memo is heard but its end, which is short. */
+  private Listened partOfMemo(Clip clip) {
+    return new Listened(
+        Ear.Call.NONE,
+        false,
+        clip.durationMs() > LONGEST_END_MS ? ear.passedOver(clip) : ear.entry(clip));
   }
 
   /** What was heard of a clip by somebody who may have to be called first. */
@@ -122,23 +177,42 @@ final class Conversation {
    *
    * @param stream names where it was said, so that a retry notes nothing twice
    * @param at when the stream began
+   * @return empty while a memo goes on
    */
-  Taken take(String stream, Instant at, Clip clip, Listened listened) {
+  Optional<Taken> take(String stream, Instant at, Clip clip, Listened listened) {
     turn.over();
+    Instant begin = at.plusMillis(clip.startMs());
+    if (belongsToMemo(begin)) {
+      return takeForMemo(clip, begin, listened);
+    }
     Instant end = at.plusMillis(clip.endMs());
     if (listened.call() == Ear.Call.ALONE) {
       turn.called(end);
-      return new Taken(
-          new Reply(Reply.Status.REJECTED, null, List.of(), WORD_ALONE, List.of(), ""),
-          LevelMeter.measure(clip).snrDb());
+      boolean paused = dialogue.isPaused();
+      return Optional.of(
+          new Taken(
+              new Reply(
+                  Reply.Status.REJECTED,
+                  null,
+                  List.of(),
+                  paused ? dialogue.pausedText() : WORD_ALONE,
+                  List.of(),
+                  ""),
+              LevelMeter.measure(clip).snrDb(),
+              clip,
+              paused));
+    }
+    String id = stream + "-" + clip.startMs() * Clip.SAMPLE_RATE_HZ / 1000;
+    if (beginsMemo(listened)) {
+      return beginMemo(new OpenMemo(id, begin, clip), clip, listened);
     }
     Ear.Heard heard = listened.heard();
     boolean kept = listened.called() || !heard.readings().isEmpty();
     Reply reply =
         dialogue.take(
             new Utterance(
-                stream + "-" + clip.startMs() * Clip.SAMPLE_RATE_HZ / 1000,
-                at.plusMillis(clip.startMs()),
+                id,
+                begin,
                 Source.SPOKEN,
                 heard.readings(),
                 heard.judgement() == Judgement.ASK,
@@ -146,7 +220,81 @@ final class Conversation {
                 listened.called(),
                 Double.isFinite(heard.snrDb()) ? (int) Math.round(heard.snrDb()) : null));
     saidBack(reply.status(), listened.called(), end);
-    return new Taken(reply, heard.snrDb());
+    return Optional.of(new Taken(reply, heard.snrDb(), clip, true));
+  }
+
+  // ---- memos
+
+  private boolean beginsMemo(Listened listened) {
+    return !dialogue.isPaused()
+        && (listened.memo() != Ear.Call.NONE || dialogue.beginsMemo(listened.words()));
+  }
+
+  private Optional<Taken> beginMemo(OpenMemo begun, Clip clip, Listened listened) {
+    memo = begun;
+    boolean sure = listened.heard().judgement() == Judgement.NOTE;
+    if (listened.memo() == Ear.Call.AND_MORE || (!sure && listened.memo() == Ear.Call.NONE)) {
+      begun.add(clip, begun.begin());
+    }
+    if (!begun.isEmpty()) {
+      return begun.isFull() ? Optional.of(endMemo(begun)) : Optional.empty();
+    }
+    Reply reply = dialogue.memoBegun(List.of("memo"));
+    return Optional.of(new Taken(reply, LevelMeter.measure(clip).snrDb(), clip, false));
+  }
+
+  private Optional<Taken> takeForMemo(Clip clip, Instant begin, Listened listened) {
+    OpenMemo open = Objects.requireNonNull(memo);
+    if (dialogue.endsMemo(listened.words())) {
+      return Optional.of(endMemo(open));
+    }
+    open.add(clip, begin);
+    return open.isFull() ? Optional.of(endMemo(open)) : Optional.empty();
+  }
+
+  /**
+   * Ends a memo after which nobody spoke for long enough.
+   *
+   * @param now the time up to which nobody spoke
+   */
+  Optional<Taken> memoOver(Instant now) {
+    OpenMemo open = memo;
+    return open != null && open.isOver(now) ? Optional.of(endMemo(open)) : Optional.empty();
+  }
+
+  /** Ends a memo to which what begins then does not belong. */
+  Optional<Taken> memoBefore(Instant begin) {
+    OpenMemo open = memo;
+    return open != null && !open.takes(begin) ? Optional.of(endMemo(open)) : Optional.empty();
+  }
+
+  /** Ends the memo that is being taken, whatever comes; empty when none is. */
+  Optional<Taken> endMemo() {
+    return Optional.ofNullable(memo).map(this::endMemo);
+  }
+
+  private Taken endMemo(OpenMemo open) {
+    memo = null;
+    Clip sound = open.sound();
+    if (open.isEmpty()) {
+      return new Taken(dialogue.memoEmpty(), Double.NaN, open.startMs(), open.endMs(), true);
+    }
+    double snrDb = LevelMeter.measure(sound).snrDb();
+    Reply reply =
+        dialogue.memo(
+            new Utterance(
+                open.id(),
+                open.begin(),
+                Source.SPOKEN,
+                List.of(),
+                false,
+                new SoundClip(WavWriter.toBytes(sound)),
+                true,
+                Double.isFinite(snrDb) ? (int) Math.round(snrDb) : null),
+            open.seconds(),
+            open.isFull());
+    saidBack(reply.status(), true, open.end());
+    return new Taken(reply, snrDb, open.startMs(), open.endMs(), true);
   }
 
   /**
@@ -168,6 +316,11 @@ final class Conversation {
     }
   }
 
+  /** Says who carries out an order to listen in another way. */
+  void listensThrough(Ways live) {
+    dialogue.listensThrough(live);
+  }
+
   /** The reminders that have fallen due, in words. */
   List<String> remindersDue(Instant now) {
     return dialogue.remindersDue(now);
@@ -180,6 +333,9 @@ final class Conversation {
    * @param at when
    */
   Reply typed(String id, Instant at, String words) {
+    if (memo != null && dialogue.endsMemo(words)) {
+      return endMemo(memo).reply();
+    }
     return dialogue.take(new Utterance(id, at, Source.TYPED, List.of(words), false, null));
   }
 
@@ -198,9 +354,9 @@ final class Conversation {
     return dialogue.answers();
   }
 
-  /** Whether something was asked about that is noted only when that is answered. */
+  /** Whether something waits to be noted: until it is answered, or a memo is ended. */
   boolean isAsking() {
-    return dialogue.isUndecided();
+    return dialogue.isUndecided() || memo != null;
   }
 
   /** Ends it; returns what was asked and never answered, now noted as unconfirmed. */

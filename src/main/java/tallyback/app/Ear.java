@@ -23,6 +23,15 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  */
 public final class Ear implements AutoCloseable {
 
+  /** What a memo that goes on in the same breath begins with. */
+  private static final String MEMO = "memo";
+
+  /** A word so short stands in other people's talk, too; in 115 pieces of it none fits better. */
+  private static final double LEAST_FIT_UNCALLED = 50;
+
+  /** The end of that word is drawn out, and what is shorter is no memo. */
+  private static final long NO_MEMO_MS = 900;
+
   private final Recogniser recogniser;
 
   /**
@@ -99,12 +108,20 @@ public final class Ear implements AutoCloseable {
   private static Map<ListeningMode, WordGraph> grammars(
       EntryGrammar grammar, @Nullable String attention) {
     return attention == null
-        ? Map.of(ListeningMode.ENTRIES, grammar.entries(), ListeningMode.ANSWERS, grammar.answers())
+        ? Map.of(
+            ListeningMode.ENTRIES,
+            grammar.entries(),
+            ListeningMode.ANSWERS,
+            grammar.answers(),
+            ListeningMode.MEMO,
+            Attention.alone(MEMO))
         : Map.of(
             ListeningMode.ENTRIES,
             Attention.maybeBefore(grammar.entries(), attention),
             ListeningMode.ANSWERS,
             Attention.maybeBefore(grammar.answers(), attention),
+            ListeningMode.MEMO,
+            Attention.alone(MEMO),
             ListeningMode.ATTENTION,
             Attention.alone(attention));
   }
@@ -156,12 +173,35 @@ public final class Ear implements AutoCloseable {
     if (attention == null) {
       return Call.NONE;
     }
-    Hearing hearing = recogniser.hear(clip, ListeningMode.ATTENTION);
-    if (hearing.isRejected()) {
+    return call(clip, recogniser.hear(clip, ListeningMode.ATTENTION), NOTHING_MORE_MS);
+  }
+
+  private static Call call(Clip clip, Hearing oneWord, long nothingMoreMs) {
+    if (oneWord.isRejected()) {
       return Call.NONE;
     }
-    long wordEndMs = hearing.readings().get(0).words().get(0).endMs();
-    return clip.endMs() - wordEndMs < NOTHING_MORE_MS ? Call.ALONE : Call.AND_MORE;
+    return clip.endMs() - wordEndMs(oneWord) < nothingMoreMs ? Call.ALONE : Call.AND_MORE;
+  }
+
+  private static long wordEndMs(Hearing oneWord) {
+    return oneWord.readings().get(0).words().get(0).endMs();
+  }
+
+  /**
+   * Listens for "memo" at the beginning of a clip that was not understood.
+   *
+   * @param called whether the attention word stands before it
+   */
+  public Call memo(Clip clip, boolean called) {
+    Clip from = clip;
+    if (called) {
+      Hearing word = recogniser.hear(clip, ListeningMode.ATTENTION);
+      from = word.isRejected() ? clip : clip.from(wordEndMs(word));
+    }
+    Hearing word = recogniser.hear(from, ListeningMode.MEMO);
+    boolean clear =
+        called || word.isRejected() || word.readings().get(0).fit() >= LEAST_FIT_UNCALLED;
+    return clear ? call(from, word, NO_MEMO_MS) : Call.NONE;
   }
 
   /** Listens for an entry. */

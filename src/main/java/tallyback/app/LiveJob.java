@@ -9,7 +9,6 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicReference;
-import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
@@ -20,7 +19,9 @@ import tallyback.audio.SampleSource;
 import tallyback.audio.SoundOut;
 import tallyback.dialogue.Reply;
 import tallyback.dialogue.answers.Answer;
+import tallyback.dialogue.answers.Ways;
 import tallyback.model.Entry;
+import tallyback.phrase.Question.OfListening;
 import tallyback.phrase.Question.OfVoice;
 import tallyback.voice.Voice;
 
@@ -52,6 +53,9 @@ public final class LiveJob {
   private volatile @Nullable Conversation conversation;
   private volatile @Nullable JobDesk atDesk;
   private volatile @Nullable LiveSound placed;
+  private volatile OfListening way;
+  private final AtomicReference<@Nullable OfListening> ordered = new AtomicReference<>();
+  private volatile boolean underWay;
   private volatile boolean asking;
   private volatile @Nullable RuntimeException fault;
   private volatile boolean stopped;
@@ -62,8 +66,9 @@ public final class LiveJob {
    * @param plan the job's plan
    * @param desk opens its desk
    * @param attention the word that begins every entry, or null for none
-   * @param held whether it is to listen now: a key or pedal is held; always true where none is
-   *     needed
+   * @param way how it listens at first; a {@link LiveSound} says itself what of it is held, and
+   *     what needs no word
+   * @param key what is held to be heard
    * @param headset whether the microphone does not hear what is said aloud
    * @param voice opens the voice, or null for nothing aloud
    * @param out opens the loudspeaker, or null likewise
@@ -73,11 +78,25 @@ public final class LiveJob {
       LoadedPlan plan,
       Supplier<JobDesk> desk,
       @Nullable String attention,
-      BooleanSupplier held,
+      OfListening way,
+      Key key,
       boolean headset,
       @Nullable Supplier<Voice> voice,
       @Nullable Supplier<SoundOut> out,
       InstantSource clock) {}
+
+  /** A key, a pedal or a button that is held to be heard. May be asked from any thread. */
+  @FunctionalInterface
+  public interface Key {
+
+    /** Whether it is held now. */
+    boolean isHeld();
+
+    /** Whether there is one at all, let go now: asked before only what is held is listened to. */
+    default boolean isThere() {
+      return true;
+    }
+  }
 
   /** What there is to tell, in order. */
   public sealed interface Event {
@@ -119,6 +138,13 @@ public final class LiveJob {
     record LeftOpen(Entry entry) implements Event {}
 
     /**
+     * It was ordered to listen in another way, and does; follows what was told of it.
+     *
+     * @param way the way from now on
+     */
+    record Listens(OfListening way) implements Event {}
+
+    /**
      * A question waits for its answer, or none does any more; follows what was told of it.
      *
      * @param answers words that answer it; empty when none waits
@@ -136,7 +162,11 @@ public final class LiveJob {
   private record SaidBack(Reply.Status status, boolean called, Instant at) {}
 
   private record Outcome(
-      Event.@Nullable Told told, boolean called, List<Entry> left, List<String> answers) {}
+      Event.@Nullable Told told,
+      boolean called,
+      List<Entry> left,
+      List<String> answers,
+      @Nullable OfListening way) {}
 
   /**
    * A job to be listened to.
@@ -147,7 +177,8 @@ public final class LiveJob {
   public LiveJob(Settings settings, Consumer<Event> each) {
     this.settings = settings;
     this.each = each;
-    openEar = new OpenEar(settings.clock(), settings.held(), settings.headset());
+    way = settings.way();
+    openEar = new OpenEar(settings.clock(), this::isHeld, settings.headset());
   }
 
   /**
@@ -178,7 +209,7 @@ public final class LiveJob {
 
   /** Waits no longer for an answer: what was asked is noted as unconfirmed. As {@link #enter}. */
   public boolean leaveOpen() {
-    return errand(null, talk -> new Outcome(null, false, talk.finish(), List.of()));
+    return errand(null, talk -> new Outcome(null, false, talk.finish(), List.of(), null));
   }
 
   /** What is noted already under this id was sent once more: nothing is done then. */
@@ -194,7 +225,9 @@ public final class LiveJob {
               boolean noted =
                   id != null && desk.entries().stream().anyMatch(each -> each.id().equals(id));
               Outcome outcome =
-                  noted ? new Outcome(null, false, List.of(), talk.answers()) : work.apply(talk);
+                  noted
+                      ? new Outcome(null, false, List.of(), talk.answers(), null)
+                      : work.apply(talk);
               asking = talk.isAsking();
               return outcome;
             });
@@ -215,7 +248,45 @@ public final class LiveJob {
   private Outcome told(Instant at, Reply reply, double snrDb, boolean called) {
     Conversation talk = Objects.requireNonNull(conversation);
     return new Outcome(
-        new Event.Told(at, reply, snrDb, aloud(reply)), called, List.of(), talk.answers());
+        new Event.Told(at, reply, snrDb, aloud(reply)),
+        called,
+        List.of(),
+        talk.answers(),
+        ordered.getAndSet(null));
+  }
+
+  private Event.Told told(Instant at, Conversation.Taken taken) {
+    return new Event.Told(
+        at, taken.reply(), taken.snrDb(), taken.aloud() ? aloud(taken.reply()) : "");
+  }
+
+  private void tellMemo(
+      Conversation talk, Instant now, Conversation.Taken over, @Nullable Mouth mouth) {
+    asking = talk.isAsking();
+    Event.Told told = told(now, over);
+    give(told);
+    if (mouth != null) {
+      mouth.say(
+          cue(over.reply().status()),
+          told.aloud(),
+          () -> saidBack.set(new SaidBack(over.reply().status(), true, now())));
+    }
+  }
+
+  private boolean isHeld() {
+    return (placed == null && way != OfListening.WHILE_HELD) || settings.key().isHeld();
+  }
+
+  private Ways.Outcome listen(OfListening now) {
+    if (now == OfListening.AFTER_THE_WORD && settings.attention() == null) {
+      return Ways.Outcome.NO_WORD;
+    }
+    if (now == OfListening.WHILE_HELD && !settings.key().isThere()) {
+      return Ways.Outcome.NOTHING_TO_HOLD;
+    }
+    way = now;
+    ordered.set(now);
+    return Ways.Outcome.NOW;
   }
 
   /** Ends it: what is being spoken is still heard. */
@@ -280,8 +351,9 @@ public final class LiveJob {
       }
       short[] heard = sound.heard();
       hearing.accept(heard, heard.length);
+      underWay = hearing.isSpeechUnderWay();
       if (mouth != null) {
-        mouth.somebodySpeaks(hearing.isSpeechUnderWay());
+        mouth.somebodySpeaks(underWay);
       }
       if (far != null && !hearing.isSpeechUnderWay() && hearing.isIdle() && !asking) {
         far.settled(Math.max(0, openEar.cameIn() - LOOK_BACK));
@@ -302,8 +374,15 @@ public final class LiveJob {
           continue;
         }
         give(told);
+        OfListening now = outcome.way();
+        if (now != null) {
+          give(new Event.Listens(now));
+        }
         standing(outcome);
         Reply.Status status = told.reply().status();
+        if (mouth != null && told.aloud().isEmpty() && status == Reply.Status.ASKED) {
+          mouth.signal(Cue.ASKED);
+        }
         if (mouth != null && !told.aloud().isEmpty()) {
           mouth.say(
               cue(status),
@@ -372,6 +451,7 @@ public final class LiveJob {
       throw e;
     }
     Conversation talk = new Conversation(desk, ear, new Turn(true));
+    talk.listensThrough(this::listen);
     conversation = talk;
     give(new Event.Ready(desk.job(), desk.notice().orElse("")));
     return new LiveHearing.Listener<>() {
@@ -389,22 +469,26 @@ public final class LiveJob {
       public Outcome take(Clip clip, Conversation.Listened listened) {
         LiveSound.Spot spot = spot(clip);
         Clip placedClip = new Clip(clip.samples(), spot.sample() * 1000 / Clip.SAMPLE_RATE_HZ);
-        Conversation.Taken taken =
+        talk.memoBefore(spot.at()).ifPresent(over -> tellMemo(talk, spot.at(), over, mouth));
+        Optional<Conversation.Taken> taken =
             talk.take(
                 spot.stream(), spot.at().minusMillis(placedClip.startMs()), placedClip, listened);
         asking = talk.isAsking();
-        Reply reply = taken.reply();
-        String aloud = listened.call() == Ear.Call.ALONE ? "" : aloud(reply);
         return new Outcome(
-            new Event.Told(spot.at(), reply, taken.snrDb(), aloud),
+            taken.map(now -> told(spot.at(), now)).orElse(null),
             listened.called(),
             List.of(),
-            talk.answers());
+            talk.answers(),
+            ordered.getAndSet(null));
       }
 
       @Override
       public void idle() {
         Instant now = now();
+        if (!underWay) {
+          // What was said last has been taken, or it would not be idle.
+          talk.memoOver(now).ifPresent(over -> tellMemo(talk, now, over, mouth));
+        }
         for (String due : talk.remindersDue(now)) {
           give(new Event.ReminderDue(now, due));
           if (mouth != null) {
@@ -415,6 +499,7 @@ public final class LiveJob {
 
       @Override
       public void close() {
+        talk.endMemo().ifPresent(over -> give(told(now(), over)));
         leftOpen.addAll(talk.finish());
         ear.close();
         desk.close();
@@ -427,7 +512,10 @@ public final class LiveJob {
     LiveSound far = placed;
     return far == null
         ? new LiveSound.Spot(
-            stream, clip.startMs() * Clip.SAMPLE_RATE_HZ / 1000, openEar.at(clip.startMs()), false)
+            stream,
+            clip.startMs() * Clip.SAMPLE_RATE_HZ / 1000,
+            openEar.at(clip.startMs()),
+            way != OfListening.AFTER_THE_WORD)
         : far.spot(openEar.cameInMs(clip.startMs()) * Clip.SAMPLE_RATE_HZ / 1000);
   }
 

@@ -50,7 +50,13 @@ final class Mouth implements AutoCloseable {
    * @param text the words; may be empty
    * @param said run when it was said or stopped
    */
-  private record Line(Cues.Cue cue, String text, Runnable said) {}
+  private record Line(Cues.Cue cue, String text, Runnable said) {
+
+    /** A sound alone asks somebody to speak: who speaks already needs none. */
+    boolean isSignal() {
+      return text.isEmpty();
+    }
+  }
 
   private Mouth(Supplier<Voice> voice, Supplier<SoundOut> out) {
     thread = new Thread(() -> run(voice, out), "mouth");
@@ -72,6 +78,11 @@ final class Mouth implements AutoCloseable {
   void say(Cues.Cue cue, String text, Runnable said) {
     requireUsable();
     lines.add(new Line(cue, text, said));
+  }
+
+  /** Gives a sound and says nothing, unless somebody speaks then. */
+  void signal(Cues.Cue cue) {
+    say(cue, "", () -> {});
   }
 
   /**
@@ -158,7 +169,11 @@ final class Mouth implements AutoCloseable {
   }
 
   private void say(Line line, Voice voice, SoundOut out) throws InterruptedException {
-    Clip sound = Loudness.changed(Cues.before(line.cue(), voice.speak(line.text())), gainDb.get());
+    if (line.isSignal() && somebodySpeaks) {
+      return;
+    }
+    Clip words = line.isSignal() ? new Clip(new short[0], 0) : voice.speak(line.text());
+    Clip sound = Loudness.changed(Cues.before(line.cue(), words), gainDb.get());
     long waitedSince = System.nanoTime();
     while (somebodySpeaks && System.nanoTime() - waitedSince < LONGEST_WAIT_NANOS) {
       Thread.sleep(LOOK_MS);

@@ -13,6 +13,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
@@ -80,7 +81,16 @@ public final class RecordedSound {
   public Listened hear(Path file, Instant at, Consumer<Told> each) throws AudioRefused {
     try {
       String stream = streamOf(file);
-      return cut(file, clip -> each.accept(listen(file, stream, at, clip)));
+      Listened listened =
+          cut(
+              file,
+              clip -> {
+                Instant begin = at.plusMillis(clip.startMs());
+                conversation.memoBefore(begin).ifPresent(over -> each.accept(told(file, over)));
+                listen(file, stream, at, clip).ifPresent(each);
+              });
+      conversation.endMemo().ifPresent(over -> each.accept(told(file, over)));
+      return listened;
     } catch (AudioRefused e) {
       throw e;
     } catch (IOException e) {
@@ -149,14 +159,17 @@ public final class RecordedSound {
     }
   }
 
-  private Told listen(Path file, String stream, Instant at, Clip clip) {
+  private Optional<Told> listen(Path file, String stream, Instant at, Clip clip) {
     return take(file, stream, at, clip, conversation.listen(clip, at.plusMillis(clip.startMs())));
   }
 
-  private Told take(
+  private Optional<Told> take(
       Path file, String stream, Instant at, Clip clip, Conversation.Listened listened) {
-    Conversation.Taken taken = conversation.take(stream, at, clip, listened);
-    return new Told(file.toString(), clip.startMs(), clip.endMs(), taken.reply(), taken.snrDb());
+    return conversation.take(stream, at, clip, listened).map(taken -> told(file, taken));
+  }
+
+  private static Told told(Path file, Conversation.Taken taken) {
+    return new Told(file.toString(), taken.startMs(), taken.endMs(), taken.reply(), taken.snrDb());
   }
 
   /**
@@ -171,9 +184,12 @@ public final class RecordedSound {
       throws IOException {
     String stream = streamOf(file);
     for (HeardAhead ahead : heardAhead) {
-      each.accept(
-          take(file, stream, at, ahead.clip(), conversation.asEntry(ahead.clip(), ahead.entry())));
+      Instant begin = at.plusMillis(ahead.clip().startMs());
+      conversation.memoBefore(begin).ifPresent(over -> each.accept(told(file, over)));
+      take(file, stream, at, ahead.clip(), conversation.asEntry(ahead.clip(), ahead.entry()))
+          .ifPresent(each);
     }
+    conversation.endMemo().ifPresent(over -> each.accept(told(file, over)));
   }
 
   /** An utterance and what was heard of it as an entry. */

@@ -93,6 +93,18 @@ public final class Clip {
   }
 
   /**
+   * What is left of it from a moment on.
+   *
+   * @param ms milliseconds from the beginning of the stream
+   * @return the rest; all of it when the moment lies before it, nothing when behind
+   */
+  public Clip from(long ms) {
+    long skipMs = Math.max(0, Math.min(ms - startMs, durationMs()));
+    int skip = (int) (skipMs * SAMPLE_RATE_HZ / 1000);
+    return new Clip(Arrays.copyOfRange(samples, skip, samples.length), startMs + skipMs);
+  }
+
+  /**
    * Whether every sample is zero (or there is none): a muted or broken microphone, never a quiet
    * room.
    *

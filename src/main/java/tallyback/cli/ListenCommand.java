@@ -1,17 +1,11 @@
 package tallyback.cli;
 
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStreamReader;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.concurrent.Callable;
-import java.util.concurrent.atomic.AtomicBoolean;
-import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -26,6 +20,7 @@ import tallyback.audio.Microphone;
 import tallyback.audio.SoundOut;
 import tallyback.dialogue.Reply;
 import tallyback.model.Entry;
+import tallyback.phrase.Question.OfListening;
 import tallyback.voice.freetts.FreeTtsVoice;
 
 /** {@code listen}: live, at the machine. */
@@ -85,13 +80,20 @@ final class ListenCommand implements Callable<Integer> {
       return listMicrophones();
     }
     LoadedPlan loaded = listened.load();
-    String word = held ? null : listened.attentionWord(loaded);
+    String word = listened.attentionWord(loaded);
+    OfListening way =
+        held
+            ? OfListening.WHILE_HELD
+            : word == null ? OfListening.TO_EVERYTHING : OfListening.AFTER_THE_WORD;
+    Pedal pedal = new Pedal();
+    if (held) {
+      pedal.listen();
+    }
     JobDesk.Setting setting =
         new JobDesk.Setting("microphone", "mechanic", console.zone(), console.clock());
     try (Microphone source = Microphone.open(microphone)) {
       console.err().println("microphone: " + source.name());
       SoundOut out = silent ? null : Loudspeaker.open();
-      AtomicBoolean open = new AtomicBoolean(!held);
       LiveJob live =
           new LiveJob(
               new LiveJob.Settings(
@@ -100,7 +102,8 @@ final class ListenCommand implements Callable<Integer> {
                       JobDesk.open(
                           data.toWrite(), loaded, job.id(), console.clock().instant(), setting),
                   word,
-                  held ? pedal(open) : () -> true,
+                  way,
+                  pedal,
                   headset,
                   out == null ? null : FreeTtsVoice::open,
                   out == null ? null : () -> out,
@@ -124,26 +127,6 @@ final class ListenCommand implements Callable<Integer> {
       console.err().println("no microphone found; plug one in and see that the system shows it");
     }
     return names.isEmpty() ? ExitCode.MACHINE_FAILED : ExitCode.CLEAR;
-  }
-
-  /** Each line on standard input turns listening on or off. */
-  private static BooleanSupplier pedal(AtomicBoolean open) {
-    Thread reader =
-        new Thread(
-            () -> {
-              try (BufferedReader in =
-                  new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8))) {
-                while (in.readLine() != null) {
-                  open.set(!open.get());
-                }
-              } catch (IOException e) {
-                throw new UncheckedIOException(e);
-              }
-            },
-            "pedal");
-    reader.setDaemon(true);
-    reader.start();
-    return open::get;
   }
 
   private void tell(LoadedPlan loaded, LiveJob.Event event) {

@@ -7,6 +7,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tallyback.app.CheckedJob;
+import tallyback.app.KeptSounds;
 import tallyback.app.RecordFile;
 import tallyback.report.JobRecord;
 
@@ -51,7 +52,7 @@ final class ReportCommand implements Callable<Integer> {
     if (tag) {
       RecordFile.writeTag(file, record);
     } else {
-      RecordFile.write(file, record);
+      RecordFile.write(file, record.with(KeptSounds.read(data.toRead(), checked.entries())));
     }
     console.out().println(file.toAbsolutePath());
     return ExitCode.CLEAR;

@@ -10,6 +10,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.dialogue.answers.Answer;
 import tallyback.dialogue.answers.Answers;
+import tallyback.dialogue.answers.Ways;
 import tallyback.log.Draft;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
@@ -25,24 +26,28 @@ import tallyback.model.Statement.Fell;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.JobOpened;
 import tallyback.model.Statement.MeantAt;
+import tallyback.model.Statement.Memo;
 import tallyback.model.Statement.MoreOfSame;
 import tallyback.model.Statement.Named;
 import tallyback.model.Statement.NotUnderstood;
 import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.OtherReading;
 import tallyback.model.Statement.Paused;
+import tallyback.model.Statement.PhotoMarked;
 import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.Retimed;
 import tallyback.model.Statement.SameAgain;
 import tallyback.model.Statement.SpeakerIs;
 import tallyback.model.Statement.TimerSet;
-import tallyback.model.Statement.TimersAsked;
 import tallyback.model.Statement.TimersCancelled;
 import tallyback.model.Statement.Undone;
 import tallyback.model.Statement.WasEarlier;
 import tallyback.model.Unit;
 import tallyback.phrase.Meaning;
 import tallyback.phrase.Question;
+import tallyback.phrase.Question.OfJob;
+import tallyback.phrase.Question.OfListening;
+import tallyback.phrase.Question.OfMemo;
 import tallyback.phrase.Question.OfVoice;
 import tallyback.plan.Plan;
 
@@ -72,6 +77,7 @@ public final class Dialogue {
   private final Cautions cautions;
   private final Timers timers;
   private final Handover handover;
+  private Ways ways = way -> Ways.Outcome.NOT_LIVE;
   private String saidLast = "";
   private @Nullable OpenQuestion open;
 
@@ -137,6 +143,11 @@ public final class Dialogue {
     cautions.speak(now);
   }
 
+  /** Says who carries out an order to listen in another way; nobody at first. */
+  public void listensThrough(Ways live) {
+    ways = live;
+  }
+
   /** The reminders that have fallen due since the last call, in words. */
   public List<String> remindersDue(Instant now) {
     return timers.over(now);
@@ -190,6 +201,11 @@ public final class Dialogue {
       return notUnderstood(utterance);
     }
     String words = utterance.readings().get(0);
+    Optional<Memo> memo =
+        utterance.source() == Source.TYPED ? Memos.typed(words) : Optional.empty();
+    if (memo.isPresent()) {
+      return understood(utterance, new Meaning(words, memo.get(), null));
+    }
     Optional<Meaning> answer = interpreter.readAnswer(words);
     OpenQuestion question = open;
     if (question != null && !memory.paused()) {
@@ -220,8 +236,11 @@ public final class Dialogue {
 
   /** Keeps what was called out with the attention word; of anything else nothing, ever. */
   private Reply notUnderstood(Utterance utterance) {
-    if (!utterance.called() || memory.paused()) {
+    if (!utterance.called()) {
       return turnedDown(utterance, "");
+    }
+    if (memory.paused()) {
+      return turnedDown(utterance, Texts.PAUSED);
     }
     Entry entry =
         note(
@@ -239,6 +258,62 @@ public final class Dialogue {
         utterance.readings());
   }
 
+  // ---- memos
+
+  /** Whether nothing is to be kept. */
+  public boolean isPaused() {
+    return memory.paused();
+  }
+
+  /** What is answered to whoever calls meanwhile. */
+  public String pausedText() {
+    return Texts.PAUSED;
+  }
+
+  /** Whether words begin a memo. */
+  public boolean beginsMemo(String words) {
+    return interpreter
+        .read(words)
+        .map(Meaning::statement)
+        .filter(Memo.class::isInstance)
+        .isPresent();
+  }
+
+  /** Whether words end one. */
+  public boolean endsMemo(String words) {
+    return interpreter.readQuestion(words).filter(OfMemo.END_OF_MEMO::equals).isPresent();
+  }
+
+  /** A memo has begun: whatever is asked stays open. Nothing is noted of it yet. */
+  public Reply memoBegun(List<String> readings) {
+    return new Reply(Reply.Status.ASKED, null, leaveOpen(), Texts.MEMO_GOES_ON, readings);
+  }
+
+  /** Nothing was said after "memo". */
+  public Reply memoEmpty() {
+    return new Reply(Reply.Status.REJECTED, null, List.of(), Texts.MEMO_EMPTY, List.of());
+  }
+
+  /**
+   * Notes a spoken memo.
+   *
+   * @param memo what began it, with the sound of all of it
+   * @param seconds how long it is
+   * @param cut whether more was said than a memo holds
+   */
+  public Reply memo(Utterance memo, int seconds, boolean cut) {
+    if (memory.paused()) {
+      return turnedDown(memo, Texts.PAUSED);
+    }
+    List<Entry> leftOpen = leaveOpen();
+    Entry entry =
+        note(memo, memo.id(), memo.at(), new Memo(seconds, null), "", Certainty.CONFIRMED);
+    Reply noted = new Reply(Reply.Status.NOTED, entry, leftOpen, "", List.of());
+    Reply reply = withReminders(cut ? noted.alsoReminding(Texts.MEMO_FULL) : noted, memo);
+    keepForSayingAgain(reply);
+    return reply;
+  }
+
   // ---- questions of the speaker's
 
   /**
@@ -246,7 +321,8 @@ public final class Dialogue {
    * to ask; doubt whether it was an entry is.
    */
   private Reply asked(Utterance utterance, Question question) {
-    if (memory.paused()) {
+    boolean order = question instanceof OfVoice || question instanceof OfListening;
+    if (memory.paused() && !order) {
       return turnedDown(utterance, Texts.PAUSED);
     }
     if (open != null) {
@@ -257,11 +333,12 @@ public final class Dialogue {
     }
     // Who was asked something and says "say again" hardly means "same again".
     boolean wantsItAgain = open != null && question instanceof OfVoice;
-    boolean maybeEntry =
-        utterance.doubtful()
-            && !wantsItAgain
-            && utterance.readings().stream().anyMatch(words -> interpreter.read(words).isPresent());
-    return maybeEntry
+    // A question that was misheard does little harm; an ear that opens or shuts does some.
+    boolean harmless =
+        !(question instanceof OfListening)
+            && utterance.readings().stream()
+                .noneMatch(words -> interpreter.read(words).isPresent());
+    return utterance.doubtful() && !wantsItAgain && !harmless
         ? noteOrAsk(maybeAsked(utterance, utterance.readings().get(0), 0), utterance, leaveOpen())
         : answer(utterance, question, List.of());
   }
@@ -282,7 +359,7 @@ public final class Dialogue {
   }
 
   private Reply answer(Utterance utterance, Question question, List<Entry> leftOpen) {
-    Answer answer = answers.answer(question, soFar.entries(), saidLast);
+    Answer answer = answerTo(question, utterance.at());
     String stillOpen = open == null ? "" : Texts.question(open);
     boolean saidAnyway = question == OfVoice.SAY_AGAIN && saidLast.endsWith(stillOpen);
     return new Reply(
@@ -293,6 +370,20 @@ public final class Dialogue {
         utterance.readings(),
         saidAnyway ? "" : stillOpen,
         answer);
+  }
+
+  private Answer answerTo(Question question, Instant at) {
+    if (question instanceof OfListening way) {
+      return answers.carriedOut(way, ways.listen(way));
+    }
+    if (question == OfMemo.END_OF_MEMO) {
+      return new Answer(question, Texts.NO_MEMO, Texts.NO_MEMO);
+    }
+    if (question == OfJob.TIMERS) {
+      String running = timers.running(at);
+      return new Answer(question, running, running);
+    }
+    return answers.answer(question, soFar.entries(), saidLast);
   }
 
   /**
@@ -338,13 +429,8 @@ public final class Dialogue {
     if (meaning.statement() instanceof Statement.Answer) {
       return turnedDown(utterance, Texts.NOTHING_ASKED);
     }
-    if (meaning.statement() instanceof TimersAsked) {
-      return new Reply(
-          Reply.Status.ANSWERED,
-          null,
-          List.of(),
-          timers.running(utterance.at()),
-          utterance.readings());
+    if (utterance.source() == Source.TYPED && new Memo().equals(meaning.statement())) {
+      return turnedDown(utterance, Texts.MEMO_OF_WHAT);
     }
     if (meaning.statement() instanceof NotUnderstoodSettled && memory.missed.isEmpty()) {
       return turnedDown(utterance, Texts.NOTHING_MISSED);
@@ -717,9 +803,19 @@ public final class Dialogue {
               last ->
                   resolver
                       .resolve(corrected.now(), last.statement())
+                      .map(now -> sameNumber(last.statement(), now))
                       .map(now -> new Corrected(last.id(), now)));
     }
-    return resolver.resolve(Timers.aboutSomething(fallen.found(said)), memory.lastStatement());
+    return resolver
+        .resolve(Timers.aboutSomething(fallen.found(said)), memory.lastStatement())
+        .map(memory::numbered);
+  }
+
+  /** A photo keeps its number, whatever it was of. */
+  private static Statement sameNumber(Statement was, Statement now) {
+    return was instanceof PhotoMarked before && now instanceof PhotoMarked photo
+        ? new PhotoMarked(photo.subject(), before.number())
+        : now;
   }
 
   private Optional<Statement> correction(Memory.Act last, ChangeLast change) {
@@ -755,6 +851,7 @@ public final class Dialogue {
     private final Missed missed = new Missed();
     private String actor;
     private boolean paused;
+    private int photos;
 
     Memory(String actor) {
       this.actor = actor;
@@ -763,6 +860,9 @@ public final class Dialogue {
     void add(Entry entry) {
       Statement said = entry.statement();
       missed.add(entry);
+      if (said instanceof PhotoMarked photo) {
+        photos = Math.max(photos + 1, photo.number() == null ? 0 : photo.number());
+      }
       if (said instanceof NotUnderstood || said instanceof CautionAnswered) {
         // Nobody saw what it says, or it answers the tool, so "scratch that" and "make that" mean
         // what came before it.
@@ -785,6 +885,13 @@ public final class Dialogue {
       } else if (!(said instanceof JobOpened || said instanceof JobClosed)) {
         acts.add(new Act(entry.id(), said, true));
       }
+    }
+
+    /** A number once given is never given again, even when the photo is taken back. */
+    Statement numbered(Statement said) {
+      return said instanceof PhotoMarked photo && photo.number() == null
+          ? new PhotoMarked(photo.subject(), photos + 1)
+          : said;
     }
 
     private void replaceContent(Corrected corrected) {

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import tallyback.dialogue.answers.Aloud;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
 import tallyback.model.Statement;
@@ -88,7 +89,8 @@ final class Handover {
     List<String> parts = new ArrayList<>();
     parts.add(
         Texts.leftOn(
-            DAY_AND_TIME.format(left.happenedAt().atZone(left.zone())), plan.label(left.actor())));
+            Aloud.of(DAY_AND_TIME.format(left.happenedAt().atZone(left.zone()))),
+            plan.label(left.actor())));
     lastWork(left)
         .ifPresent(entry -> parts.add(Texts.last(readBack.of(entry.statement()).spoken())));
     underWay().ifPresent(step -> parts.add(Texts.underWay(step.label())));

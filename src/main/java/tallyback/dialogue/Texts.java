@@ -28,6 +28,12 @@ final class Texts {
   static final String COLDER_THAN_COLDEST = "that would be colder than anything can be.";
   static final String EMPTIER_THAN_EMPTY = "that would be less pressure than none at all.";
   static final String LESS_THAN_NOTHING = "that would be less than nothing.";
+  static final String MEMO_GOES_ON = "memo: go on, up to sixty seconds";
+  static final String MEMO_EMPTY = "memo: nothing was said, nothing kept";
+  static final String MEMO_FULL = "that is the longest a memo can be";
+  static final String MEMO_OF_WHAT =
+      "a memo of what? write it behind the word: memo the thread looks worn";
+  static final String NO_MEMO = "no memo was begun";
   static final String DROPPED = "dropped, nothing noted; say it again";
 
   private Texts() {}

@@ -461,8 +461,19 @@ public sealed interface Statement {
    */
   record ProblemSeen(Trouble trouble, @Nullable String subject) implements Statement {}
 
-  /** A spoken memo: the sound is what counts. */
-  record Memo() implements Statement {}
+  /**
+   * A memo. Of a spoken one the sound is what counts, of a typed one the text.
+   *
+   * @param seconds how long the sound is, at least 1; null when nobody measured it
+   * @param text what was typed; null for a spoken one
+   */
+  record Memo(@Nullable Integer seconds, @Nullable String text) implements Statement {
+
+    /** One of which nothing more is known. */
+    public Memo() {
+      this(null, null);
+    }
+  }
 
   /**
    * Something was called out to the log and not understood: the sound is all there is of it. It
@@ -499,8 +510,15 @@ public sealed interface Statement {
    * A photo was taken here.
    *
    * @param subject plan id of the item or place, or null
+   * @param number which photo of the job it is, from 1; null before it is noted
    */
-  record PhotoMarked(@Nullable String subject) implements Statement {}
+  record PhotoMarked(@Nullable String subject, @Nullable Integer number) implements Statement {
+
+    /** One without a number. */
+    public PhotoMarked(@Nullable String subject) {
+      this(subject, null);
+    }
+  }
 
   /**
    * An earlier entry is withdrawn.
@@ -596,14 +614,6 @@ public sealed interface Statement {
    * @param all true when all are meant
    */
   record CancelTimer(boolean all) implements Statement {
-    @Override
-    public boolean notable() {
-      return false;
-    }
-  }
-
-  /** "What timers are running": a question, answered and not noted. */
-  record TimersAsked() implements Statement {
     @Override
     public boolean notable() {
       return false;

@@ -29,6 +29,8 @@ public sealed interface Question {
     CAUTIONS,
     /** How long it took, and what the plan expects. */
     HOW_LONG,
+    /** Which reminders are still to come. */
+    TIMERS,
     /** What can be said. */
     CAN_SAY
   }
@@ -41,6 +43,22 @@ public sealed interface Question {
     LOUDER,
     /** Speak less loud. */
     QUIETER
+  }
+
+  /** What is asked of a memo. */
+  enum OfMemo implements Question {
+    /** It ends here. */
+    END_OF_MEMO
+  }
+
+  /** How it is to listen from now on. */
+  enum OfListening implements Question {
+    /** Everything that is said may be an entry. */
+    TO_EVERYTHING,
+    /** Only what follows the attention word. */
+    AFTER_THE_WORD,
+    /** Only while a key, a pedal or a button is held. */
+    WHILE_HELD
   }
 
   /** What can be asked about one item of the plan. */

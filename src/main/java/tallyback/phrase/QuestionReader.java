@@ -6,6 +6,8 @@ import tallyback.phrase.Question.ItemTopic;
 import tallyback.phrase.Question.OfFluid;
 import tallyback.phrase.Question.OfItem;
 import tallyback.phrase.Question.OfJob;
+import tallyback.phrase.Question.OfListening;
+import tallyback.phrase.Question.OfMemo;
 import tallyback.phrase.Question.OfVoice;
 import tallyback.phrase.Question.ReadBackLast;
 
@@ -39,6 +41,12 @@ final class QuestionReader {
     }
     if (isOneOf(FluidTopic.values(), asked)) {
       return new OfFluid(FluidTopic.valueOf(asked), said.get("fluid"));
+    }
+    if (isOneOf(OfListening.values(), asked)) {
+      return OfListening.valueOf(asked);
+    }
+    if (isOneOf(OfMemo.values(), asked)) {
+      return OfMemo.valueOf(asked);
     }
     return isOneOf(OfVoice.values(), asked) ? OfVoice.valueOf(asked) : OfJob.valueOf(asked);
   }

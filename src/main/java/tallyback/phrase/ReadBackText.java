@@ -97,8 +97,28 @@ public final class ReadBackText {
       return new ReadBack(
           no(answer) + UnitWords.spoken(answer.value()), no(answer) + answer.value());
     }
+    if (statement instanceof Statement.PhotoMarked photo && photo.number() != null) {
+      String of = photo.subject() == null ? "" : ", " + label(photo.subject());
+      return new ReadBack("photo " + aloud(photo.number()) + of, "photo " + photo.number() + of);
+    }
+    if (statement instanceof Statement.Memo memo) {
+      return memo(memo);
+    }
     String same = plain(statement);
     return new ReadBack(same, same);
+  }
+
+  private static ReadBack memo(Statement.Memo memo) {
+    if (memo.text() != null) {
+      String text = "memo: " + memo.text();
+      return new ReadBack(text, text);
+    }
+    Integer seconds = memo.seconds();
+    return seconds == null
+        ? new ReadBack("voice memo", "voice memo")
+        : new ReadBack(
+            "memo, " + aloud(seconds) + (seconds == 1 ? " second" : " seconds") + ", kept",
+            "memo, " + seconds + " s, kept");
   }
 
   private static String no(Answer answer) {
@@ -492,9 +512,6 @@ public final class ReadBackText {
     if (statement instanceof Statement.TimersCancelled) {
       return "cancel all timers";
     }
-    if (statement instanceof Statement.TimersAsked) {
-      return "what timers are running";
-    }
     if (statement instanceof Statement.WasEarlier earlier) {
       return "that was " + UnitWords.plain(earlier.ago()) + " ago";
     }
@@ -517,9 +534,6 @@ public final class ReadBackText {
     }
     if (statement instanceof Statement.Undone) {
       return "scratch that";
-    }
-    if (statement instanceof Statement.Memo) {
-      return "voice memo";
     }
     if (statement instanceof Statement.NotUnderstood) {
       return "not understood";

@@ -166,7 +166,6 @@ final class StatementReader {
           new Statement.TimerSet(
               Objects.requireNonNull(said.amount("after")), subject(said), said.has("level"));
       case "cancel_timer" -> new Statement.CancelTimer(said.has("all"));
-      case "timers_asked" -> new Statement.TimersAsked();
       case "photo" -> new Statement.PhotoMarked(subject(said));
       case "memo" -> new Statement.Memo();
       case "missed" -> new Statement.NotUnderstoodSettled();

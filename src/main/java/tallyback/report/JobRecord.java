@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Entry;
 import tallyback.plan.Plan;
@@ -20,6 +21,7 @@ import tallyback.reconcile.PastJob;
  * @param entries every entry of the job, withdrawn ones too; kept here by their number
  * @param heard what was listened to, or null when nothing was or nobody counted
  * @param past the times of earlier jobs of the same plan
+ * @param sounds what can be heard again: WAV files by the hash that entries name
  */
 public record JobRecord(
     Plan plan,
@@ -27,18 +29,25 @@ public record JobRecord(
     Outcome outcome,
     List<Entry> entries,
     @Nullable Heard heard,
-    List<PastJob> past) {
+    List<PastJob> past,
+    Map<String, byte[]> sounds) {
 
   /** Copies the lists and orders the entries by their number. */
   public JobRecord {
     past = List.copyOf(past);
+    sounds = Map.copyOf(sounds);
     entries = entries.stream().sorted(Comparator.comparingLong(Entry::seq)).toList();
   }
 
   /** A job without earlier ones. */
   public JobRecord(
       Plan plan, Heading heading, Outcome outcome, List<Entry> entries, @Nullable Heard heard) {
-    this(plan, heading, outcome, entries, heard, List.of());
+    this(plan, heading, outcome, entries, heard, List.of(), Map.of());
+  }
+
+  /** The same with sounds. */
+  public JobRecord with(Map<String, byte[]> heardAgain) {
+    return new JobRecord(plan, heading, outcome, entries, heard, past, heardAgain);
   }
 
   /**

@@ -3,6 +3,7 @@ package tallyback.report;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -105,7 +106,7 @@ record RecordPage(
   /** The entries of a day. */
   record Day(String name, List<Line> lines) {}
 
-  /** An entry in the full list. */
+  /** An entry in the full list; its sound as an address, empty for none. */
   record Line(
       String anchor,
       String number,
@@ -114,7 +115,8 @@ record RecordPage(
       String words,
       String meaning,
       List<String> marks,
-      boolean struck) {}
+      boolean struck,
+      String sound) {}
 
   /** A caution with the step it belongs to. */
   record Caution(String step, List<String> texts) {}
@@ -369,7 +371,16 @@ record RecordPage(
           entry.words(),
           Wording.together(text.of(entry)),
           marks,
-          trail.struck(entry));
+          trail.struck(entry),
+          sound(entry));
+    }
+
+    /** The sound of an entry as an address that holds all of it; empty when there is none. */
+    private String sound(Entry entry) {
+      byte[] sound = entry.clip() == null ? null : job.sounds().get(entry.clip());
+      return sound == null
+          ? ""
+          : "data:audio/wav;base64," + Base64.getEncoder().encodeToString(sound);
     }
 
     private boolean isLate(Entry entry) {

@@ -106,7 +106,9 @@ final class StatementText {
     } else if (statement instanceof ProblemSeen problem) {
       return line(orUnsaid(problem.subject(), "something not named"), trouble(problem.trouble()));
     } else if (statement instanceof PhotoMarked photo) {
-      return line("photo taken", labelled("of", photo.subject()));
+      Integer number = photo.number();
+      return line(
+          number == null ? "photo taken" : "photo " + number, labelled("of", photo.subject()));
     } else if (statement instanceof Statement.CautionAnswered caution) {
       return line(
           "cautions of " + plan.label(caution.step()),
@@ -127,10 +129,19 @@ final class StatementText {
     }
   }
 
+  private static String memo(Memo memo) {
+    if (memo.text() != null) {
+      return "memo: " + memo.text();
+    }
+    return memo.seconds() == null
+        ? "spoken memo, kept as sound"
+        : "spoken memo, " + memo.seconds() + " s, kept as sound";
+  }
+
   /** Kinds that carry nothing which needs the plan. */
   private String bare(Statement statement) {
-    if (statement instanceof Memo) {
-      return "spoken memo, kept as sound";
+    if (statement instanceof Memo memo) {
+      return memo(memo);
     } else if (statement instanceof NotUnderstood) {
       return "not understood, kept as sound";
     } else if (statement instanceof NotUnderstoodSettled) {
@@ -139,8 +150,6 @@ final class StatementText {
       return "no reminder is wanted any more";
     } else if (statement instanceof Statement.CancelTimer) {
       return "cancel the timer";
-    } else if (statement instanceof Statement.TimersAsked) {
-      return "question: which timers run";
     } else if (statement instanceof tallyback.model.Statement.Undone undone) {
       String target = undone.target();
       return (target == null ? "the entry before" : trail.number(target)) + " withdrawn";

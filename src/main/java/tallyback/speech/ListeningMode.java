@@ -10,5 +10,12 @@ public enum ListeningMode {
    * Whether the clip begins with the attention word, whatever follows it. The grammar is that word
    * alone; the reading says where it stands, and its fit how sure it is.
    */
-  ATTENTION
+  ATTENTION,
+  /** Whether the clip begins with the word for a memo, likewise. */
+  MEMO;
+
+  /** Whether the grammar is one word, which is looked for near the beginning. */
+  public boolean isOneWord() {
+    return this == ATTENTION || this == MEMO;
+  }
 }

@@ -39,6 +39,9 @@ public record ListeningSettings(
 
   private static final double LEAST_FIT_OF_ATTENTION = -80;
 
+  /** A short word: only looked for where nothing else was understood. */
+  private static final double LEAST_FIT_OF_MEMO = -60;
+
   /** Copies the settings. */
   public ListeningSettings {
     byMode = new EnumMap<>(byMode);
@@ -58,7 +61,9 @@ public record ListeningSettings(
             ListeningMode.ANSWERS,
             entries.withLeastFit(LEAST_FIT_OF_ANSWERS),
             ListeningMode.ATTENTION,
-            entries.withLeastFit(LEAST_FIT_OF_ATTENTION)),
+            entries.withLeastFit(LEAST_FIT_OF_ATTENTION),
+            ListeningMode.MEMO,
+            entries.withLeastFit(LEAST_FIT_OF_MEMO)),
         LEAST_OF_ONE_WORD,
         LEAST_OF_MORE_WORDS,
         tunedForAnswers());

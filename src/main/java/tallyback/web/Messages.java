@@ -21,6 +21,7 @@ import tallyback.dialogue.answers.Answer;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.phrase.EntryGrammar;
+import tallyback.phrase.Question.OfListening;
 import tallyback.report.WallView;
 
 /** The messages between server and page, as JSON. Stateless. */
@@ -143,6 +144,18 @@ final class Messages {
 
   private static String readBack(@Nullable Entry entry, EntryGrammar grammar) {
     return grammar.readBack(Objects.requireNonNull(entry).statement()).written();
+  }
+
+  /** Which way to be heard was ordered, as the page calls it. */
+  static ObjectNode way(OfListening way) {
+    return of("way")
+        .put(
+            "way",
+            switch (way) {
+              case AFTER_THE_WORD -> "word";
+              case TO_EVERYTHING -> "open";
+              case WHILE_HELD -> "held";
+            });
   }
 
   /** What may be answered now. */

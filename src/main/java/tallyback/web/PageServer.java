@@ -38,6 +38,7 @@ import tallyback.log.LogFailed;
 import tallyback.log.LogRefused;
 import tallyback.model.Entry;
 import tallyback.model.Source;
+import tallyback.phrase.Question.OfListening;
 import tallyback.report.WallView;
 import tallyback.voice.Voice;
 
@@ -125,6 +126,7 @@ public final class PageServer implements AutoCloseable {
                         settings.setting().clock().instant(),
                         settings.setting()),
                 settings.attention(),
+                OfListening.AFTER_THE_WORD,
                 sound::isHeld,
                 true,
                 settings.voice(),
@@ -474,6 +476,8 @@ public final class PageServer implements AutoCloseable {
     } else if (event instanceof LiveJob.Event.Standing standing) {
       askedSince = standing.answers().isEmpty() ? null : settings.setting().clock().instant();
       pages.answers(Messages.answers(standing.answers()));
+    } else if (event instanceof LiveJob.Event.Listens listens) {
+      pages.way(Messages.way(listens.way()));
     } else if (event instanceof LiveJob.Event.ReminderDue due) {
       pages.told(Messages.reminder(due, settings.setting().zone()));
     } else if (event instanceof LiveJob.Event.LeftOpen left) {

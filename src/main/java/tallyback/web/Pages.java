@@ -128,6 +128,15 @@ final class Pages {
     links.stream().filter(link -> link.hello() != null).forEach(link -> link.send(message));
   }
 
+  /** Which way to be heard was ordered: of the page that listens, or of all while none does. */
+  synchronized void way(ObjectNode message) {
+    if (listening != null) {
+      listening.send(message);
+    } else {
+      sendAll(message);
+    }
+  }
+
   /** Sends to the page that listens, if there is one. */
   synchronized void sendListening(ObjectNode message) {
     if (listening != null) {

@@ -120,6 +120,9 @@ function receive(message) {
     case "board":
       board(message);
       break;
+    case "way":
+      choose(message.way);
+      break;
     case "hush":
       sound.hush();
       break;

@@ -1,6 +1,7 @@
 package tallyback.app;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -29,6 +30,8 @@ import tallyback.audio.WavSource;
 import tallyback.dialogue.Reply;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
+import tallyback.model.Statement;
+import tallyback.phrase.Question.OfListening;
 import tallyback.voice.Voice;
 import tallyback.voice.freetts.FreeTtsVoice;
 
@@ -61,7 +64,8 @@ class LiveJobTest {
                         new JobDesk.Setting(
                             "microphone", "anna", ZoneOffset.UTC, InstantSource.fixed(NINE))),
                 attention,
-                held,
+                attention == null ? OfListening.WHILE_HELD : OfListening.AFTER_THE_WORD,
+                held::getAsBoolean,
                 headset,
                 this::voice,
                 room::loudspeaker,
@@ -306,6 +310,124 @@ class LiveJobTest {
   }
 
   @Test
+  void theWayToListenIsSwitchedByVoice() throws Exception {
+    Room room = new Room(false);
+    AtomicBoolean down = new AtomicBoolean();
+    start(room, "toolmaker", down::get, false);
+    next(LiveJob.Event.Ready.class);
+
+    room.say(demo(3));
+    assertEquals(Reply.Status.REJECTED, next(LiveJob.Event.Told.class).reply().status());
+    order("1", "listen to everything");
+    assertEquals(
+        "listening to everything: all that sounds like an entry is noted",
+        next(LiveJob.Event.Told.class).aloud());
+    assertEquals(
+        new LiveJob.Event.Listens(OfListening.TO_EVERYTHING), next(LiveJob.Event.Listens.class));
+    room.say(demo(3));
+    assertEquals(Reply.Status.NOTED, next(LiveJob.Event.Told.class).reply().status());
+
+    order("2", "only when held");
+    assertTrue(next(LiveJob.Event.Told.class).aloud().contains("no voice can switch it back"));
+    next(LiveJob.Event.Listens.class);
+    room.say(demo(3));
+    while (!room.isQuiet()) {
+      Thread.sleep(5);
+    }
+    assertEquals(List.of(), List.copyOf(events), "nothing is held");
+    down.set(true);
+    room.say(demo(3));
+    assertEquals(Reply.Status.NOTED, next(LiveJob.Event.Told.class).reply().status());
+
+    order("3", "wait for the word");
+    next(LiveJob.Event.Told.class);
+    next(LiveJob.Event.Listens.class);
+    Thread.sleep(300);
+    room.say(demo(3));
+    assertEquals(Reply.Status.REJECTED, next(LiveJob.Event.Told.class).reply().status());
+    assertEquals(3, entries().size(), "the opening and two entries");
+  }
+
+  private void order(String id, String words) {
+    assertTrue(java.util.Objects.requireNonNull(live).enter(id, NINE, words));
+  }
+
+  @Test
+  void withoutAWordThereIsNoneToWaitFor() throws Exception {
+    start(new Room(false), null, () -> true, false);
+    next(LiveJob.Event.Ready.class);
+
+    order("1", "wait for the word");
+
+    assertEquals(
+        "there is no word to wait for; start with --attention and a word",
+        next(LiveJob.Event.Told.class).aloud());
+    stop();
+    assertEquals(List.of(), List.copyOf(events));
+  }
+
+  @Test
+  void aMemoIsKeptAsSoundAndNeverHeardAsAnEntry() throws Exception {
+    Room room = new Room(false);
+    start(room, null, () -> true, false);
+    next(LiveJob.Event.Ready.class);
+
+    try (Voice speaker = FreeTtsVoice.open()) {
+      room.say(speaker.speak("voice memo"));
+      LiveJob.Event.Told begun = next(LiveJob.Event.Told.class);
+      assertEquals("memo: go on, up to sixty seconds", begun.reply().say());
+      assertEquals("", begun.aloud(), "a sound, and no words to speak into");
+      Thread.sleep(300);
+      room.say(demo(3));
+      LiveJob.Event.Told kept = next(LiveJob.Event.Told.class);
+
+      assertEquals(Reply.Status.NOTED, kept.reply().status());
+      assertTrue(kept.aloud().matches("memo, (two|three) seconds, kept"), kept.aloud());
+      Entry entry = java.util.Objects.requireNonNull(kept.reply().entry());
+      try (var log = SqliteLogs.openForReading(data())) {
+        int bytes = log.clip(java.util.Objects.requireNonNull(entry.clip())).orElseThrow().length;
+        assertTrue(Math.abs(bytes - 2 * demo(3).length()) < 2 * Clip.SAMPLE_RATE_HZ, "" + bytes);
+      }
+      while (spokenSoFar() < 1) {
+        Thread.sleep(5);
+      }
+      Thread.sleep(200);
+      room.say(demo(3));
+      Entry after =
+          java.util.Objects.requireNonNull(next(LiveJob.Event.Told.class).reply().entry());
+      assertFalse(after.statement() instanceof Statement.Memo, "it is over");
+    }
+    stop();
+    assertEquals(3, entries().size(), "the opening, the memo and one entry");
+  }
+
+  @Test
+  void whilePausedTheWordIsAnsweredInEveryWayOfListening() throws Exception {
+    Room room = new Room(false);
+    start(room, "toolmaker", () -> true, false);
+    next(LiveJob.Event.Ready.class);
+    order("1", "pause the job");
+    next(LiveJob.Event.Told.class);
+    String[] ways = {"wait for the word", "listen to everything", "only when held"};
+
+    for (int i = 0; i < ways.length; i++) {
+      order("way" + i, ways[i]);
+      int before = spokenSoFar();
+      while (!(events.poll(60, TimeUnit.SECONDS) instanceof LiveJob.Event.Listens)) {
+        // The order is told, and maybe a sound that was none.
+      }
+      while (spokenSoFar() == before) {
+        Thread.sleep(5);
+      }
+      Thread.sleep(200);
+      room.say(recording("alone.wav"));
+      assertEquals("paused: say carry on first", next(LiveJob.Event.Told.class).aloud(), ways[i]);
+    }
+    stop();
+    assertEquals(2, entries().size(), "the opening and the pause");
+  }
+
+  @Test
   void withoutALoudspeakerItSaysSo() throws Exception {
     Room room = new Room(false);
     LiveJob job =
@@ -319,6 +441,7 @@ class LiveJobTest {
                         new JobDesk.Setting(
                             "microphone", "anna", ZoneOffset.UTC, InstantSource.fixed(NINE))),
                 null,
+                OfListening.TO_EVERYTHING,
                 () -> true,
                 false,
                 () -> {

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
+import tallyback.dialogue.answers.Aloud;
 
 /** Left for the night half open, and taken up next day. */
 class HandoverTest {
@@ -22,9 +23,9 @@ class HandoverTest {
         "three outlet nuts off");
     String told = talk.sure("leaving for the night").reminder();
     assertEquals(
-        "open: belly pan bolts: 0 on the machine, 5 in the tray; splash guard bolts: 0 on the"
-            + " machine, 6 in the tray; pulley bolts: 0 on the machine, 4 in the tray; and six"
-            + " more. Hang a do-not-start tag on it",
+        "open: belly pan bolts: zero on the machine, five in the tray; splash guard bolts: zero"
+            + " on the machine, six in the tray; pulley bolts: zero on the machine, four in the"
+            + " tray; and six more. Hang a do-not-start tag on it",
         told);
   }
 
@@ -39,7 +40,7 @@ class HandoverTest {
     String told = talk.sure("tobias speaking").reminder();
     assertTrue(
         told.startsWith(
-            "left on Monday at 09:04 by anna. last: five belly pan bolts off. under way: strip"
+            "left on Monday at nine oh four by anna. last: five belly pan bolts off. under way: strip"
                 + " covers. open: "),
         told);
     assertFalse(talk.sure("carry on").reminder().contains("left on"));
@@ -48,7 +49,8 @@ class HandoverTest {
   @Test
   void carryOnWillDoToo() {
     talk.sureOf("five belly pan bolts off", "leaving for the night");
-    assertTrue(talk.sure("carry on").reminder().startsWith("left on Monday at 09:02 by mechanic"));
+    assertTrue(
+        talk.sure("carry on").reminder().startsWith("left on Monday at nine oh two by mechanic"));
   }
 
   @Test
@@ -67,11 +69,15 @@ class HandoverTest {
   @Test
   void signsAndTolerancesAreNotForTheEar() {
     assertEquals(
-        "18 foot pounds, which is 24.4 newton metres", Aloud.words("18 lbf·ft, which is 24.4 N·m"));
-    assertEquals("0 on the machine, 5 in the tray", Aloud.words("0 on the machine, 5 in the tray"));
-    assertEquals("0.5 inches", Aloud.words("0.5 in"));
-    assertEquals("4.20 litres in", Aloud.words("4.20 L in"));
-    assertEquals("short 1.00 litres", Aloud.words("short 1.00 L ± 0.17 L"));
-    assertEquals("18 newton metres", Aloud.words("18 N·m ±2 N·m (workshop manual p. 45)"));
+        "eighteen, one eight, foot pounds, which is twenty four point four, two four point four,"
+            + " newton metres",
+        Aloud.of("18 lbf·ft, which is 24.4 N·m"));
+    assertEquals(
+        "zero on the machine, five in the tray", Aloud.of("0 on the machine, 5 in the tray"));
+    assertEquals("zero point five inches", Aloud.of("0.5 in"));
+    assertEquals("four point two zero litres in", Aloud.of("4.20 L in"));
+    assertEquals("short one point zero zero litres", Aloud.of("short 1.00 L ± 0.17 L"));
+    assertEquals(
+        "eighteen, one eight, newton metres", Aloud.of("18 N·m ±2 N·m (workshop manual p. 45)"));
   }
 }

@@ -74,7 +74,6 @@ final class EntryJsonTest {
                             "Named",
                             "ChangeNamed",
                             "CancelTimer",
-                            "TimersAsked",
                             "UndoNamed",
                             "OtherReading",
                             "Fell",

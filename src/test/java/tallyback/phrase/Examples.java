@@ -2,7 +2,6 @@ package tallyback.phrase;
 
 import java.util.List;
 import java.util.random.RandomGenerator;
-import tallyback.model.Statement;
 
 /**
  * Phrases of an entry grammar for the figures: drawn with a seed, every branch as often as its
@@ -29,8 +28,6 @@ public final class Examples {
   }
 
   private boolean notesNothing(String words) {
-    return grammar.readQuestion(words).isPresent()
-        || grammar.read(words).map(Meaning::statement).orElse(null)
-            instanceof Statement.TimersAsked;
+    return grammar.readQuestion(words).isPresent();
   }
 }

@@ -1235,7 +1235,6 @@ class PhraseTableTest {
     means(
         new Statement.TimerSet(Amount.of("1", Unit.HOUR), "radiator", false),
         "remind me in an hour to check the radiator");
-    means(new Statement.TimersAsked(), "what timers are running");
     means(new Statement.CancelTimer(false), "cancel the timer");
     means(new Statement.CancelTimer(true), "cancel all timers");
     means(new Statement.UndoNamed("belly-pan"), "scratch the belly pan", "strike the belly pan");

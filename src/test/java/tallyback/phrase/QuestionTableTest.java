@@ -11,6 +11,7 @@ import tallyback.phrase.Question.ItemTopic;
 import tallyback.phrase.Question.OfFluid;
 import tallyback.phrase.Question.OfItem;
 import tallyback.phrase.Question.OfJob;
+import tallyback.phrase.Question.OfListening;
 import tallyback.phrase.Question.OfVoice;
 import tallyback.phrase.Question.ReadBackLast;
 
@@ -50,6 +51,10 @@ class QuestionTableTest {
     asks(
         OfJob.HOW_LONG, "how long has it taken", "how long did it take", "how long should it take");
     asks(OfJob.CAN_SAY, "what can I say");
+    asks(OfJob.TIMERS, "what timers are running");
+    asks(OfListening.TO_EVERYTHING, "listen to everything");
+    asks(OfListening.AFTER_THE_WORD, "wait for the word");
+    asks(OfListening.WHILE_HELD, "only when held");
   }
 
   @Test

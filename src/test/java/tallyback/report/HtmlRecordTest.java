@@ -10,12 +10,15 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Random;
 import java.util.Set;
 import java.util.TimeZone;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import tallyback.model.Entry;
+import tallyback.model.Statement;
 import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
 import tallyback.reconcile.Outcome;
@@ -118,6 +121,41 @@ class HtmlRecordTest {
         HtmlRecord.page(reconciled).contains("id=\"finding-" + outcome.findings().size() + "\""));
     String console = TextTables.of(reconciled, TextTables.Paint.PLAIN).all();
     console.lines().forEach(line -> assertTrue(line.codePointCount(0, line.length()) <= 100, line));
+  }
+
+  @Test
+  void aMemoIsHeardAgainOnThePageItself() {
+    JobRecord job = OrchardJob.record();
+    String hash = "0a".repeat(32);
+    List<Entry> entries =
+        job.entries().stream()
+            .map(entry -> entry.statement() instanceof Statement.Memo ? named(entry, hash) : entry)
+            .toList();
+    JobRecord kept = new JobRecord(job.plan(), job.heading(), job.outcome(), entries, job.heard());
+    assertFalse(HtmlRecord.page(kept).contains("<audio"), "no sound at hand, no player");
+    String page = HtmlRecord.page(kept.with(Map.of(hash, new byte[] {'R', 'I', 'F', 'F'})));
+    assertTrue(
+        page.contains(
+            "<audio controls preload=\"metadata\" src=\"data:audio/wav;base64,UklGRg==\""),
+        page);
+    assertTrue(page.contains("media-src data:"), "and the page may play it");
+  }
+
+  private static Entry named(Entry entry, String clip) {
+    return new Entry(
+        entry.id(),
+        entry.job(),
+        entry.seq(),
+        entry.happenedAt(),
+        entry.recordedAt(),
+        entry.zone(),
+        entry.actor(),
+        entry.device(),
+        entry.source(),
+        entry.certainty(),
+        entry.words(),
+        clip,
+        entry.statement());
   }
 
   private static JobRecord quiet(List<String> unchecked) {

@@ -170,7 +170,6 @@ class StatementTextTest {
             new Statement.TimerSet(Amount.of("10", Unit.MINUTE), null, true),
             new Statement.TimersCancelled(),
             new Statement.CancelTimer(true),
-            new Statement.TimersAsked(),
             new PhotoMarked(null),
             new Undone(null),
             new Corrected("gone", new Memo()),

@@ -11,11 +11,12 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import tallyback.model.Amount;
+import tallyback.model.Finding;
 import tallyback.model.Unit;
 import tallyback.phrase.EntryGrammar;
 
 /** Written text in words that a voice can say and nobody mishears: no signs, no tolerances. */
-final class Aloud {
+public final class Aloud {
 
   /** So much of anything is said; who wants more looks at it. */
   static final int MOST = 3;
@@ -48,8 +49,13 @@ final class Aloud {
     return Pattern.quote(symbol) + (symbol.equals("in") ? "(?!\\s+\\p{L})" : "");
   }
 
+  /** "belly pan bolts: four on the machine, one in the tray". */
+  public static String finding(Finding finding) {
+    return of(finding.subject() + ": " + finding.found());
+  }
+
   /** The text in words. */
-  static String of(String written) {
+  public static String of(String written) {
     String text = ASIDE.matcher(written).replaceAll("");
     text = TOLERANCE.matcher(text).replaceAll("");
     text = TIME.matcher(text).replaceAll(Aloud::time);

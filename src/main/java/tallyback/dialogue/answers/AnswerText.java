@@ -3,6 +3,7 @@ package tallyback.dialogue.answers;
 import java.time.Duration;
 import java.util.Locale;
 import tallyback.model.Finding.Stage;
+import tallyback.phrase.Question.OfListening;
 import tallyback.plan.Plan.ThreadState;
 
 /** All that answers say, but for what the plan, the entries and the findings say themselves. */
@@ -20,6 +21,10 @@ final class AnswerText {
   static final String LOUDER = "louder";
   static final String QUIETER = "quieter";
   static final String IT = "it";
+
+  static final String NO_WORD = "there is no word to wait for; start with --attention and a word";
+  static final String NOTHING_TO_HOLD = "there is no key or pedal here that could be held";
+  static final String NOT_LIVE = "that is for listening live; nothing changes here";
 
   /** The topic of the phrase card that tells what may be said to the tool's questions. */
   static final String ANSWERS = "Answers";
@@ -67,6 +72,16 @@ final class AnswerText {
   static final String READ_THE_LEVEL = "engine stopped and cold, then read the level";
 
   private AnswerText() {}
+
+  /** What a way of listening means. */
+  static String listens(OfListening way) {
+    return switch (way) {
+      case TO_EVERYTHING -> "listening to everything: all that sounds like an entry is noted";
+      case AFTER_THE_WORD -> "waiting for the word: only what follows it is noted";
+      case WHILE_HELD ->
+          "only when held. With nothing held I hear nothing, so no voice can switch it back";
+    };
+  }
 
   static String stage(Stage stage) {
     return switch (stage) {

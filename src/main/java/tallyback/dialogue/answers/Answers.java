@@ -10,6 +10,7 @@ import tallyback.phrase.Question;
 import tallyback.phrase.Question.OfFluid;
 import tallyback.phrase.Question.OfItem;
 import tallyback.phrase.Question.OfJob;
+import tallyback.phrase.Question.OfListening;
 import tallyback.phrase.Question.OfVoice;
 import tallyback.phrase.Question.ReadBackLast;
 import tallyback.phrase.ReadBack;
@@ -67,6 +68,23 @@ public final class Answers {
   public Answer answer(Question question, List<Entry> entries, String last) {
     Told told = told(question, entries, last);
     return new Answer(question, told.spoken(), told.shown().replace(": \n", ":\n"));
+  }
+
+  /**
+   * Answers what was ordered of the listening.
+   *
+   * @param way the way ordered
+   * @param outcome what became of the order
+   */
+  public Answer carriedOut(OfListening way, Ways.Outcome outcome) {
+    String says =
+        switch (outcome) {
+          case NOW -> AnswerText.listens(way);
+          case NO_WORD -> AnswerText.NO_WORD;
+          case NOTHING_TO_HOLD -> AnswerText.NOTHING_TO_HOLD;
+          case NOT_LIVE -> AnswerText.NOT_LIVE;
+        };
+    return new Answer(way, says, says);
   }
 
   private Told told(Question question, List<Entry> entries, String last) {

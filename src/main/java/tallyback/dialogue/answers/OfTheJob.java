@@ -65,6 +65,7 @@ final class OfTheJob {
       case NOT_SAID -> under(AnswerText.NOT_SAID, notSaid());
       case CAUTIONS -> cautions();
       case HOW_LONG -> under(AnswerText.TIME, howLong());
+      case TIMERS -> throw new IllegalArgumentException("whoever keeps the timers answers that");
       case CAN_SAY -> throw new IllegalArgumentException("the phrase card answers that");
     };
   }

@@ -102,8 +102,9 @@ final class SphinxRecogniser implements Recogniser {
   @Override
   public Hearing hear(Clip clip, ListeningMode mode) {
     checkOwner();
-    if (mode == ListeningMode.ATTENTION && parts.attention != null) {
-      return attention(clip, parts.attention);
+    AttentionSearch oneWord = parts.oneWord.get(mode);
+    if (oneWord != null) {
+      return oneWord(clip, mode, oneWord);
     }
     EntryGraphSearch listening = parts.listening.get(mode);
     if (listening == null) {
@@ -265,8 +266,8 @@ final class SphinxRecogniser implements Recogniser {
     return new Hearing(List.of(), fillerScore, false, level, clip);
   }
 
-  /** Where the attention word stands near the beginning, if it does. */
-  private Hearing attention(Clip clip, AttentionSearch search) {
+  /** Where the one word stands near the beginning, if it does. */
+  private Hearing oneWord(Clip clip, ListeningMode mode, AttentionSearch search) {
     LevelReport level = LevelMeter.measure(clip);
     List<TiedMixtures.Frame> frames = parts.matched(clip, level);
     Optional<AttentionSearch.Found> found =
@@ -276,7 +277,7 @@ final class SphinxRecogniser implements Recogniser {
     }
     double fillerScore = LibraryMath.toNaturalLog(found.get().filler());
     Reading reading = reading(found.get(), clip);
-    return reading.fit() < parts.settings.of(ListeningMode.ATTENTION).leastFit()
+    return reading.fit() < parts.settings.of(mode).leastFit()
         ? rejected(clip, level, fillerScore)
         : new Hearing(List.of(reading), fillerScore, false, level, clip);
   }
@@ -381,7 +382,7 @@ final class SphinxRecogniser implements Recogniser {
     private final NoiseMatch noise;
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
-    private final @Nullable AttentionSearch attention;
+    private final Map<ListeningMode, AttentionSearch> oneWord = new EnumMap<>(ListeningMode.class);
 
     Parts(
         Map<ListeningMode, WordGraph> grammars,
@@ -401,16 +402,13 @@ final class SphinxRecogniser implements Recogniser {
               models.mixtures(), filler(ListeningMode.ENTRIES, fillers), models.cepstrum());
       grammars.forEach(
           (mode, grammar) -> {
-            if (mode != ListeningMode.ATTENTION) {
+            if (mode.isOneWord()) {
+              oneWord.put(
+                  mode, new AttentionSearch(grammar, pronouncer, models, filler(mode, fillers)));
+            } else {
               listening.put(mode, listening(mode, grammar, fillers));
             }
           });
-      WordGraph word = grammars.get(ListeningMode.ATTENTION);
-      attention =
-          word == null
-              ? null
-              : new AttentionSearch(
-                  word, pronouncer, models, filler(ListeningMode.ATTENTION, fillers));
     }
 
     private EntryGraphSearch listening(
