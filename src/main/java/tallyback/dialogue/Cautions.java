@@ -138,13 +138,13 @@ final class Cautions {
     boolean first = !saidAtChange.containsKey(step.id());
     List<String> texts = new ArrayList<>(step.cautions());
     if (!first) {
-      texts.removeIf(text -> !hurts(text));
+      texts.removeIf(text -> !hurts(step, text));
     }
     saidAtChange.put(step.id(), changes);
     if (texts.isEmpty()) {
       return Optional.empty();
     }
-    boolean wantsAnswer = texts.stream().anyMatch(Cautions::hurts);
+    boolean wantsAnswer = texts.stream().anyMatch(text -> hurts(step, text));
     waiting = wantsAnswer ? step : waiting;
     return Optional.of(Texts.caution(texts, wantsAnswer));
   }
@@ -170,6 +170,12 @@ final class Cautions {
         || next instanceof PartFitted
         || next instanceof StepMarked
         || (next instanceof StateSaid state && state.state() == MachineState.RUNNING);
+  }
+
+  /** Whether people may be injured: as the plan says, else by the words. */
+  private static boolean hurts(Step step, String caution) {
+    Boolean said = step.injury().get(caution);
+    return said == null ? hurts(caution) : said;
   }
 
   /** True for what speaks of harm to people. */

@@ -1,8 +1,10 @@
 package tallyback.plan;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Rational;
@@ -84,7 +86,18 @@ public record Plan(
   public record Machine(String name, @Nullable String serial, String sides) {}
 
   /** Somebody who may speak or check. */
-  public record Person(String id, List<String> say) implements Named {}
+  public record Person(String id, List<String> say) implements Named {
+
+    /** The preferred name with capitals, as names are written. */
+    @Override
+    public String label() {
+      return INITIAL
+          .matcher(say.get(0))
+          .replaceAll(initial -> initial.group().toUpperCase(Locale.ROOT));
+    }
+
+    private static final Pattern INITIAL = Pattern.compile("(?<![\\p{L}'])\\p{L}");
+  }
 
   /**
    * A fluid.
@@ -281,6 +294,7 @@ public record Plan(
    * @param states states of the machine that must have been said before
    * @param minutes how long it usually takes, or null
    * @param cautions what to mind, said before the step
+   * @param injury of those of which the plan says it, whether people may be injured
    */
   public record Step(
       String id,
@@ -290,8 +304,28 @@ public record Plan(
       List<String> needs,
       List<MachineState> states,
       @Nullable Integer minutes,
-      List<String> cautions)
-      implements Named {}
+      List<String> cautions,
+      Map<String, Boolean> injury)
+      implements Named {
+
+    /** Copies what may change. */
+    public Step {
+      injury = Map.copyOf(injury);
+    }
+
+    /** One whose plan doesn't say what its cautions are about. */
+    public Step(
+        String id,
+        List<String> say,
+        List<String> off,
+        List<String> on,
+        List<String> needs,
+        List<MachineState> states,
+        @Nullable Integer minutes,
+        List<String> cautions) {
+      this(id, say, off, on, needs, states, minutes, cautions, Map.of());
+    }
+  }
 
   /** What an instrument is for. */
   public enum InstrumentKind {

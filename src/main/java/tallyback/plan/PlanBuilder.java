@@ -3,6 +3,7 @@ package tallyback.plan;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -320,6 +321,13 @@ final class PlanBuilder {
   private Step step(Section section, Map<String, List<Mention>> needs) {
     Called called = naming.called(section, Kind.STEP);
     needs.put(called.id(), section.texts("needs"));
+    List<Section.Caution> cautions = section.cautions("cautions");
+    Map<String, Boolean> injury = new HashMap<>();
+    for (Section.Caution caution : cautions) {
+      if (caution.injury() != null) {
+        injury.put(caution.text(), caution.injury());
+      }
+    }
     Step step =
         new Step(
             called.id(),
@@ -329,7 +337,8 @@ final class PlanBuilder {
             references(section, "needs", EnumSet.of(Kind.STEP)),
             section.choices("states", MachineState.class),
             section.whole("minutes", 1, MOST_MINUTES),
-            section.texts("cautions").stream().map(Mention::text).toList());
+            cautions.stream().map(Section.Caution::text).toList(),
+            injury);
     section.finish();
     return step;
   }

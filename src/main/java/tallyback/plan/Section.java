@@ -32,6 +32,13 @@ final class Section {
   /** A text and where it stands. */
   record Mention(String text, Spot spot) {}
 
+  /**
+   * A caution.
+   *
+   * @param injury whether people may be injured; null when the plan doesn't say it
+   */
+  record Caution(String text, @Nullable Boolean injury) {}
+
   /** Which numbers make sense. */
   enum Sign {
     ABOVE_NOUGHT,
@@ -181,6 +188,31 @@ final class Section {
           .ifPresent(text -> texts.add(new Mention(text, Spot.of(node, at))));
     }
     return texts;
+  }
+
+  /** Cautions: texts, each alone or with what it is about. */
+  List<Caution> cautions(String field) {
+    if (!(value(field).orElse(null) instanceof SequenceNode sequence)) {
+      return texts(field).stream().map(text -> new Caution(text.text(), null)).toList();
+    }
+    List<Caution> cautions = new ArrayList<>();
+    for (int i = 0; i < sequence.getValue().size(); i++) {
+      if (sequence.getValue().get(i) instanceof MappingNode mapping) {
+        Section section = new Section(mapping, pathOf(field) + "." + (i + 1), faults);
+        String text = section.requiredText("text", "text: Let it cool.");
+        boolean injury = section.flag("injury");
+        cautions.add(new Caution(text, section.has("injury") ? injury : null));
+        section.finish();
+      } else {
+        scalarText(
+                sequence.getValue().get(i),
+                pathOf(field),
+                "text in the list",
+                field + ": [one, another]")
+            .ifPresent(text -> cautions.add(new Caution(text, null)));
+      }
+    }
+    return cautions;
   }
 
   /** True or false; false when the field is not there. */

@@ -168,4 +168,35 @@ class CautionsTest {
     assertFalse(Cautions.hurts("The locking pin is out again before the engine turns."));
     assertFalse(Cautions.hurts("Photograph the hose routing."));
   }
+
+  @Test
+  void thePlanMaySayWhatACautionIsAbout() {
+    Talk plain =
+        Talk.about(
+            """
+            tallyback-plan: 1
+            name: Lid
+            steps:
+              - id: open
+                say: [open lid]
+                cautions:
+                  - {text: The hot side is marked red., injury: false}
+              - id: shut
+                say: [shut lid]
+                cautions:
+                  - {text: Mind the edge., injury: true}
+              - id: wipe
+                say: [wipe lid]
+                cautions: [Hot oil burns., Note the number.]
+            """);
+    plain.dialogue().sayCautions(true);
+    assertEquals(
+        "caution. The hot side is marked red.", plain.sure("starting open lid").reminder());
+    assertEquals(
+        "caution. Mind the edge. Say understood.", plain.sure("starting shut lid").reminder());
+    plain.sure("understood");
+    assertEquals(
+        "caution. Hot oil burns. Note the number. Say understood.",
+        plain.sure("starting wipe lid").reminder());
+  }
 }

@@ -40,7 +40,7 @@ class HandoverTest {
     String told = talk.sure("tobias speaking").reminder();
     assertTrue(
         told.startsWith(
-            "left on Monday at nine oh four by anna. last: five belly pan bolts off. under way: strip"
+            "left on Monday at nine oh four by Anna. last: five belly pan bolts off. under way: strip"
                 + " covers. open: "),
         told);
     assertFalse(talk.sure("carry on").reminder().contains("left on"));

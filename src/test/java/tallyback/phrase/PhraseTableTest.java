@@ -1245,6 +1245,10 @@ class PhraseTableTest {
         "that was about twenty minutes ago",
         "that was 20 min ago");
     means(new Statement.WasEarlier(Amount.of("0.5", Unit.HOUR)), "that was half an hour ago");
+    means(
+        new Statement.PhotoMarked("coolant-pump"),
+        "forgot to say photo of the coolant pump",
+        "I forgot to say photo of the coolant pump");
   }
 
   @Test

@@ -60,6 +60,7 @@ class PlanSchemaTest {
               Map.entry("sides", "items: [{torque: {tolerance: {%s}}}]"),
               Map.entry("alignment", "items: [{alignment: {%s}}]"),
               Map.entry("step", "steps: [{%s}]"),
+              Map.entry("caution", "steps: [{cautions: [{%s}]}]"),
               Map.entry("instrument", "instruments: [{%s}]"),
               Map.entry("adapter", "instruments: [{adapter: {%s}}]"),
               Map.entry("limit", "limits: [{%s}]")));

@@ -118,7 +118,7 @@ final class OfTheJob {
   }
 
   /** Of fluid the difference tells more than what is in; of a state, which one it is. */
-  private static String said(Finding finding) {
+  static String said(Finding finding) {
     String difference = finding.difference();
     if (finding.kind().equals("state-unsaid")) {
       String state = QUOTED.matcher(finding.expected()).replaceFirst("$1");
