@@ -76,8 +76,7 @@ public record ListeningSettings(
         LEAST_FIT_OF_ANSWERS,
         entries.leastWordFit(),
         entries.margins(),
-        new Doubt.Noise(
-            noise.quietDb(), noise.loudDb(), ADDED_FIT_OF_ANSWERS, noise.addedMargin()),
+        new Doubt.Noise(noise.quietDb(), noise.loudDb(), ADDED_FIT_OF_ANSWERS, noise.addedMargin()),
         entries.strangeness());
   }
 

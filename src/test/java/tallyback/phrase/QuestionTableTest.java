@@ -49,7 +49,11 @@ class QuestionTableTest {
     asks(OfJob.NOT_SAID, "what haven't I said", "what have I not said yet");
     asks(OfJob.CAUTIONS, "what may go wrong here", "what can go wrong");
     asks(
-        OfJob.HOW_LONG, "how long", "how long has it taken", "how long did it take", "how long should it take");
+        OfJob.HOW_LONG,
+        "how long",
+        "how long has it taken",
+        "how long did it take",
+        "how long should it take");
     asks(OfJob.CAN_SAY, "what can I say");
     asks(OfJob.TIMERS, "what timers are running");
     asks(OfListening.TO_EVERYTHING, "listen to everything");
