@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.time.Duration;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
@@ -20,6 +21,7 @@ import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
+import tallyback.app.SteadyClock;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Loudspeaker;
 import tallyback.audio.Microphone;
@@ -48,6 +50,8 @@ final class ListenCommand implements Callable<Integer> {
   @Mixin private JobOption job = new JobOption();
 
   @Mixin private LiveOptions listened = new LiveOptions();
+
+  private boolean toldOfClock;
 
   @Option(
       names = "--held",
@@ -86,9 +90,9 @@ final class ListenCommand implements Callable<Integer> {
     }
     LoadedPlan loaded = listened.load();
     String word = held ? null : listened.attentionWord(loaded);
-    JobDesk.Setting setting =
-        new JobDesk.Setting("microphone", "mechanic", console.zone(), console.clock());
-    try (Microphone source = Microphone.open(microphone)) {
+    SteadyClock clock = new SteadyClock(console.clock());
+    JobDesk.Setting setting = new JobDesk.Setting("microphone", "mechanic", console.zone(), clock);
+    try (Microphone source = Microphone.open(microphone, this::tell)) {
       console.err().println("microphone: " + source.name());
       SoundOut out = silent ? null : Loudspeaker.open();
       AtomicBoolean open = new AtomicBoolean(!held);
@@ -96,17 +100,22 @@ final class ListenCommand implements Callable<Integer> {
           new LiveJob(
               new LiveJob.Settings(
                   loaded,
-                  () ->
-                      JobDesk.open(
-                          data.toWrite(), loaded, job.id(), console.clock().instant(), setting),
+                  () -> JobDesk.open(data.toWrite(), loaded, job.id(), clock.instant(), setting),
                   word,
                   held ? pedal(open) : () -> true,
                   headset,
                   out == null ? null : FreeTtsVoice::open,
                   out == null ? null : () -> out,
-                  console.clock()),
-              event -> tell(loaded, event));
-      LiveOptions.endWith(live::stop);
+                  clock),
+              event -> {
+                tell(clock.setBack());
+                tell(loaded, event);
+              });
+      LiveOptions.endWith(
+          () -> {
+            live.stop();
+            source.waitNoLonger();
+          });
       live.run(source);
       return ExitCode.CLEAR;
     } catch (IOException e) {
@@ -144,6 +153,26 @@ final class ListenCommand implements Callable<Integer> {
     reader.setDaemon(true);
     reader.start();
     return open::get;
+  }
+
+  private void tell(Microphone.Change change) {
+    console
+        .err()
+        .println(
+            change == Microphone.Change.GONE
+                ? "the microphone is gone: plug it in again; what was said before is heard"
+                : "the microphone is back: listening again");
+    console.err().flush();
+  }
+
+  /** Says once that the clock was set back. */
+  private void tell(Duration back) {
+    if (back.isZero() == toldOfClock) {
+      toldOfClock = !back.isZero();
+      if (toldOfClock) {
+        console.err().println(SteadyClock.setBackText(back));
+      }
+    }
   }
 
   private void tell(LoadedPlan loaded, LiveJob.Event event) {

@@ -35,6 +35,7 @@ import tallyback.audio.Clip;
 import tallyback.audio.WavWriter;
 import tallyback.log.LogReader;
 import tallyback.log.sqlite.SqliteLogs;
+import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.voice.freetts.FreeTtsVoice;
 
@@ -182,10 +183,13 @@ class PageInBrowserTest {
   }
 
   private List<String> said() {
+    return entries().stream().map(Entry::words).toList();
+  }
+
+  private List<Entry> entries() {
     try (LogReader log = SqliteLogs.openForReading(folder.resolve("job.tallyback"))) {
       return log.entries(log.choose(null).id()).stream()
           .filter(entry -> entry.source() == Source.SPOKEN)
-          .map(tallyback.model.Entry::words)
           .toList();
     }
   }
