@@ -11,22 +11,24 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
 /**
- * A sound server of the test's own, with a sink whose monitor is the machine's microphone and
- * another that is its loudspeaker. It touches none of the user's: socket, home and settings lie in
+ * Two sound servers of the test's own: one has a sink whose monitor is the machine's microphone, the
+ * other one that is its loudspeaker. A single server would put the loudspeaker's monitor in the place
+ * of a microphone that is unplugged. They touch none of the user's: sockets, home and settings lie in
  * the test's folder.
  */
 final class SoundServer implements AutoCloseable {
 
   private static final String SHOP = "shop";
   private static final String EAR = "ear";
+  private static final String NULL_SINK = "module-null-sink";
 
   private final Path folder;
-  private final Process server;
+  private final List<Process> servers;
   private String shopModule = "";
 
-  private SoundServer(Path folder, Process server) {
+  private SoundServer(Path folder, List<Process> servers) {
     this.folder = folder;
-    this.server = server;
+    this.servers = servers;
   }
 
   /** Whether what it needs is installed. */
@@ -42,6 +44,27 @@ final class SoundServer implements AutoCloseable {
   }
 
   static SoundServer start(Path folder) throws IOException, InterruptedException {
+    Process shop = server(folder, SHOP);
+    Process ear = server(folder, EAR);
+    SoundServer started = new SoundServer(folder, List.of(shop, ear));
+    started.await(SHOP);
+    started.await(EAR);
+    started.done(started.ask(EAR, "pactl", "load-module", NULL_SINK, "sink_name=" + EAR), "pactl");
+    Files.writeString(
+        folder.resolve("asound.conf"),
+        """
+        pcm.!default {
+          type asym
+          playback.pcm { type pulse server "unix:%1$s/ear" device "ear" }
+          capture.pcm { type pulse server "unix:%1$s/shop" device "shop.monitor" }
+        }
+        ctl.!default { type pulse server "unix:%1$s/ear" }
+        """
+            .formatted(folder));
+    return started;
+  }
+
+  private static Process server(Path folder, String name) throws IOException {
     List<String> command =
         List.of(
             "pulseaudio",
@@ -51,30 +74,18 @@ final class SoundServer implements AutoCloseable {
             "--exit-idle-time=-1",
             "--disable-shm=yes",
             "-L",
-            "module-native-protocol-unix auth-anonymous=1 socket=" + folder.resolve("native"),
-            "-L",
-            "module-null-sink sink_name=" + EAR);
-    Process process = own(folder, command, folder.resolve("server.txt").toFile());
-    SoundServer started = new SoundServer(folder, process);
-    for (int i = 0; !Files.exists(folder.resolve("native")); i++) {
-      if (i > 300 || !process.isAlive()) {
-        process.destroyForcibly();
-        throw new AssertionError(Files.readString(folder.resolve("server.txt")));
+            "module-native-protocol-unix auth-anonymous=1 socket=" + folder.resolve(name));
+    return own(folder, command, folder.resolve(name + ".txt").toFile());
+  }
+
+  private void await(String name) throws IOException, InterruptedException {
+    for (int i = 0; !Files.exists(folder.resolve(name)); i++) {
+      if (i > 300) {
+        close();
+        throw new AssertionError(said(name));
       }
       Thread.sleep(100);
     }
-    Files.writeString(
-        folder.resolve("asound.conf"),
-        """
-        pcm.!default {
-          type asym
-          playback.pcm { type pulse server "unix:%1$s" device "ear" }
-          capture.pcm { type pulse server "unix:%1$s" device "shop.monitor" }
-        }
-        ctl.!default { type pulse server "unix:%1$s" }
-        """
-            .formatted(folder.resolve("native")));
-    return started;
   }
 
   private static Process own(Path folder, List<String> command, File says) throws IOException {
@@ -85,9 +96,9 @@ final class SoundServer implements AutoCloseable {
     return builder.redirectErrorStream(true).redirectOutput(says).start();
   }
 
-  private Process ask(String program, Object... words) throws IOException {
+  private Process ask(String server, String program, Object... words) throws IOException {
     List<String> command = new ArrayList<>(List.of(program));
-    command.add("--server=unix:" + folder.resolve("native"));
+    command.add("--server=unix:" + folder.resolve(server));
     Stream.of(words).map(String::valueOf).forEach(command::add);
     return own(folder, command, folder.resolve(program + ".txt").toFile());
   }
@@ -111,22 +122,23 @@ final class SoundServer implements AutoCloseable {
   /** The microphone is plugged in. */
   void plugIn() throws IOException, InterruptedException {
     shopModule =
-        done(ask("pactl", "load-module", "module-null-sink", "sink_name=" + SHOP), "pactl");
+        done(ask(SHOP, "pactl", "load-module", NULL_SINK, "sink_name=" + SHOP), "pactl");
   }
 
   /** The microphone is unplugged. */
   void unplug() throws IOException, InterruptedException {
-    done(ask("pactl", "unload-module", shopModule), "pactl");
+    done(ask(SHOP, "pactl", "unload-module", shopModule), "pactl");
   }
 
   /** Somebody says something near the microphone. */
   Process say(Path recording) throws IOException {
-    return ask("paplay", "--device=" + SHOP, recording.toAbsolutePath());
+    return ask(SHOP, "paplay", "--device=" + SHOP, recording.toAbsolutePath());
   }
 
   /** Writes down what the loudspeaker plays, as 16-bit mono samples, little endian. */
   Process writeDown(Path file) throws IOException {
     return ask(
+        EAR,
         "parecord",
         "--device=" + EAR + ".monitor",
         "--raw",
@@ -138,13 +150,15 @@ final class SoundServer implements AutoCloseable {
 
   @Override
   public void close() {
-    server.destroy();
-    try {
-      if (!server.waitFor(10, TimeUnit.SECONDS)) {
-        server.destroyForcibly();
+    for (Process server : servers) {
+      server.destroy();
+      try {
+        if (!server.waitFor(10, TimeUnit.SECONDS)) {
+          server.destroyForcibly();
+        }
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
       }
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
     }
   }
 }
