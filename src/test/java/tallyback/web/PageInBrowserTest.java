@@ -183,7 +183,14 @@ class PageInBrowserTest {
     while (!text(css).contains(part)) {
       assertTrue(
           Instant.now().isBefore(until),
-          () -> css + " says '" + text(css) + "', expected '" + part + "'; told " + text("#told"));
+          () ->
+              css
+                  + " says '"
+                  + text(css)
+                  + "', expected '"
+                  + part
+                  + "'; page: "
+                  + browser.findElement(By.tagName("body")).getText());
       pause(100);
     }
   }
