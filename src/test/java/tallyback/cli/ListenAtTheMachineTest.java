@@ -16,6 +16,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
@@ -44,6 +45,8 @@ class ListenAtTheMachineTest {
   @SuppressWarnings("NullAway.Init") // set before each test
   private SoundServer sound;
 
+  private @Nullable OwnProcess listening;
+
   @BeforeEach
   void start() throws Exception {
     assumeTrue(
@@ -54,6 +57,9 @@ class ListenAtTheMachineTest {
 
   @AfterEach
   void end() {
+    if (listening != null) {
+      ProcessHandle.of(listening.pid()).ifPresent(ProcessHandle::destroyForcibly);
+    }
     if (sound != null) {
       sound.close();
     }
@@ -73,7 +79,10 @@ class ListenAtTheMachineTest {
                 "--attention",
                 "none"),
             Stream.of(more));
-    return OwnProcess.start(folder, sound.before(), List.of("-Xmx1g"), args.toArray());
+    OwnProcess started =
+        OwnProcess.start(folder, sound.before(), List.of("-Xmx1g"), args.toArray());
+    listening = started;
+    return started;
   }
 
   private Path data() {
@@ -122,11 +131,11 @@ class ListenAtTheMachineTest {
     sound.plugIn();
     Path aloud = folder.resolve("aloud.pcm");
     Process ear = sound.writeDown(aloud);
-    OwnProcess listening = listen();
+    OwnProcess command = listen();
     awaitMessage("listening, job");
     Instant first = Instant.now();
     assertEquals(0, sound.say(SAID.resolve("004-090120.wav")).waitFor());
-    awaitLine(listening, "noted     key out");
+    awaitLine(command, "noted     key out");
     awaitLoud(aloud);
 
     Process mid = sound.say(SAID.resolve("005-090150.wav"));
@@ -140,10 +149,10 @@ class ListenAtTheMachineTest {
     Thread.sleep(2500);
     Instant last = Instant.now();
     assertEquals(0, sound.say(SAID.resolve("006-090215.wav")).waitFor());
-    awaitLine(listening, "noted     implement down");
+    awaitLine(command, "noted     implement down");
 
-    ProcessHandle.of(listening.pid()).orElseThrow().destroy();
-    listening.finish();
+    ProcessHandle.of(command.pid()).orElseThrow().destroy();
+    command.finish();
     ear.destroy();
     List<Entry> entries = said();
     assertEquals("key out", entries.get(0).words());
@@ -187,8 +196,7 @@ class ListenAtTheMachineTest {
 
   @Test
   void withNoMicrophoneItSaysWhatToDo() throws Exception {
-    OwnProcess listening = listen("--silent");
-    Ran ran = listening.finish();
+    Ran ran = listen("--silent").finish();
     assertEquals(2, ran.code());
     assertTrue(ran.err().contains("microphone"), ran::err);
     assertTrue(

@@ -11,10 +11,10 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
 /**
- * Two sound servers of the test's own: one has a sink whose monitor is the machine's microphone, the
- * other one that is its loudspeaker. A single server would put the loudspeaker's monitor in the place
- * of a microphone that is unplugged. They touch none of the user's: sockets, home and settings lie in
- * the test's folder.
+ * Two sound servers of the test's own: one has a sink whose monitor is the machine's microphone,
+ * the other one that is its loudspeaker. A single server would put the loudspeaker's monitor in the
+ * place of a microphone that is unplugged. They touch none of the user's: sockets, home and
+ * settings lie in the test's folder.
  */
 final class SoundServer implements AutoCloseable {
 
@@ -121,8 +121,7 @@ final class SoundServer implements AutoCloseable {
 
   /** The microphone is plugged in. */
   void plugIn() throws IOException, InterruptedException {
-    shopModule =
-        done(ask(SHOP, "pactl", "load-module", NULL_SINK, "sink_name=" + SHOP), "pactl");
+    shopModule = done(ask(SHOP, "pactl", "load-module", NULL_SINK, "sink_name=" + SHOP), "pactl");
   }
 
   /** The microphone is unplugged. */

@@ -48,7 +48,7 @@ import tallyback.voice.freetts.FreeTtsVoice;
  * {@code .ci/run} installs them, and forbids that this is skipped.
  */
 @Tag("slow")
-@Timeout(240)
+@Timeout(480)
 class PageInBrowserTest {
 
   private static final LoadedPlan PLAN = LoadedPlan.of(Path.of("demo-data/plan.yaml"));
@@ -306,7 +306,8 @@ class PageInBrowserTest {
    */
   private void assertFarReadable() {
     double mm = 24 * 25.4 * 16 / Math.hypot(16, 9) / 1280;
-    for (String css : List.of("#last-says", "#last-status", "#next-step", "#start-verdict .answer")) {
+    for (String css :
+        List.of("#last-says", "#last-status", "#next-step", "#start-verdict .answer")) {
       double minutes = Math.toDegrees(Math.atan(capitalPixels(css) * mm / 3000)) * 60;
       assertTrue(minutes >= 16, () -> css + ": " + minutes + " minutes of arc from three metres");
     }
@@ -466,7 +467,8 @@ class PageInBrowserTest {
     for (int i = 0; i < 20; i++) {
       browser.switchTo().activeElement().sendKeys(Keys.TAB);
       reached.add(the("document.activeElement.id"));
-      assertEquals("true", the("document.activeElement.matches(':focus-visible')"), reached::toString);
+      assertEquals(
+          "true", the("document.activeElement.matches(':focus-visible')"), reached::toString);
     }
     assertTrue(
         reached.containsAll(
