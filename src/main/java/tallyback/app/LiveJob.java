@@ -1,6 +1,7 @@
 package tallyback.app;
 
 import java.io.IOException;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
@@ -38,6 +39,8 @@ public final class LiveJob {
 
   /** So far back the beginning of an utterance may lie that is not yet known to be one. */
   private static final long LOOK_BACK = 2L * Clip.SAMPLE_RATE_HZ;
+
+  private static final Duration NO_SOUND = Duration.ofSeconds(2);
 
   private static final String SAY_AGAIN = "I was speaking. Say that again";
   private static final String NO_LOUDER = "louder: this is as loud as I can";
@@ -336,7 +339,11 @@ public final class LiveJob {
       if (mouth != null) {
         mouth.requireUsable();
       }
-      if (far != null && far.isBroken() && openEar.cameIn() > 0) {
+      boolean broken = source.isBroken();
+      if (far == null) {
+        broken = openEar.rested(count, broken, hearing.isSpeechUnderWay()) || broken;
+      }
+      if (broken && openEar.cameIn() > 0) {
         short[] ending = openEar.breakOff();
         hearing.accept(ending, ending.length);
       }
@@ -484,11 +491,12 @@ public final class LiveJob {
 
       @Override
       public void idle() {
-        Instant now = now();
         if (!underWay) {
-          // What was said last has been taken, or it would not be idle.
-          talk.memoOver(now).ifPresent(over -> tellMemo(talk, now, over, mouth));
+          // What was said last has been taken, or it would not be idle. Silence is sound that came in.
+          Instant heard = now();
+          talk.memoOver(heard).ifPresent(over -> tellMemo(talk, heard, over, mouth));
         }
+        Instant now = nowEvenWithoutSound();
         for (String due : talk.remindersDue(now)) {
           give(new Event.ReminderDue(now, due));
           if (mouth != null) {
@@ -523,6 +531,13 @@ public final class LiveJob {
   private Instant now() {
     LiveSound far = placed;
     return far == null ? openEar.now() : far.spot(openEar.cameIn()).at();
+  }
+
+  /** While no sound comes in, time goes by all the same. */
+  private Instant nowEvenWithoutSound() {
+    Instant bySound = now();
+    Instant byClock = settings.clock().instant();
+    return byClock.isAfter(bySound.plus(NO_SOUND)) ? byClock : bySound;
   }
 
   private String aloud(Reply reply) {

@@ -36,9 +36,6 @@ public interface LiveSound extends SampleSource {
   /** Whether what was read last may hold what is said aloud. */
   boolean isPlaying();
 
-  /** Whether what was read last does not follow on what was read before. */
-  boolean isBroken();
-
   /**
    * Told when what became of the sound is settled, on disk or no entry.
    *

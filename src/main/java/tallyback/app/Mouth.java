@@ -3,6 +3,7 @@ package tallyback.app;
 import java.time.Duration;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -40,7 +41,7 @@ final class Mouth implements AutoCloseable {
   private final Thread thread;
   private volatile boolean closed;
   private volatile boolean somebodySpeaks;
-  private volatile @Nullable SoundOut playing;
+  private volatile @Nullable Line playing;
   private volatile @Nullable RuntimeException fault;
 
   /**
@@ -49,8 +50,9 @@ final class Mouth implements AutoCloseable {
    * @param cue the sound before it
    * @param text the words; may be empty
    * @param said run when it was said or stopped
+   * @param hushed whether somebody wants it to stop
    */
-  private record Line(Cues.Cue cue, String text, Runnable said) {
+  private record Line(Cues.Cue cue, String text, Runnable said, AtomicBoolean hushed) {
 
     /** A sound alone asks somebody to speak: who speaks already needs none. */
     boolean isSignal() {
@@ -77,7 +79,7 @@ final class Mouth implements AutoCloseable {
    */
   void say(Cues.Cue cue, String text, Runnable said) {
     requireUsable();
-    lines.add(new Line(cue, text, said));
+    lines.add(new Line(cue, text, said, new AtomicBoolean()));
   }
 
   /** Gives a sound and says nothing, unless somebody speaks then. */
@@ -141,9 +143,9 @@ final class Mouth implements AutoCloseable {
 
   /** Stops what is being said. */
   void hush() {
-    SoundOut out = playing;
-    if (out != null) {
-      out.stop();
+    Line line = playing;
+    if (line != null) {
+      line.hushed().set(true);
     }
   }
 
@@ -178,9 +180,9 @@ final class Mouth implements AutoCloseable {
     while (somebodySpeaks && System.nanoTime() - waitedSince < LONGEST_WAIT_NANOS) {
       Thread.sleep(LOOK_MS);
     }
-    playing = out;
+    playing = line;
     try {
-      out.play(sound);
+      out.play(sound, () -> !line.hushed().get());
     } finally {
       playing = null;
       line.said().run();

@@ -1,5 +1,6 @@
 package tallyback.app;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.Arrays;
@@ -33,6 +34,12 @@ final class OpenEar {
   /** Whoever spoke up has finished after so long a pause. */
   private static final int FINISHED = 600 * MS;
 
+  /** Sound that is so late has not come in at all for a while: the machine slept. */
+  private static final long RESTED_MS = 1500;
+
+  /** A sound card's clock is not this machine's: so far they may drift apart, then times follow. */
+  private static final long DRIFTED_MS = 300;
+
   /** When the key is let go, so much of the room's own noise ends the utterance. */
   private static final int CLOSING_BLOCKS = 45;
 
@@ -48,6 +55,9 @@ final class OpenEar {
 
   /** By place in what was listened to, in ms: how much later it was said than its place says. */
   private final ConcurrentSkipListMap<Long, Long> laterMs = new ConcurrentSkipListMap<>();
+
+  /** By what had come in, in ms: how much later the rest was said than the samples tell. */
+  private final ConcurrentSkipListMap<Long, Long> restedMs = new ConcurrentSkipListMap<>();
 
   private volatile @Nullable Instant begin;
   private volatile long taken;
@@ -108,6 +118,31 @@ final class OpenEar {
     return holds
         ? new Sound(listenTo(Arrays.copyOf(samples, count), count), false, false)
         : new Sound(new short[0], false, false);
+  }
+
+  /**
+   * Keeps time with what comes in next: samples are counted, but while none come in, time goes by.
+   *
+   * @param count how many samples come
+   * @param broken whether they are known not to follow on the last
+   * @param underWay whether somebody speaks, as far as was listened to
+   * @return whether so long nothing came that they don't
+   */
+  boolean rested(int count, boolean broken, boolean underWay) {
+    if (begin == null) {
+      return false;
+    }
+    long lateMs = Duration.between(now(), clock.instant()).toMillis() - count / MS;
+    boolean rested = lateMs > RESTED_MS;
+    if (rested || (lateMs > 0 && broken) || (lateMs > DRIFTED_MS && !underWay)) {
+      restedMs.put(taken / MS, rested(taken / MS) + lateMs);
+    }
+    return rested;
+  }
+
+  private long rested(long cameInMs) {
+    Map.Entry<Long, Long> before = restedMs.floorEntry(cameInMs);
+    return before == null ? 0 : before.getValue();
   }
 
   /**
@@ -176,7 +211,8 @@ final class OpenEar {
 
   /** When something was said, by its place in what was listened to. */
   Instant at(long placeMs) {
-    return start().plusMillis(cameInMs(placeMs));
+    long cameInMs = cameInMs(placeMs);
+    return start().plusMillis(cameInMs + rested(cameInMs));
   }
 
   /** Where in what came in something lies, by its place in what was listened to. */
@@ -192,7 +228,7 @@ final class OpenEar {
 
   /** The time of what came in last. */
   Instant now() {
-    return start().plusMillis(taken / MS);
+    return start().plusMillis(taken / MS + rested(taken / MS));
   }
 
   private Instant start() {

@@ -2,6 +2,7 @@ package tallyback.audio;
 
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.util.function.BooleanSupplier;
 import javax.sound.sampled.AudioFormat;
 import javax.sound.sampled.AudioSystem;
 import javax.sound.sampled.LineUnavailableException;
@@ -21,7 +22,7 @@ public final class Loudspeaker implements SoundOut {
   private static final int PIECE = Clip.SAMPLE_RATE_HZ / 20;
 
   private final SourceDataLine line;
-  private volatile boolean stopped;
+  private volatile boolean closed;
 
   private Loudspeaker(SourceDataLine line) {
     this.line = line;
@@ -48,8 +49,8 @@ public final class Loudspeaker implements SoundOut {
   }
 
   @Override
-  public boolean play(Clip clip) {
-    stopped = false;
+  public boolean play(Clip clip, BooleanSupplier wanted) {
+    boolean stopped = closed || !wanted.getAsBoolean();
     for (int from = 0; from < clip.length() && !stopped; from += PIECE) {
       int count = Math.min(PIECE, clip.length() - from);
       ByteBuffer bytes = ByteBuffer.allocate(count * Short.BYTES).order(ByteOrder.LITTLE_ENDIAN);
@@ -57,6 +58,7 @@ public final class Loudspeaker implements SoundOut {
         bytes.putShort(clip.sample(from + i));
       }
       line.write(bytes.array(), 0, bytes.capacity());
+      stopped = closed || !wanted.getAsBoolean();
     }
     if (stopped) {
       line.flush();
@@ -67,13 +69,8 @@ public final class Loudspeaker implements SoundOut {
   }
 
   @Override
-  public void stop() {
-    stopped = true;
-  }
-
-  @Override
   public void close() {
-    stopped = true;
+    closed = true;
     line.close();
   }
 }

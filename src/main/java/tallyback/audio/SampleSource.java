@@ -18,6 +18,11 @@ public interface SampleSource extends AutoCloseable {
    */
   int read(short[] buffer) throws IOException;
 
+  /** Whether what was read last does not follow on what was read before. */
+  default boolean isBroken() {
+    return false;
+  }
+
   @Override
   void close() throws IOException;
 }

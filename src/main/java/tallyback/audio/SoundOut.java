@@ -1,21 +1,22 @@
 package tallyback.audio;
 
+import java.util.function.BooleanSupplier;
+
 /**
  * Where sound is played.
  *
- * <p>Thread rule: one thread plays; {@link #stop} and {@link #close} may be called from any.
+ * <p>Thread rule: one thread plays; {@link #close} may be called from any.
  */
 public interface SoundOut extends AutoCloseable {
 
   /**
-   * Plays a clip to its end, or until it is stopped.
+   * Plays a clip to its end, or until it is not wanted any more.
    *
-   * @return false if it was stopped
+   * @param wanted asked many times a second, from the beginning on: whoever stops a sound before it
+   *     has begun is heeded, and stops no other
+   * @return whether it was played to its end
    */
-  boolean play(Clip clip);
-
-  /** Stops what is being played. */
-  void stop();
+  boolean play(Clip clip, BooleanSupplier wanted);
 
   @Override
   void close();

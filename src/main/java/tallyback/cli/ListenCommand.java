@@ -1,6 +1,7 @@
 package tallyback.cli;
 
 import java.io.IOException;
+import java.time.Duration;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
@@ -14,6 +15,7 @@ import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
+import tallyback.app.SteadyClock;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Loudspeaker;
 import tallyback.audio.Microphone;
@@ -43,6 +45,8 @@ final class ListenCommand implements Callable<Integer> {
   @Mixin private JobOption job = new JobOption();
 
   @Mixin private LiveOptions listened = new LiveOptions();
+
+  private boolean toldOfClock;
 
   @Option(
       names = "--held",
@@ -89,27 +93,32 @@ final class ListenCommand implements Callable<Integer> {
     if (held) {
       pedal.listen();
     }
-    JobDesk.Setting setting =
-        new JobDesk.Setting("microphone", "mechanic", console.zone(), console.clock());
-    try (Microphone source = Microphone.open(microphone)) {
+    SteadyClock clock = new SteadyClock(console.clock());
+    JobDesk.Setting setting = new JobDesk.Setting("microphone", "mechanic", console.zone(), clock);
+    try (Microphone source = Microphone.open(microphone, this::tell)) {
       console.err().println("microphone: " + source.name());
       SoundOut out = silent ? null : Loudspeaker.open();
       LiveJob live =
           new LiveJob(
               new LiveJob.Settings(
                   loaded,
-                  () ->
-                      JobDesk.open(
-                          data.toWrite(), loaded, job.id(), console.clock().instant(), setting),
+                  () -> JobDesk.open(data.toWrite(), loaded, job.id(), clock.instant(), setting),
                   word,
                   way,
                   pedal,
                   headset,
                   out == null ? null : FreeTtsVoice::open,
                   out == null ? null : () -> out,
-                  console.clock()),
-              event -> tell(loaded, event));
-      LiveOptions.endWith(live::stop);
+                  clock),
+              event -> {
+                tell(clock.setBack());
+                tell(loaded, event);
+              });
+      LiveOptions.endWith(
+          () -> {
+            live.stop();
+            source.waitNoLonger();
+          });
       live.run(source);
       return ExitCode.CLEAR;
     } catch (IOException e) {
@@ -127,6 +136,26 @@ final class ListenCommand implements Callable<Integer> {
       console.err().println("no microphone found; plug one in and see that the system shows it");
     }
     return names.isEmpty() ? ExitCode.MACHINE_FAILED : ExitCode.CLEAR;
+  }
+
+  private void tell(Microphone.Change change) {
+    console
+        .err()
+        .println(
+            change == Microphone.Change.GONE
+                ? "the microphone is gone: plug it in again; what was said before is heard"
+                : "the microphone is back: listening again");
+    console.err().flush();
+  }
+
+  /** Says once that the clock was set back. */
+  private void tell(Duration back) {
+    if (back.isZero() == toldOfClock) {
+      toldOfClock = !back.isZero();
+      if (toldOfClock) {
+        console.err().println(SteadyClock.setBackText(back));
+      }
+    }
   }
 
   private void tell(LoadedPlan loaded, LiveJob.Event event) {

@@ -2,6 +2,7 @@ package tallyback.web;
 
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -21,13 +22,13 @@ final class PagePlayer implements SoundOut {
   /** A page that doesn't say that it has played something is not waited for any longer. */
   private static final int PATIENCE_MS = 3000;
 
-  private static final int LOOK_MS = 50;
+  private static final int LOOK_MS = 20;
 
   private final Supplier<@Nullable PageLink> page;
   private final Consumer<PageLink> hush;
   private int number;
   private boolean playing;
-  private boolean stopped;
+  private volatile boolean closed;
 
   PagePlayer(Supplier<@Nullable PageLink> page, Consumer<PageLink> hush) {
     this.page = page;
@@ -35,33 +36,40 @@ final class PagePlayer implements SoundOut {
   }
 
   @Override
-  public boolean play(Clip clip) {
+  public boolean play(Clip clip, BooleanSupplier wanted) {
     PageLink there = page.get();
     if (there == null || clip.length() == 0) {
       return true;
     }
+    if (closed || !wanted.getAsBoolean()) {
+      return false;
+    }
     ByteBuffer bytes =
         ByteBuffer.allocate(HEADER + clip.length() * Short.BYTES).order(ByteOrder.LITTLE_ENDIAN);
     synchronized (this) {
-      stopped = false;
       playing = true;
       number++;
       bytes.putInt(MAGIC).putInt(number).putInt(clip.length()).put(clip.toPcmBytes()).flip();
     }
     there.send(bytes);
-    return await(there, System.nanoTime() + (clip.durationMs() + PATIENCE_MS) * 1_000_000);
+    BooleanSupplier goesOn = () -> !closed && wanted.getAsBoolean();
+    await(there, goesOn, System.nanoTime() + (clip.durationMs() + PATIENCE_MS) * 1_000_000);
+    if (!goesOn.getAsBoolean()) {
+      hush.accept(there);
+      return false;
+    }
+    return true;
   }
 
-  private synchronized boolean await(PageLink there, long untilNanos) {
+  private synchronized void await(PageLink there, BooleanSupplier goesOn, long untilNanos) {
     try {
-      while (playing && !stopped && there.isOpen() && System.nanoTime() < untilNanos) {
+      while (playing && goesOn.getAsBoolean() && there.isOpen() && System.nanoTime() < untilNanos) {
         wait(LOOK_MS);
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }
     playing = false;
-    return !stopped;
   }
 
   /** The page has played a sound, or stopped it. */
@@ -73,19 +81,7 @@ final class PagePlayer implements SoundOut {
   }
 
   @Override
-  public void stop() {
-    PageLink there = page.get();
-    synchronized (this) {
-      stopped = true;
-      notifyAll();
-    }
-    if (there != null) {
-      hush.accept(there);
-    }
-  }
-
-  @Override
   public void close() {
-    stop();
+    closed = true;
   }
 }

@@ -15,6 +15,7 @@ import java.nio.ByteBuffer;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.InstantSource;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
@@ -33,6 +34,7 @@ import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
+import tallyback.app.SteadyClock;
 import tallyback.dialogue.Reply;
 import tallyback.log.LogFailed;
 import tallyback.log.LogRefused;
@@ -73,6 +75,7 @@ public final class PageServer implements AutoCloseable {
   private static final String NAME = "[a-z0-9-]{1,40}";
 
   private final Settings settings;
+  private final SteadyClock steady;
   private final Pages pages = new Pages();
   private final Map<String, PageLink> links = new ConcurrentHashMap<>();
   private final PageSound sound;
@@ -88,6 +91,7 @@ public final class PageServer implements AutoCloseable {
   private volatile @Nullable Instant askedSince;
   private volatile String state = "starting";
   private volatile String stateSays = "";
+  private volatile String toldOfClock = "";
 
   /**
    * What is served.
@@ -107,10 +111,18 @@ public final class PageServer implements AutoCloseable {
       @Nullable String attention,
       int port,
       JobDesk.Setting setting,
-      @Nullable Supplier<Voice> voice) {}
+      @Nullable Supplier<Voice> voice) {
+
+    private Settings with(InstantSource clock) {
+      JobDesk.Setting timed =
+          new JobDesk.Setting(setting.device(), setting.actor(), setting.zone(), clock);
+      return new Settings(plan, data, job, attention, port, timed, voice);
+    }
+  }
 
   private PageServer(Settings settings, Consumer<String> ready) {
-    this.settings = settings;
+    this.steady = new SteadyClock(settings.setting().clock());
+    this.settings = settings.with(steady);
     this.ready = ready;
     this.sound = new PageSound(this::alreadyNoted, new Acknowledging());
     this.player = new PagePlayer(pages::listening, link -> link.send(Messages.of("hush")));
@@ -123,15 +135,15 @@ public final class PageServer implements AutoCloseable {
                         settings.data(),
                         settings.plan(),
                         settings.job(),
-                        settings.setting().clock().instant(),
-                        settings.setting()),
+                        steady.instant(),
+                        this.settings.setting()),
                 settings.attention(),
                 OfListening.AFTER_THE_WORD,
                 sound::isHeld,
                 true,
                 settings.voice(),
                 settings.voice() == null ? null : () -> player,
-                settings.setting().clock()),
+                steady),
             this::tell);
     this.server = Javalin.create(this::configure);
     try {
@@ -341,14 +353,7 @@ public final class PageServer implements AutoCloseable {
       throw new BadMessage("expected hello first");
     }
     switch (type) {
-      case "pong" -> {
-        synchronized (clock) {
-          clock.measured(
-              (long) Messages.number(message, "sentMs"),
-              Messages.number(message, "pageMs"),
-              nowMs());
-        }
-      }
+      case "pong" -> pong(link, clock, message);
       case "listen" -> listen(link, hello, message);
       case "watch" -> pages.watch(link);
       case "played" -> player.ended((int) Messages.number(message, "number"));
@@ -361,6 +366,24 @@ public final class PageServer implements AutoCloseable {
       case "lost" -> lost(link, hello, clock, message);
       default -> throw new BadMessage("expected another type than " + type.length() + " letters");
     }
+  }
+
+  private void pong(PageLink link, PageClock clock, JsonNode message) {
+    double movedMs;
+    synchronized (clock) {
+      movedMs =
+          clock.measured(
+              (long) Messages.number(message, "sentMs"),
+              Messages.number(message, "pageMs"),
+              nowMs());
+    }
+    if (Math.abs(movedMs) >= 1000 && pages.listening() == link) {
+      link.send(clockSays(PageTexts.movedApart(Math.round(Math.abs(movedMs) / 1000))));
+    }
+  }
+
+  private static ObjectNode clockSays(String says) {
+    return Messages.of("clock").put("says", says);
   }
 
   private void hello(PageLink link, JsonNode message) {
@@ -386,6 +409,9 @@ public final class PageServer implements AutoCloseable {
     link.send(welcome);
     link.send(Messages.of("ping").put("sentMs", nowMs()));
     pages.show(link);
+    if (!toldOfClock.isEmpty()) {
+      link.send(clockSays(toldOfClock));
+    }
   }
 
   /** A page wants to listen: it is told from where on it is to send of what it still has. */
@@ -554,6 +580,11 @@ public final class PageServer implements AutoCloseable {
   }
 
   private void ping() {
+    Duration back = steady.setBack();
+    if (back.isZero() != toldOfClock.isEmpty()) {
+      toldOfClock = back.isZero() ? "" : SteadyClock.setBackText(back);
+      pages.sendAll(clockSays(toldOfClock));
+    }
     pages.sendAll(Messages.of("ping").put("sentMs", nowMs()));
     Instant since = askedSince;
     if (since != null

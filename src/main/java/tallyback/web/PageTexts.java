@@ -16,4 +16,10 @@ final class PageTexts {
   static final String WRONG_ORIGIN = "another site may not talk to Tallyback";
 
   private PageTexts() {}
+
+  static String movedApart(long seconds) {
+    return "The clocks of this page and of the machine were apart by "
+        + seconds
+        + " s for a moment: times of entries about now may be wrong by that";
+  }
 }

@@ -7,7 +7,14 @@ const LONGEST_WAIT_MS = 8000;
 const GIVEN_UP_MS = 16000;
 const MOST_BUFFERED = 1 << 20;
 
-export const pageMs = () => performance.timeOrigin + performance.now();
+// Never set back. In some browsers it stands still while the machine sleeps: what it missed is added.
+let missedMs = 0;
+
+export const pageMs = () => performance.timeOrigin + performance.now() + missedMs;
+
+export function clockMissed(ms) {
+  missedMs += ms;
+}
 
 function frame(piece) {
   const bytes = new ArrayBuffer(HEADER + piece.samples.length * 2);
@@ -86,6 +93,19 @@ export class Link {
       dead.onmessage = null;
       dead.close();
       this.on.away("");
+      this.connect();
+    }
+  }
+
+  /** Connects anew, so that the clocks are compared at once: a connection that slept may be dead, too. */
+  renew() {
+    if (this.isOpen()) {
+      const before = this.socket;
+      this.socket = null;
+      this.sending = false;
+      before.onclose = null;
+      before.onmessage = null;
+      before.close();
       this.connect();
     }
   }

@@ -1,4 +1,5 @@
-// Runs beside the page: hands on 16 kHz mono 16-bit samples, a tenth of a second at a time.
+// Runs beside the page: hands on 16 kHz mono 16-bit samples, a tenth of a second at a time, each with the time at which it
+// was complete: the page may be too busy to look.
 const OUT_HZ = 16000;
 const PIECE = 1600;
 
@@ -50,7 +51,7 @@ class Microphone extends AudioWorkletProcessor {
   take(value) {
     this.piece[this.count++] = Math.max(-32768, Math.min(32767, Math.round(value * 32768)));
     if (this.count === PIECE) {
-      this.port.postMessage(this.piece.buffer, [this.piece.buffer]);
+      this.port.postMessage({ samples: this.piece.buffer, wallMs: Date.now() }, [this.piece.buffer]);
       this.piece = new Int16Array(PIECE);
       this.count = 0;
     }

@@ -132,6 +132,9 @@ function receive(message) {
     case "state":
       connection(message.state, message.says);
       break;
+    case "clock":
+      note("clock", message.says);
+      break;
     case "words":
       if (!message.taken) {
         note("trouble", message.says);
@@ -310,6 +313,13 @@ const sound = new Sound({
   ended: (stream) => link.send({ type: "ended", stream }),
   played: (number) => link.send({ type: "played", number }),
   level,
+  // The server hears of it at once, and is asked for what it wants.
+  slept: () => link.renew(),
+  back() {
+    link.listen(false);
+    keepAwake();
+    showListen();
+  },
 });
 
 async function listen() {

@@ -1,6 +1,6 @@
 // The microphone and the loudspeaker of the browser.
 
-import { pageMs } from "./link.js";
+import { clockMissed, pageMs } from "./link.js";
 
 const HZ = 16000;
 const STALLED_MS = 1500;
@@ -8,9 +8,12 @@ const FLAG_HELD = 1;
 const FLAG_PLAYING = 2;
 const FLAG_FREE = 4;
 const SILENT_PIECES = 30;
+const NO_SOUND_MS = 3000;
+const LOOK_FOR_IT_MS = 3000;
+const ECHO_MS = 300;
 
 export class Sound {
-  /** on: piece(piece), state(name), level(dB, noise dB), stream ended(id), played(number). */
+  /** on: piece(piece), state(name), level(dB, noise dB), stream ended(id), played(number), back(), slept(). */
   constructor(on) {
     this.on = on;
     this.context = null;
@@ -21,25 +24,75 @@ export class Sound {
     this.playing = null;
     this.blocks = [];
     this.zeros = 0;
+    this.device = null; // the microphone that went, and is waited for
+    this.echoes = false; // whether the microphone hears what is said back
+    this.deafUntil = 0;
+    setInterval(() => this.lookAfter(), 1000);
+    if (navigator.mediaDevices) {
+      navigator.mediaDevices.addEventListener("devicechange", () => this.lookForIt());
+    }
+  }
+
+  /** A microphone that was unplugged is taken again when it is back: nobody has to touch anything. */
+  async lookForIt() {
+    if (this.device === null || this.isOn() || this.looking) {
+      return;
+    }
+    this.looking = true;
+    this.lookedMs = Date.now();
+    try {
+      if (await this.start(this.device)) {
+        this.on.back();
+      }
+    } finally {
+      this.looking = false;
+    }
+  }
+
+  lookAfter() {
+    if (this.device !== null && !this.isOn() && Date.now() - (this.lookedMs || 0) > LOOK_FOR_IT_MS) {
+      this.lookForIt();
+    }
+    const stands = this.isOn() && this.context && Date.now() - this.cameMs > NO_SOUND_MS;
+    if (stands && !this.stands) {
+      this.on.state("stopped");
+    }
+    this.stands = stands;
+    if (stands) {
+      this.context.resume().catch(() => null);
+    }
   }
 
   isOn() {
     return this.media !== null;
   }
 
-  async start() {
+  /** again: the one microphone to take, or none for any; then nothing is said while it isn't there. */
+  async start(again = null) {
     if (!navigator.mediaDevices || !window.AudioWorkletNode) {
       this.on.state("unable");
       return false;
     }
-    this.on.state("asking");
+    if (again === null) {
+      this.device = null;
+      this.on.state("asking");
+    }
     try {
       this.media = await navigator.mediaDevices.getUserMedia({
-        audio: { echoCancellation: true, noiseSuppression: false, autoGainControl: false, channelCount: 1 },
+        audio: {
+          echoCancellation: true,
+          noiseSuppression: false,
+          autoGainControl: false,
+          channelCount: 1,
+          ...(again ? { deviceId: { exact: again } } : {}),
+        },
       });
       await this.connect();
     } catch (e) {
       this.release();
+      if (again !== null) {
+        return false;
+      }
       const why = { NotAllowedError: "refused", SecurityError: "refused", NotFoundError: "none", OverconstrainedError: "none" };
       this.on.state(why[e.name] || "busy");
       return false;
@@ -58,20 +111,24 @@ export class Sound {
       this.source = this.context.createMediaStreamSource(this.media);
     }
     await this.context.audioWorklet.addModule("/microphone.js");
-    await this.context.resume();
+    // Without a touch some browsers never say yes: that no sound comes is seen later.
+    await Promise.race([this.context.resume(), new Promise((done) => setTimeout(done, 2000))]);
     const node = new AudioWorkletNode(this.context, "microphone", { numberOfOutputs: 0, channelCount: 1 });
-    node.port.onmessage = (event) => this.take(new Int16Array(event.data));
+    node.port.onmessage = (event) => this.take(new Int16Array(event.data.samples), event.data.wallMs);
     this.source.connect(node);
     this.node = node;
     this.begin();
+    const granted = track.getSettings();
     track.onended = () => {
       this.stop();
+      this.device = granted.deviceId || "";
       this.on.state("gone");
     };
     track.onmute = () => this.on.state("muted");
-    track.onunmute = () => this.on.state("on");
-    const rate = track.getSettings().sampleRate;
-    this.good = rate && rate < HZ ? "narrow" : "on";
+    track.onunmute = () => this.on.state(this.good);
+    this.echoes = granted.echoCancellation !== true;
+    this.good = granted.sampleRate && granted.sampleRate < HZ ? "narrow" : this.echoes ? "echoes" : "on";
+    this.device = null;
     this.on.state(this.good);
   }
 
@@ -81,32 +138,48 @@ export class Sound {
     this.first = 0;
     this.startMs = null;
     this.wallMs = Date.now();
+    this.cameMs = Date.now();
+    this.last = null;
   }
 
-  take(samples) {
+  take(samples, wallMs) {
     if (this.stream === null) {
       return;
     }
-    const now = pageMs();
+    this.cameMs = Date.now();
+    let now = pageMs() - Math.max(0, this.cameMs - wallMs);
+    if (this.last !== null) {
+      const missed = wallMs - this.last.wallMs - (now - this.last.now);
+      if (missed > STALLED_MS) {
+        clockMissed(missed);
+        now += missed;
+      }
+    }
+    this.last = { wallMs, now };
     const recordedMs = ((this.first + samples.length) * 1000) / HZ;
     // The piece that came through fastest tells best when the recording began; clocks of sound cards drift, so it may
     // move by a hundredth of a millisecond a piece.
     const began = now - recordedMs;
-    const behind = Math.max(began - (this.startMs ?? began), Date.now() - this.wallMs - recordedMs);
+    const behind = Math.max(began - (this.startMs ?? began), wallMs - this.wallMs - recordedMs);
     if (behind > STALLED_MS) {
       this.on.ended(this.stream);
       this.begin();
+      this.wallMs = wallMs - (samples.length * 1000) / HZ;
+      this.on.slept();
       this.on.state("rested");
       clearTimeout(this.resting);
       this.resting = setTimeout(() => this.isOn() && this.on.state(this.good), 10000);
-      this.take(samples);
+      this.take(samples, wallMs);
       return;
     }
-    this.wallMs = Math.min(Date.now() - recordedMs, this.wallMs + 0.01);
+    this.wallMs = Math.min(wallMs - recordedMs, this.wallMs + 0.01);
     this.startMs = this.startMs === null ? began : Math.min(began, this.startMs + 0.01);
+    // Where the browser doesn't take the read-back out of the sound, it isn't listened to meanwhile.
+    const playing = this.playing !== null;
+    const deaf = this.echoes && (playing || Date.now() < this.deafUntil);
     const flags =
-      (this.way !== "held" || this.pressed ? FLAG_HELD : 0) |
-      (this.playing ? FLAG_PLAYING : 0) |
+      (!deaf && (this.way !== "held" || this.pressed) ? FLAG_HELD : 0) |
+      (playing && !this.echoes ? FLAG_PLAYING : 0) |
       (this.way === "word" ? 0 : FLAG_FREE);
     this.on.piece({
       stream: this.stream,
@@ -164,6 +237,7 @@ export class Sound {
     voice.onended = () => {
       if (this.playing === voice) {
         this.playing = null;
+        this.deafUntil = Date.now() + ECHO_MS;
       }
       this.on.played(number);
     };
@@ -175,10 +249,12 @@ export class Sound {
     if (this.playing) {
       this.playing.stop();
       this.playing = null;
+      this.deafUntil = Date.now() + ECHO_MS;
     }
   }
 
   stop() {
+    this.device = null;
     if (this.stream !== null) {
       this.on.ended(this.stream);
     }

@@ -39,6 +39,36 @@ class OpenEarTest {
   }
 
   @Test
+  void whileTheMachineSleepsTimeGoesByAndNoSampleIsCounted() {
+    Instant[] now = {NINE};
+    OpenEar ear = new OpenEar(() -> now[0], () -> true, false);
+    for (int i = 0; i < 50; i++) {
+      assertFalse(ear.rested(ROOM.length, false, false));
+      take(ear, ROOM, 1, false);
+      now[0] = now[0].plusMillis(20);
+    }
+    now[0] = now[0].plusSeconds(3600);
+    assertTrue(ear.rested(ROOM.length, false, true));
+    take(ear, ROOM, 1, false);
+    assertEquals(NINE.plusMillis(480), ear.at(500), "what was said before");
+    assertEquals(NINE.plusSeconds(3601).plusMillis(-20), ear.at(1000));
+    now[0] = now[0].plusMillis(20);
+    assertFalse(ear.rested(ROOM.length, false, false));
+  }
+
+  @Test
+  void timesFollowASlowSoundCardWhileNobodySpeaks() {
+    Instant[] now = {NINE};
+    OpenEar ear = new OpenEar(() -> now[0], () -> true, false);
+    take(ear, ROOM, 50, false);
+    now[0] = NINE.plusMillis(1400);
+    assertFalse(ear.rested(ROOM.length, false, true));
+    assertEquals(NINE.plusMillis(980), ear.now());
+    assertFalse(ear.rested(ROOM.length, false, false));
+    assertEquals(NINE.plusMillis(1380), ear.now());
+  }
+
+  @Test
   void allIsHeardAndHasItsTime() {
     OpenEar ear = ear();
     assertTrue(Arrays.equals(ROOM, take(ear, ROOM, 50, false).heard()));

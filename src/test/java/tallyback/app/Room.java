@@ -3,6 +3,7 @@ package tallyback.app;
 import java.util.Random;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.LinkedBlockingQueue;
+import java.util.function.BooleanSupplier;
 import tallyback.audio.Clip;
 import tallyback.audio.SampleSource;
 import tallyback.audio.SoundOut;
@@ -92,31 +93,31 @@ final class Room implements SampleSource {
   /** Its loudspeaker. */
   SoundOut loudspeaker() {
     return new SoundOut() {
-      private volatile boolean stopped;
+      private volatile boolean closed;
 
       @Override
-      public boolean play(Clip clip) {
-        stopped = false;
+      public boolean play(Clip clip, BooleanSupplier wanted) {
         long end = recorded + clip.length();
         playing = 3000;
         long before = recorded;
-        for (int unread = 0; recorded < end && !stopped && unread < NOBODY_READS_MS; unread++) {
+        for (int unread = 0;
+            recorded < end && goesOn(wanted) && unread < NOBODY_READS_MS;
+            unread++) {
           pause(1);
           unread = recorded == before ? unread : 0;
           before = recorded;
         }
         playing = 0;
-        return !stopped;
+        return goesOn(wanted);
       }
 
-      @Override
-      public void stop() {
-        stopped = true;
+      private boolean goesOn(BooleanSupplier wanted) {
+        return !closed && wanted.getAsBoolean();
       }
 
       @Override
       public void close() {
-        stopped = true;
+        closed = true;
       }
     };
   }
