@@ -1,44 +1,23 @@
 package tallyback.web;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.Javalin;
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
 import io.javalin.util.JavalinBindException;
-import io.javalin.websocket.WsConfig;
-import io.javalin.websocket.WsContext;
 import java.io.IOException;
 import java.net.URI;
-import java.nio.ByteBuffer;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.time.Instant;
-import java.util.List;
-import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.Executors;
-import java.util.concurrent.ScheduledExecutorService;
-import java.util.concurrent.ScheduledFuture;
-import java.util.concurrent.TimeUnit;
-import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 import org.eclipse.jetty.websocket.api.StatusCode;
 import org.jspecify.annotations.Nullable;
-import tallyback.app.CheckedJob;
 import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
-import tallyback.dialogue.Reply;
-import tallyback.log.LogFailed;
-import tallyback.log.LogRefused;
-import tallyback.model.Entry;
-import tallyback.model.Source;
-import tallyback.report.WallView;
 import tallyback.voice.Voice;
 
 /**
@@ -64,29 +43,14 @@ public final class PageServer implements AutoCloseable {
   private static final Duration PING_EVERY = Duration.ofSeconds(5);
   private static final Duration SILENT = Duration.ofSeconds(20);
 
-  /** Whoever hasn't answered by then doesn't: it is noted as unconfirmed. */
-  private static final Duration ANSWER_WAITED_FOR = Duration.ofMinutes(2);
-
-  private static final int MOST_STREAMS = 16;
-  private static final int EARLIER_ENTRIES = 8;
-  private static final String NAME = "[a-z0-9-]{1,40}";
-
   private final Settings settings;
   private final Pages pages = new Pages();
-  private final Map<String, PageLink> links = new ConcurrentHashMap<>();
+  private final JobBoard board;
   private final PageSound sound;
-  private final PagePlayer player;
   private final LiveJob live;
-  private final ScheduledExecutorService board =
-      Executors.newSingleThreadScheduledExecutor(PageServer::named);
-  private final AtomicBoolean boardIsDue = new AtomicBoolean();
+  private final PageTalk talk;
   private final Javalin server;
   private final LocalOnly local;
-  private final Consumer<String> ready;
-  private volatile @Nullable String job;
-  private volatile @Nullable Instant askedSince;
-  private volatile String state = "starting";
-  private volatile String stateSays = "";
 
   /**
    * What is served.
@@ -106,13 +70,19 @@ public final class PageServer implements AutoCloseable {
       @Nullable String attention,
       int port,
       JobDesk.Setting setting,
-      @Nullable Supplier<Voice> voice) {}
+      @Nullable Supplier<Voice> voice) {
+
+    /** Now, in milliseconds since 1970. */
+    long nowMs() {
+      return setting.clock().instant().toEpochMilli();
+    }
+  }
 
   private PageServer(Settings settings, Consumer<String> ready) {
     this.settings = settings;
-    this.ready = ready;
+    this.board = new JobBoard(settings, pages, ready);
     this.sound = new PageSound(this::alreadyNoted, new Acknowledging());
-    this.player = new PagePlayer(pages::listening, link -> link.send(Messages.of("hush")));
+    PagePlayer player = new PagePlayer(pages::listening, link -> link.send(Messages.of("hush")));
     this.live =
         new LiveJob(
             new LiveJob.Settings(
@@ -130,12 +100,13 @@ public final class PageServer implements AutoCloseable {
                 settings.voice(),
                 settings.voice() == null ? null : () -> player,
                 settings.setting().clock()),
-            this::tell);
+            board::tell);
+    this.talk = new PageTalk(settings, pages, board, sound, player, live);
     this.server = Javalin.create(this::configure);
     try {
       server.start(LOOPBACK, settings.port());
     } catch (JavalinBindException e) {
-      board.shutdownNow();
+      board.close();
       throw new MachineFailed(
           "port "
               + settings.port()
@@ -167,16 +138,14 @@ public final class PageServer implements AutoCloseable {
    * @throws InterruptedException if interrupted
    */
   public void run() throws InterruptedException {
-    ScheduledFuture<?> unused =
-        board.scheduleAtFixedRate(
-            this::ping, PING_EVERY.toMillis(), PING_EVERY.toMillis(), TimeUnit.MILLISECONDS);
+    board.every(PING_EVERY, this::ping);
     try {
       live.run(sound);
-      state("ended", PageTexts.OVER);
+      board.state("ended", PageTexts.OVER);
     } catch (IOException e) {
       throw new MachineFailed("the page's sound has failed (" + e.getMessage() + ")", e);
     } catch (RuntimeException e) {
-      state("failed", String.valueOf(e.getMessage()));
+      board.state("failed", String.valueOf(e.getMessage()));
       throw e;
     }
   }
@@ -190,15 +159,9 @@ public final class PageServer implements AutoCloseable {
   @Override
   public void close() {
     stop();
-    board.shutdownNow();
+    board.close();
     pages.all().forEach(link -> link.close(StatusCode.SHUTDOWN, PageTexts.OVER));
     server.stop();
-  }
-
-  private static Thread named(Runnable work) {
-    Thread thread = new Thread(work, "page-board");
-    thread.setDaemon(true);
-    return thread;
   }
 
   private void configure(JavalinConfig config) {
@@ -226,7 +189,7 @@ public final class PageServer implements AutoCloseable {
                 config.routes.get(
                     path, context -> context.contentType(file.type()).result(file.bytes())));
     config.routes.get("/health", this::health);
-    config.routes.ws("/live", this::speak);
+    config.routes.ws("/live", talk::configure);
   }
 
   private void onlyFromHere(Context context) {
@@ -255,194 +218,20 @@ public final class PageServer implements AutoCloseable {
   private void health(Context context) {
     ObjectNode health = Messages.of("health");
     health.remove("type");
-    health.put("schema", 1).put("state", state).put("job", job).put("pages", pages.count());
+    health
+        .put("schema", 1)
+        .put("state", board.state())
+        .put("job", board.job())
+        .put("pages", pages.count());
     health.put("listening", pages.listening() != null);
     context
-        .status(state.equals("listening") ? 200 : 503)
+        .status(board.state().equals("listening") ? 200 : 503)
         .contentType("application/json")
         .result(health.toString());
   }
 
-  private void speak(WsConfig socket) {
-    socket.onConnect(
-        context -> {
-          PageLink link = new PageLink(context.session);
-          if (pages.add(link)) {
-            links.put(context.sessionId(), link);
-          } else {
-            link.close(StatusCode.TRY_AGAIN_LATER, PageTexts.TOO_MANY);
-          }
-        });
-    socket.onClose(context -> gone(context));
-    socket.onError(context -> gone(context));
-    socket.onMessage(context -> take(context, link -> message(link, context.message())));
-    socket.onBinaryMessage(context -> take(context, link -> sound(link, context.data())));
-  }
-
-  private void gone(WsContext context) {
-    PageLink link = links.remove(context.sessionId());
-    if (link != null) {
-      pages.remove(link);
-    }
-  }
-
-  private void take(WsContext context, Consumer<PageLink> work) {
-    PageLink link = links.get(context.sessionId());
-    if (link == null) {
-      return;
-    }
-    try {
-      work.accept(link);
-    } catch (BadMessage e) {
-      link.close(StatusCode.POLICY_VIOLATION, String.valueOf(e.getMessage()));
-    } catch (MachineFailed | LogRefused | LogFailed | IllegalStateException e) {
-      // The hearing has ended: run() tells why.
-      link.close(StatusCode.SERVER_ERROR, PageTexts.OVER);
-    }
-  }
-
-  private void sound(PageLink link, ByteBuffer data) {
-    PageLink.Hello hello = link.hello();
-    PageClock clock = link.clock();
-    if (hello == null || clock == null) {
-      throw new BadMessage("expected hello first");
-    }
-    SoundFrame frame = SoundFrame.read(data);
-    if (pages.listening() != link) {
-      // Another has taken over while this was on its way: it keeps it, as nobody says it is
-      // settled.
-      return;
-    }
-    double atMs;
-    synchronized (clock) {
-      atMs = frame.pageMs() + clock.offsetMs();
-    }
-    if (!sound.accept(name(hello, frame.stream().toString()), frame, atMs)) {
-      throw new BadMessage(PageTexts.TOO_MUCH);
-    }
-  }
-
-  private static String name(PageLink.Hello hello, String stream) {
-    return hello.device() + "-" + stream;
-  }
-
-  private void message(PageLink link, String text) {
-    JsonNode message = Messages.read(text);
-    String type = message.path("type").textValue();
-    if (type.equals("hello")) {
-      hello(link, message);
-      return;
-    }
-    PageLink.Hello hello = link.hello();
-    PageClock clock = link.clock();
-    if (hello == null || clock == null) {
-      throw new BadMessage("expected hello first");
-    }
-    switch (type) {
-      case "pong" -> {
-        synchronized (clock) {
-          clock.measured(
-              (long) Messages.number(message, "sentMs"),
-              Messages.number(message, "pageMs"),
-              nowMs());
-        }
-      }
-      case "listen" -> listen(link, hello, message);
-      case "watch" -> pages.watch(link);
-      case "played" -> player.ended((int) Messages.number(message, "number"));
-      case "words" -> words(link, hello, message);
-      case "ended" -> {
-        if (pages.listening() == link) {
-          sound.end(name(hello, Messages.text(message, "stream", NAME)), (double) nowMs());
-        }
-      }
-      case "lost" -> lost(link, hello, clock, message);
-      default -> throw new BadMessage("expected another type than " + type.length() + " letters");
-    }
-  }
-
-  private void hello(PageLink link, JsonNode message) {
-    if (message.path("version").asInt() != 1) {
-      throw new BadMessage("expected a page of version 1; load it anew");
-    }
-    link.greeted(
-        new PageLink.Hello(
-            Messages.text(message, "device", NAME), Messages.text(message, "tab", NAME)),
-        new PageClock(Messages.number(message, "pageMs"), nowMs()));
-    if (job != null) {
-      welcome(link);
-    } else {
-      link.send(Messages.of("state").put("state", state).put("says", stateSays));
-    }
-  }
-
-  private void welcome(PageLink link) {
-    ObjectNode welcome = Messages.of("welcome");
-    welcome.put("version", 1).put("job", job).put("attention", settings.attention());
-    welcome.put("window", PageSound.WINDOW / 2);
-    welcome.put("aloud", settings.voice() != null);
-    link.send(welcome);
-    link.send(Messages.of("ping").put("sentMs", nowMs()));
-    pages.show(link);
-  }
-
-  /** A page wants to listen: it is told from where on it is to send of what it still has. */
-  private void listen(PageLink link, PageLink.Hello hello, JsonNode message) {
-    JsonNode streams = message.path("streams");
-    if (!streams.isArray() || streams.size() > MOST_STREAMS) {
-      throw new BadMessage("expected streams, 16 at most");
-    }
-    if (job == null || !pages.listen(link, message.path("takeOver").asBoolean(false))) {
-      return;
-    }
-    ObjectNode wanted = Messages.of("wanted");
-    ArrayNode list = wanted.putArray("streams");
-    for (JsonNode each : streams) {
-      String stream = Messages.text(each, "stream", NAME);
-      long oldest = (long) Messages.number(each, "sample");
-      list.addObject()
-          .put("stream", stream)
-          .put("sample", sound.wanted(name(hello, stream), oldest));
-    }
-    link.send(wanted);
-  }
-
-  private void words(PageLink link, PageLink.Hello hello, JsonNode message) {
-    String id = Messages.text(message, "id", NAME);
-    JsonNode words = message.path("words");
-    if (!words.isTextual() || words.textValue().isBlank() || words.textValue().length() > 400) {
-      throw new BadMessage("expected words, 400 letters at most");
-    }
-    boolean taken =
-        live.enter(
-            hello.device() + "-typed-" + id,
-            settings.setting().clock().instant(),
-            words.textValue().strip());
-    link.send(
-        Messages.of("words")
-            .put("id", id)
-            .put("taken", taken)
-            .put("says", taken ? "" : PageTexts.BUSY));
-  }
-
-  private void lost(PageLink link, PageLink.Hello hello, PageClock clock, JsonNode message) {
-    String stream = Messages.text(message, "stream", NAME);
-    long from = (long) Messages.number(message, "from");
-    double pageMs = Messages.number(message, "pageMs");
-    Instant at;
-    synchronized (clock) {
-      at = Instant.ofEpochMilli(Math.round(pageMs + clock.offsetMs()));
-    }
-    boolean taken = live.undelivered(name(hello, stream) + "-" + from + "-lost", at);
-    link.send(Messages.of("lost").put("stream", stream).put("from", from).put("noted", taken));
-  }
-
-  private long nowMs() {
-    return settings.setting().clock().instant().toEpochMilli();
-  }
-
   private long alreadyNoted(String stream) {
-    String known = job;
+    String known = board.job();
     return known == null ? 0 : NotedSound.end(settings.data(), known, stream);
   }
 
@@ -466,95 +255,9 @@ public final class PageServer implements AutoCloseable {
     }
   }
 
-  private void tell(LiveJob.Event event) {
-    if (event instanceof LiveJob.Event.Ready started) {
-      begin(started);
-    } else if (event instanceof LiveJob.Event.Told told) {
-      told(told);
-    } else if (event instanceof LiveJob.Event.Standing standing) {
-      askedSince = standing.answers().isEmpty() ? null : settings.setting().clock().instant();
-      pages.answers(Messages.answers(standing.answers()));
-    } else if (event instanceof LiveJob.Event.ReminderDue due) {
-      pages.told(Messages.reminder(due, settings.setting().zone()));
-    } else if (event instanceof LiveJob.Event.LeftOpen left) {
-      pages.told(Messages.leftOpen(left.entry(), settings.plan().grammar()));
-      boardIsDue();
-    } else if (event instanceof LiveJob.Event.SpokenInto) {
-      pages.told(
-          Messages.heard(
-              "rejected",
-              settings.setting().clock().instant(),
-              settings.setting().zone(),
-              "",
-              PageTexts.SPOKEN_INTO));
-    }
-  }
-
-  private void begin(LiveJob.Event.Ready started) {
-    job = started.job();
-    state = "listening";
-    CheckedJob checked = CheckedJob.read(settings.data(), started.job());
-    show(checked);
-    List<Entry> said =
-        checked.entries().stream().filter(each -> each.source() != Source.TOOL).toList();
-    said.subList(Math.max(0, said.size() - EARLIER_ENTRIES), said.size())
-        .forEach(each -> pages.told(Messages.earlier(each, settings.plan().grammar())));
-    pages.all().stream().filter(link -> link.hello() != null).forEach(this::welcome);
-    ready.accept("job " + started.job());
-    if (!started.notice().isEmpty()) {
-      ready.accept(started.notice());
-    }
-  }
-
-  private void told(LiveJob.Event.Told told) {
-    Reply reply = told.reply();
-    reply
-        .leftOpen()
-        .forEach(left -> pages.told(Messages.leftOpen(left, settings.plan().grammar())));
-    pages.told(Messages.told(told, settings.plan().grammar(), settings.setting().zone()));
-    if (reply.status() == Reply.Status.NOTED
-        || reply.entry() != null
-        || !reply.leftOpen().isEmpty()) {
-      boardIsDue();
-    }
-  }
-
-  /** Reckons once, however many entries came meanwhile. */
-  private void boardIsDue() {
-    if (boardIsDue.compareAndSet(false, true)) {
-      board.execute(this::reckon);
-    }
-  }
-
-  private void reckon() {
-    boardIsDue.set(false);
-    String known = job;
-    if (known != null) {
-      try {
-        show(CheckedJob.read(settings.data(), known));
-      } catch (LogRefused | LogFailed e) {
-        state(state, String.valueOf(e.getMessage()));
-      }
-    }
-  }
-
-  private void show(CheckedJob checked) {
-    pages.board(
-        Messages.board(WallView.of(checked.plan(), checked.outcome()), checked.entries().size()));
-  }
-
-  private void state(String now, String says) {
-    stateSays = says;
-    state = now;
-    pages.sendAll(Messages.of("state").put("state", now).put("says", says));
-  }
-
   private void ping() {
-    pages.sendAll(Messages.of("ping").put("sentMs", nowMs()));
-    Instant since = askedSince;
-    if (since != null
-        && settings.setting().clock().instant().isAfter(since.plus(ANSWER_WAITED_FOR))) {
-      askedSince = null;
+    pages.sendAll(Messages.of("ping").put("sentMs", settings.nowMs()));
+    if (board.hasWaitedInVain()) {
       live.leaveOpen();
     }
   }
