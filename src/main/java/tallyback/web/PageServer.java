@@ -9,8 +9,13 @@ import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.Objects;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import org.eclipse.jetty.server.HttpConfiguration;
+import org.eclipse.jetty.server.HttpConnectionFactory;
+import org.eclipse.jetty.server.Server;
+import org.eclipse.jetty.server.ServerConnector;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 import org.eclipse.jetty.websocket.api.StatusCode;
 import org.jspecify.annotations.Nullable;
@@ -19,10 +24,12 @@ import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
 import tallyback.voice.Voice;
+import tallyback.web.lan.Lan;
 
 /**
  * A page at {@code http://localhost} through which a job is noted. Only browsers on this machine
- * are answered: it binds to the loopback address and compares Host and Origin as a whole.
+ * are answered: it binds to the loopback address and compares Host and Origin as a whole. With a
+ * {@link Lan} it has a second way in, for paired devices of the local network.
  *
  * <p>Threads: {@link #run} keeps its caller's until {@link #stop} is called, which any thread may
  * do. What comes from pages arrives on threads of the server and waits for nothing but a lock.
@@ -50,7 +57,11 @@ public final class PageServer implements AutoCloseable {
   private final LiveJob live;
   private final PageTalk talk;
   private final Javalin server;
-  private final LocalOnly local;
+  private final @Nullable PhoneGate phones;
+  private final @Nullable CertificatePage certificate;
+
+  /** Known from when the port is open. */
+  private volatile @Nullable Door local;
 
   /**
    * What is served.
@@ -78,8 +89,9 @@ public final class PageServer implements AutoCloseable {
     }
   }
 
-  private PageServer(Settings settings, Consumer<String> ready) {
+  private PageServer(Settings settings, @Nullable Lan lan, Consumer<String> ready) {
     this.settings = settings;
+    this.phones = lan == null ? null : new PhoneGate(lan, ready);
     this.board = new JobBoard(settings, pages, ready);
     this.sound = new PageSound(this::alreadyNoted, new Acknowledging());
     PagePlayer player = new PagePlayer(pages::listening, link -> link.send(Messages.of("hush")));
@@ -104,17 +116,39 @@ public final class PageServer implements AutoCloseable {
     this.talk = new PageTalk(settings, pages, board, sound, player, live);
     this.server = Javalin.create(this::configure);
     try {
-      server.start(LOOPBACK, settings.port());
-    } catch (JavalinBindException e) {
+      start();
+      this.certificate = phones == null ? null : openCertificatePage(phones);
+    } catch (MachineFailed e) {
       board.close();
-      throw new MachineFailed(
-          "port "
-              + settings.port()
-              + " is taken by another program, maybe another 'serve'; end that, or choose another"
-              + " with --port",
-          e);
+      server.stop();
+      throw e;
     }
-    this.local = new LocalOnly(server.port());
+  }
+
+  private void start() {
+    try {
+      if (phones == null) {
+        server.start(LOOPBACK, settings.port());
+      } else {
+        server.start();
+        phones.opened();
+      }
+    } catch (JavalinBindException e) {
+      throw PageTexts.taken(settings.port(), e);
+    }
+    if (isOpenHere()) {
+      local = Door.local(server.port());
+    }
+  }
+
+  /** A loopback address given for phones, as to try it out, takes the place of the usual one. */
+  private boolean isOpenHere() {
+    return phones == null || !phones.lan().address().isLoopbackAddress();
+  }
+
+  private CertificatePage openCertificatePage(PhoneGate gate) {
+    return new CertificatePage(
+        gate.lan(), gate.door().address(), settings.port() == 0 ? 0 : settings.port() + 1);
   }
 
   /**
@@ -124,12 +158,34 @@ public final class PageServer implements AutoCloseable {
    * @throws MachineFailed if the port is taken
    */
   public static PageServer open(Settings settings, Consumer<String> ready) {
-    return new PageServer(settings, ready);
+    return new PageServer(settings, null, ready);
   }
 
-  /** Where the page is. */
+  /**
+   * Opens it to paired devices of the local network too, and on the next port a page without TLS
+   * where they get the certificate.
+   *
+   * @param ready told besides who was paired, and what goes wrong with it
+   * @throws MachineFailed if a port is taken
+   */
+  public static PageServer open(Settings settings, Lan lan, Consumer<String> ready) {
+    return new PageServer(settings, lan, ready);
+  }
+
+  /** Where the page is for a browser on this machine, or else for a phone. */
   public URI address() {
-    return URI.create("http://localhost:" + server.port() + "/");
+    Door here = local;
+    return here == null ? lanAddress() : here.address();
+  }
+
+  /** Where the page is for a phone; only with a {@link Lan}. */
+  public URI lanAddress() {
+    return Objects.requireNonNull(phones).door().address();
+  }
+
+  /** Where a phone gets the certificate; only with a {@link Lan}. */
+  public URI certificateAddress() {
+    return Objects.requireNonNull(certificate).address();
   }
 
   /**
@@ -162,17 +218,33 @@ public final class PageServer implements AutoCloseable {
     board.close();
     pages.all().forEach(link -> link.close(StatusCode.SHUTDOWN, PageTexts.OVER));
     server.stop();
+    if (certificate != null) {
+      certificate.close();
+    }
   }
 
-  private void configure(JavalinConfig config) {
+  /** Says nothing of the library at the start, nor in an answer. */
+  static void quietly(JavalinConfig config) {
     config.startup.showJavalinBanner = false;
     config.startup.showOldJavalinVersionWarning = false;
     config.startup.startupWatcherEnabled = false;
+    config.http.maxRequestSize = MOST_TEXT_BYTES;
+    config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
+  }
+
+  private void configure(JavalinConfig config) {
+    quietly(config);
     QueuedThreadPool threads = new QueuedThreadPool(24, 4);
     threads.setName("page");
     threads.setDaemon(true);
     config.jetty.threadPool = threads;
-    config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
+    if (phones != null) {
+      if (isOpenHere()) {
+        config.jetty.addConnector(this::forThisMachine);
+      }
+      config.jetty.addConnector((jetty, http) -> phones.connector(jetty, http, settings.port()));
+      phones.configure(config.routes);
+    }
     config.jetty.modifyWebSocketServletFactory(
         factory -> {
           factory.setMaxBinaryMessageSize(SoundFrame.MOST_BYTES);
@@ -182,35 +254,62 @@ public final class PageServer implements AutoCloseable {
         });
     config.routes.before(this::onlyFromHere);
     config.routes.wsBeforeUpgrade(this::onlyFromThePage);
-    new PageFiles()
-        .byPath()
-        .forEach(
-            (path, file) ->
-                config.routes.get(
-                    path, context -> context.contentType(file.type()).result(file.bytes())));
+    PageFiles files = new PageFiles();
+    files.byPath().forEach((path, file) -> config.routes.get(path, context -> give(context, file)));
+    if (phones != null) {
+      files
+          .toPair()
+          .forEach((path, file) -> config.routes.get(path, context -> give(context, file)));
+    }
     config.routes.get("/health", this::health);
     config.routes.ws("/live", talk::configure);
   }
 
-  private void onlyFromHere(Context context) {
-    context.header("Content-Security-Policy", PAGE_POLICY);
+  private ServerConnector forThisMachine(Server jetty, HttpConfiguration http) {
+    ServerConnector connector = new ServerConnector(jetty, 1, 1, new HttpConnectionFactory(http));
+    connector.setHost(LOOPBACK);
+    connector.setPort(settings.port());
+    return connector;
+  }
+
+  private static void give(Context context, PageFiles.PageFile file) {
+    context.contentType(file.type()).result(file.bytes());
+  }
+
+  /** What every answer says to a browser that has doubts. */
+  static void harden(Context context) {
     context.header("X-Content-Type-Options", "nosniff");
     context.header("Referrer-Policy", "no-referrer");
     context.header("Cross-Origin-Opener-Policy", "same-origin");
     context.header("Cross-Origin-Resource-Policy", "same-origin");
-    context.header("Permissions-Policy", "microphone=(self), camera=(), geolocation=()");
     context.header("Cache-Control", "no-cache");
-    if (!local.isHost(context.header("Host"))) {
+  }
+
+  private void onlyFromHere(Context context) {
+    context.header("Content-Security-Policy", PAGE_POLICY);
+    context.header("Permissions-Policy", "microphone=(self), camera=(), geolocation=()");
+    harden(context);
+    if (phones != null && context.req().isSecure()) {
+      phones.check(context);
+      return;
+    }
+    Door here = local;
+    if (here == null || !here.isHost(context.header("Host"))) {
       context
           .status(421)
           .contentType("text/plain; charset=utf-8")
-          .result(PageTexts.WRONG_HOST + server.port() + "/")
+          .result(PageTexts.WRONG_HOST + (here == null ? "" : here.address()))
           .skipRemainingHandlers();
     }
   }
 
   private void onlyFromThePage(Context context) {
-    if (!local.isOrigin(context.header("Host"), context.header("Origin"))) {
+    if (phones != null && context.req().isSecure()) {
+      phones.checkUpgrade(context);
+      return;
+    }
+    Door here = local;
+    if (here == null || !here.isOrigin(context.header("Host"), context.header("Origin"))) {
       throw new io.javalin.http.ForbiddenResponse(PageTexts.WRONG_ORIGIN);
     }
   }
@@ -218,12 +317,17 @@ public final class PageServer implements AutoCloseable {
   private void health(Context context) {
     ObjectNode health = Messages.of("health");
     health.remove("type");
-    health
-        .put("schema", 1)
-        .put("state", board.state())
-        .put("job", board.job())
-        .put("pages", pages.count());
-    health.put("listening", pages.listening() != null);
+    health.put("schema", 1).put("state", board.state());
+    // To whoever is not paired it says that it is alive, and nothing of the job.
+    PhoneGate gate = context.req().isSecure() ? phones : null;
+    boolean mayKnow = gate == null || gate.device(context) != null;
+    if (gate != null) {
+      health.put("paired", mayKnow);
+    }
+    if (mayKnow) {
+      health.put("job", board.job()).put("pages", pages.count());
+      health.put("listening", pages.listening() != null);
+    }
     context
         .status(board.state().equals("listening") ? 200 : 503)
         .contentType("application/json")
@@ -259,6 +363,9 @@ public final class PageServer implements AutoCloseable {
     pages.sendAll(Messages.of("ping").put("sentMs", settings.nowMs()));
     if (board.hasWaitedInVain()) {
       live.leaveOpen();
+    }
+    if (phones != null) {
+      phones.lookAfter(pages);
     }
   }
 }

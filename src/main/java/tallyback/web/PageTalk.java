@@ -52,7 +52,7 @@ final class PageTalk {
   void configure(WsConfig socket) {
     socket.onConnect(
         context -> {
-          PageLink link = new PageLink(context.session);
+          PageLink link = new PageLink(context.session, PhoneGate.pairedAs(context));
           if (pages.add(link)) {
             links.put(context.sessionId(), link);
           } else {
@@ -151,9 +151,11 @@ final class PageTalk {
     if (message.path("version").asInt() != 1) {
       throw new BadMessage("expected a page of version 1; load it anew");
     }
+    String said = Messages.text(message, "device", NAME);
+    // A paired device speaks under its own name, whatever it says.
+    String pairedAs = link.pairedAs();
     link.greeted(
-        new PageLink.Hello(
-            Messages.text(message, "device", NAME), Messages.text(message, "tab", NAME)),
+        new PageLink.Hello(pairedAs == null ? said : pairedAs, Messages.text(message, "tab", NAME)),
         new PageClock(Messages.number(message, "pageMs"), settings.nowMs()));
     board.greet(link);
   }
