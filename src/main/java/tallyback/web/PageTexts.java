@@ -1,5 +1,6 @@
 package tallyback.web;
 
+import java.net.URI;
 import tallyback.app.MachineFailed;
 
 /** What the server tells a page in words. What the page itself says stands in its texts.js. */
@@ -35,6 +36,12 @@ final class PageTexts {
 
   static String paired(String device) {
     return "paired: " + device + "; 'serve --forget " + device + "' takes it away again";
+  }
+
+  static String movedAway(URI page) {
+    return page
+        + ": this machine no longer has that address, so that no phone finds it; is it in its"
+        + " network? If the address is another now, end this and start it again";
   }
 
   static String wrongCodeFrom(String address) {

@@ -7,6 +7,7 @@ import io.javalin.http.ForbiddenResponse;
 import io.javalin.http.UnauthorizedResponse;
 import java.util.Objects;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.eclipse.jetty.server.Connector;
@@ -43,6 +44,7 @@ final class PhoneGate {
   private final Lan lan;
   private final Consumer<String> tell;
   private final SslContextFactory.Server keys = new SslContextFactory.Server();
+  private final AtomicReference<String> lastTrouble = new AtomicReference<>("");
   private @Nullable ServerConnector connector;
   private volatile @Nullable Door door;
 
@@ -216,6 +218,7 @@ final class PhoneGate {
   /** Cuts off whoever was taken away meanwhile, and makes the certificate anew in time. */
   void lookAfter(Pages pages) {
     Set<String> paired;
+    String trouble = lan.isHere() ? "" : PageTexts.movedAway(door().address());
     try {
       paired = lan.devices().all().stream().map(Device::name).collect(Collectors.toSet());
       if (lan.renewed()) {
@@ -223,8 +226,11 @@ final class PhoneGate {
       }
     } catch (Exception e) {
       // Whoever can't be known to be paired isn't.
-      tell.accept(String.valueOf(e.getMessage()));
+      trouble = String.valueOf(e.getMessage());
       paired = Set.of();
+    }
+    if (!trouble.equals(lastTrouble.getAndSet(trouble)) && !trouble.isEmpty()) {
+      tell.accept(trouble);
     }
     for (PageLink link : pages.all()) {
       String name = link.pairedAs();

@@ -1,11 +1,13 @@
 package tallyback.web;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.net.InetAddress;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -26,12 +28,14 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
+import org.openqa.selenium.WebDriverException;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
 import tallyback.audio.Clip;
 import tallyback.audio.WavWriter;
 import tallyback.web.lan.Lan;
+import tallyback.web.lan.StolenKeyServer;
 
 /**
  * A phone in a real browser: gets the certificate, is paired and speaks. The browser trusts the
@@ -92,7 +96,8 @@ class PhoneInBrowserTest {
         "--user-data-dir=" + folder.resolve("browser"),
         "--use-fake-ui-for-media-stream",
         "--use-fake-device-for-media-stream",
-        "--use-file-for-fake-audio-capture=" + microphone);
+        "--use-file-for-fake-audio-capture=" + microphone,
+        "--host-resolver-rules=MAP *.example 127.0.0.1");
     options.addArguments(trust());
     browser =
         new ChromeDriver(
@@ -217,6 +222,25 @@ class PhoneInBrowserTest {
     browser.findElement(By.id("code")).sendKeys(code());
     browser.findElement(By.id("go")).click();
     await("#connection", "Connected");
+  }
+
+  @Test
+  void whoeverStealsTheAuthoritysKeyIsNotBelievedToBeASiteOnTheInternet() throws Exception {
+    assumeTrue(Files.isExecutable(program("certutil")), "no certutil: install libnss3-tools");
+    Path keys = folder.resolve("lan");
+    try (StolenKeyServer near =
+        StolenKeyServer.start(keys, List.of(InetAddress.getLoopbackAddress()), List.of())) {
+      browser.get("https://127.0.0.1:" + near.port() + "/");
+      await("body", "hello");
+    }
+    try (StolenKeyServer far = StolenKeyServer.start(keys, List.of(), List.of("shop.example"))) {
+      WebDriverException refused =
+          assertThrows(
+              WebDriverException.class,
+              () -> browser.get("https://shop.example:" + far.port() + "/"));
+      String told = String.valueOf(refused.getMessage());
+      assertTrue(told.contains("ERR_CERT_INVALID"), told);
+    }
   }
 
   private void assertReadable(String what) {
