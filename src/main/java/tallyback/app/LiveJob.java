@@ -492,7 +492,8 @@ public final class LiveJob {
       @Override
       public void idle() {
         if (!underWay) {
-          // What was said last has been taken, or it would not be idle. Silence is sound that came in.
+          // What was said last has been taken, or it would not be idle. Silence is sound that came
+          // in.
           Instant heard = now();
           talk.memoOver(heard).ifPresent(over -> tellMemo(talk, heard, over, mouth));
         }

@@ -66,7 +66,8 @@ final class DataOption {
     return folder.resolve("jobs.tallyback");
   }
 
-  private Path usualFolder() {
+  /** The folder of what the tool keeps for this user. */
+  Path usualFolder() {
     return new HomeFolder(home, System.getenv()).data();
   }
 }

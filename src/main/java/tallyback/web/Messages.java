@@ -158,6 +158,11 @@ final class Messages {
             });
   }
 
+  /** What is to be known about the clocks; empty when they are right again. */
+  static ObjectNode clock(String says) {
+    return of("clock").put("says", says);
+  }
+
   /** What may be answered now. */
   static ObjectNode answers(List<String> answers) {
     ObjectNode message = of("answers");

@@ -35,6 +35,10 @@ final class PageFiles {
           Map.entry("/icon.svg", "icon.svg"),
           Map.entry("/tallyback.webmanifest", "tallyback.webmanifest"));
 
+  /** What a device sees before it is paired. */
+  private static final Map<String, String> TO_PAIR =
+      Map.of("/pair", "pair.html", "/pair.js", "pair.js");
+
   private final Map<String, PageFile> files = new TreeMap<>();
 
   /**
@@ -50,7 +54,8 @@ final class PageFiles {
     PATHS.forEach((path, name) -> files.put(path, read(name)));
   }
 
-  private static PageFile read(String name) {
+  /** One of them, by its own name. */
+  static PageFile read(String name) {
     try (InputStream in = PageFiles.class.getResourceAsStream(FOLDER + name)) {
       byte[] bytes = Objects.requireNonNull(in, name).readAllBytes();
       String ending = name.substring(name.lastIndexOf('.') + 1);
@@ -63,5 +68,17 @@ final class PageFiles {
   /** The files by the path they are asked for. */
   Map<String, PageFile> byPath() {
     return files;
+  }
+
+  /** The file asked for by a path. */
+  PageFile at(String path) {
+    return Objects.requireNonNull(files.get(path), path);
+  }
+
+  /** The files with which a device is paired, by the path they are asked for. */
+  Map<String, PageFile> toPair() {
+    Map<String, PageFile> pair = new TreeMap<>();
+    TO_PAIR.forEach((path, name) -> pair.put(path, read(name)));
+    return pair;
   }
 }

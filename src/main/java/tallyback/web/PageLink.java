@@ -21,6 +21,7 @@ final class PageLink {
   private static final int MOST_REASON_BYTES = 123;
 
   private final Session session;
+  private final @Nullable String pairedAs;
   private final AtomicLong unreadBytes = new AtomicLong();
   private volatile @Nullable Hello hello;
   private volatile @Nullable PageClock clock;
@@ -33,8 +34,19 @@ final class PageLink {
    */
   record Hello(String device, String tab) {}
 
-  PageLink(Session session) {
+  /**
+   * A connection.
+   *
+   * @param pairedAs the name under which the device was paired; null on this machine
+   */
+  PageLink(Session session, @Nullable String pairedAs) {
     this.session = session;
+    this.pairedAs = pairedAs;
+  }
+
+  /** The name under which its device was paired; null for a browser on this machine. */
+  @Nullable String pairedAs() {
+    return pairedAs;
   }
 
   /** Who is there; null before it said so. */

@@ -35,6 +35,16 @@ function frame(piece) {
   return bytes;
 }
 
+/** A device that was taken away is told so only here: the browser hides why a connection was refused. */
+async function leaveIfNotPaired() {
+  if (location.protocol === "https:") {
+    const health = await fetch("/health").then((answer) => answer.json()).catch(() => ({}));
+    if (health.paired === false) {
+      location.replace("/pair");
+    }
+  }
+}
+
 export class Link {
   /** on: what to call with each message, and when the connection comes and goes. */
   constructor(who, store, on) {
@@ -59,7 +69,7 @@ export class Link {
       return;
     }
     clearTimeout(this.timer);
-    const socket = new WebSocket(`ws://${location.host}/live`);
+    const socket = new WebSocket(`${location.protocol === "https:" ? "wss" : "ws"}://${location.host}/live`);
     socket.binaryType = "arraybuffer";
     this.socket = socket;
     socket.onopen = () => {
@@ -79,6 +89,7 @@ export class Link {
         this.on.away(event.reason);
         this.timer = setTimeout(() => this.connect(), this.wait * (0.75 + Math.random() / 2));
         this.wait = Math.min(LONGEST_WAIT_MS, this.wait * 2);
+        leaveIfNotPaired();
       }
     };
   }

@@ -142,6 +142,11 @@ class ArchitectureTest {
   }
 
   @Test
+  void certificatesAndSquareCodesOnlyWhereAPhoneIsLetIn() {
+    nobodyOutside("tallyback.web.lan..").mayUse("org.bouncycastle..", "com.google.zxing..");
+  }
+
+  @Test
   void commandLineLibraryOnlyInCommands() {
     nobodyOutside("tallyback.cli..").mayUse("picocli..");
   }

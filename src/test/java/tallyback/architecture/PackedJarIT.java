@@ -112,14 +112,20 @@ class PackedJarIT {
         "jakarta.servlet-api",
         "kotlin-stdlib",
         "slf4j-api",
-        "slf4j-jdk14"
+        "slf4j-jdk14",
+        "bcpkix-jdk18on",
+        "bcprov-jdk18on"
       })
   void namesTheLicenceOf(String library) throws IOException {
     List<String> lines =
         text("THIRD-PARTY.txt").lines().filter(line -> line.contains(":" + library + ":")).toList();
     assertEquals(1, lines.size(), lines::toString);
     assertTrue(
-        lines.get(0).strip().matches("(\\((Apache-2\\.0|BSD-3-Clause|EPL-2\\.0|MIT)\\) ?)+.*"),
+        lines
+            .get(0)
+            .strip()
+            .matches(
+                "(\\((Apache-2\\.0|BSD-3-Clause|EPL-2\\.0|MIT|Bouncy Castle Licence)\\) ?)+.*"),
         lines.get(0));
   }
 
@@ -133,13 +139,16 @@ class PackedJarIT {
     assertTrue(text("META-INF/licenses/jetty.txt").contains("Apache License 2.0"));
     assertTrue(text("META-INF/licenses/jakarta-servlet.txt").contains("Eclipse Public License"));
     assertTrue(text("META-INF/licenses/slf4j.txt").contains("QOS.ch"));
+    assertTrue(text("META-INF/licenses/bouncycastle.txt").contains("Legion of the Bouncy Castle"));
     assertTrue(text("META-INF/licenses/sphinx4-data.txt").contains("Carnegie Mellon University"));
     assertTrue(text("edu/cmu/sphinx/models/en-us/en-us/README").contains("Alpha Cephei"));
   }
 
   @Test
   void holdsThePage() {
-    for (String file : java.util.List.of("index.html", "page.js", "page.css", "microphone.js")) {
+    for (String file :
+        java.util.List.of(
+            "index.html", "page.js", "page.css", "microphone.js", "pair.html", "trust.html")) {
       assertNotNull(jar.getEntry("tallyback/page/" + file), file);
     }
   }

@@ -1,13 +1,18 @@
 package tallyback.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.net.URI;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.InstantSource;
 import java.util.List;
 import java.util.UUID;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -16,6 +21,8 @@ import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.web.TestPage;
+import tallyback.web.lan.Devices;
+import tallyback.web.lan.Lan;
 
 /** The command as a user starts it, in a process of its own. */
 @Timeout(240)
@@ -103,5 +110,86 @@ class ServeCommandTest {
     assertEquals(
         Ran.failed(2, "--port 70000: expected 0 to 65535; the usual one is 7117"),
         Ran.command("serve", "--plan", PLAN, "--port", 70_000));
+    assertEquals(
+        Ran.failed(2, "--address: only with --lan; without it only this machine is answered"),
+        Ran.command("serve", "--plan", PLAN, "--address", "127.0.0.1"));
+    assertEquals(
+        Ran.failed(2, "--port 65535: with --lan the port after it is needed too; take another"),
+        Ran.command("serve", "--plan", PLAN, "--lan", "--port", 65_535));
+    assertEquals(
+        Ran.failed(
+            2,
+            "--address 8.8.8.8: that address can be reached from the Internet; --lan opens the page"
+                + " to a local network only"),
+        Ran.command("serve", "--plan", PLAN, "--home", folder, "--lan", "--address", "8.8.8.8"));
+  }
+
+  @Test
+  void pairedDevicesAreListedAndTakenAway() {
+    assertEquals(
+        new Ran(0, "", Ran.lines("no device is paired")),
+        Ran.command("serve", "--home", folder, "--devices"));
+    Devices devices = Lan.devicesIn(folder.resolve("lan"), InstantSource.fixed(Ran.NOON));
+    devices.pair("p1a2b3c4");
+    devices.pair("p5");
+    assertEquals(
+        new Ran(
+            0, Ran.lines("p1a2b3c4  paired 2026-03-02 12:00", "p5  paired 2026-03-02 12:00"), ""),
+        Ran.command("serve", "--home", folder, "--devices"));
+    assertEquals(
+        new Ran(0, "", Ran.lines("taken away: p1a2b3c4")),
+        Ran.command("serve", "--home", folder, "--forget", "p1a2b3c4"));
+    assertEquals(
+        Ran.failed(2, "--forget p1a2b3c4: no such device is paired; 'serve --devices' lists them"),
+        Ran.command("serve", "--home", folder, "--forget", "p1a2b3c4"));
+  }
+
+  @Test
+  void theTerminalShowsHowAPhoneIsLetInAndEnterShowsANewCode() throws Exception {
+    OwnProcess process =
+        OwnProcess.start(
+            folder,
+            List.of(),
+            List.of("-Xmx1g"),
+            "serve",
+            "--plan",
+            PLAN,
+            "--data",
+            data(),
+            "--home",
+            folder,
+            "--port",
+            0,
+            "--silent",
+            "--lan",
+            "--address",
+            "127.0.0.1");
+    try {
+      String first = code(process);
+      process.input().println();
+      String second = code(process);
+      assertNotEquals(first, second);
+    } finally {
+      ProcessHandle.of(process.pid()).orElseThrow().destroy();
+      process.finish();
+    }
+    assertTrue(Files.exists(folder.resolve("lan/authority.crt")));
+  }
+
+  /** The digits of the next code that is shown, with all that stands around them. */
+  private static String code(OwnProcess process) throws Exception {
+    Pattern typed =
+        Pattern.compile(".* or open https://127\\.0\\.0\\.1:\\d+/pair and type (\\d{4} \\d{4})");
+    String digits = "";
+    for (String line = process.line(); line != null; line = process.line()) {
+      Matcher matcher = typed.matcher(line);
+      if (matcher.matches()) {
+        digits = matcher.group(1);
+      }
+      if (line.matches("Good once, until \\d\\d:\\d\\d\\. Enter shows a new code\\.")) {
+        return digits;
+      }
+    }
+    throw new AssertionError("no code was shown");
   }
 }

@@ -44,23 +44,42 @@ public final class TestPage implements AutoCloseable {
   private volatile String reason = "";
   private CompletableFuture<?> sending = CompletableFuture.completedFuture(null);
 
-  private TestPage(URI address, String device) {
+  private TestPage(URI address, String device, HttpClient client, String cookie) {
     this.device = device;
-    socket = connect(address, "http://" + address.getAuthority(), new Ear());
+    socket = connect(client, address, origin(address), cookie, new Ear());
+  }
+
+  private static String origin(URI address) {
+    return address.getScheme() + "://" + address.getAuthority();
   }
 
   /** Connects as a page from an origin would. */
   static WebSocket connect(URI address, String origin, WebSocket.Listener listener) {
-    return HttpClient.newHttpClient()
-        .newWebSocketBuilder()
-        .header("Origin", origin)
-        .buildAsync(URI.create("ws://" + address.getAuthority() + "/live"), listener)
+    return connect(HttpClient.newHttpClient(), address, origin, "", listener);
+  }
+
+  /** The same over a connection of one's own, with a cookie or none. */
+  static WebSocket connect(
+      HttpClient client, URI address, String origin, String cookie, WebSocket.Listener listener) {
+    WebSocket.Builder builder = client.newWebSocketBuilder().header("Origin", origin);
+    if (!cookie.isEmpty()) {
+      builder.header("Cookie", cookie);
+    }
+    String scheme = address.getScheme().equals("https") ? "wss" : "ws";
+    return builder
+        .buildAsync(URI.create(scheme + "://" + address.getAuthority() + "/live"), listener)
         .join();
   }
 
   /** Opens one that says hello, and waits until the server is ready. */
   public static TestPage open(URI address, String device, String tab) throws InterruptedException {
-    TestPage page = new TestPage(address, device);
+    return open(address, device, tab, HttpClient.newHttpClient(), "");
+  }
+
+  /** The same on a device that was paired. */
+  static TestPage open(URI address, String device, String tab, HttpClient client, String cookie)
+      throws InterruptedException {
+    TestPage page = new TestPage(address, device, client, cookie);
     page.send(
         "{\"type\":\"hello\",\"version\":1,\"device\":\"%s\",\"tab\":\"%s\",\"pageMs\":%d}"
             .formatted(device, tab, System.currentTimeMillis()));
@@ -70,7 +89,7 @@ public final class TestPage implements AutoCloseable {
 
   /** One that never says hello. */
   static TestPage silent(URI address) {
-    return new TestPage(address, "nobody");
+    return new TestPage(address, "nobody", HttpClient.newHttpClient(), "");
   }
 
   /** A new name for a recording. */

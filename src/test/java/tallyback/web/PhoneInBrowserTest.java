@@ -1,0 +1,280 @@
+package tallyback.web;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.net.InetAddress;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.cert.X509Certificate;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
+import org.openqa.selenium.WebDriverException;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import tallyback.audio.Clip;
+import tallyback.audio.WavWriter;
+import tallyback.web.lan.Lan;
+import tallyback.web.lan.StolenKeyServer;
+
+/**
+ * A phone in a real browser: gets the certificate, is paired and speaks. The browser trusts the
+ * authority by its own list of certificates where {@code certutil} is there ({@code
+ * libnss3-tools}), else it is told which key to trust. Needs chromium and chromedriver.
+ */
+@Tag("slow")
+@Timeout(240)
+class PhoneInBrowserTest {
+
+  /** 20 mm for a glove, at 96 to the inch. */
+  private static final int SMALLEST_BUTTON = 76;
+
+  @TempDir private Path folder;
+
+  @SuppressWarnings("NullAway.Init") // set before each test
+  private ChromeDriver browser;
+
+  @SuppressWarnings("NullAway.Init") // set before each test
+  private PageServer server;
+
+  @SuppressWarnings("NullAway.Init") // set before each test
+  private Lan lan;
+
+  @SuppressWarnings("NullAway.Init") // set before each test
+  private Thread thread;
+
+  private static Path program(String name) {
+    return Path.of("/usr/bin", name);
+  }
+
+  @BeforeEach
+  void open() throws Exception {
+    assumeTrue(
+        Files.isExecutable(program("chromium")) && Files.isExecutable(program("chromedriver")),
+        "no browser here: install chromium and chromium-driver");
+    lan = Lan.open(folder.resolve("lan"), "127.0.0.1", InstantSource.system());
+    server = PageServer.open(PhoneTest.settings(folder.resolve("job.tallyback")), lan, line -> {});
+    thread =
+        new Thread(
+            () -> {
+              try {
+                server.run();
+              } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+              }
+            },
+            "server-run");
+    thread.start();
+    Path microphone = folder.resolve("microphone.wav");
+    Files.write(microphone, WavWriter.toBytes(new Clip(TestPage.room(5, "004-090120.wav"), 0)));
+    ChromeOptions options = new ChromeOptions();
+    options.setBinary(program("chromium").toFile());
+    options.addArguments(
+        "--headless=new",
+        "--no-sandbox",
+        "--disable-dev-shm-usage",
+        "--user-data-dir=" + folder.resolve("browser"),
+        "--use-fake-ui-for-media-stream",
+        "--use-fake-device-for-media-stream",
+        "--use-file-for-fake-audio-capture=" + microphone,
+        "--host-resolver-rules=MAP *.example 127.0.0.1");
+    options.addArguments(trust());
+    // The driver would have the browser believe every certificate.
+    options.setAcceptInsecureCerts(false);
+    browser =
+        new ChromeDriver(
+            new ChromeDriverService.Builder()
+                .usingDriverExecutable(program("chromedriver").toFile())
+                .withEnvironment(Map.of("HOME", folder.toString()))
+                .build(),
+            options);
+    browser.executeCdpCommand(
+        "Emulation.setDeviceMetricsOverride",
+        Map.of("width", 360, "height", 740, "deviceScaleFactor", 1, "mobile", true));
+  }
+
+  /** Puts the authority on the browser's list, as its user would by hand. */
+  private List<String> trust() throws Exception {
+    if (Files.isExecutable(program("certutil"))) {
+      Path list = Files.createDirectories(folder.resolve(".pki/nssdb"));
+      run("certutil", "-d", "sql:" + list, "-N", "--empty-password");
+      run(
+          "certutil",
+          "-d",
+          "sql:" + list,
+          "-A",
+          "-t",
+          "C,,",
+          "-n",
+          "Tallyback",
+          "-i",
+          folder.resolve("lan/authority.crt").toString());
+      return List.of();
+    }
+    X509Certificate page = (X509Certificate) lan.keys().getCertificate("page");
+    byte[] key = MessageDigest.getInstance("SHA-256").digest(page.getPublicKey().getEncoded());
+    return List.of(
+        "--ignore-certificate-errors-spki-list=" + Base64.getEncoder().encodeToString(key));
+  }
+
+  private static void run(String... command) throws Exception {
+    List<String> words = new ArrayList<>(List.of(command));
+    words.set(0, program(command[0]).toString());
+    Process process = new ProcessBuilder(words).redirectErrorStream(true).start();
+    String printed = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    assertEquals(0, process.waitFor(), printed);
+  }
+
+  @AfterEach
+  void close() throws Exception {
+    if (browser != null) {
+      browser.quit();
+    }
+    if (server != null) {
+      server.stop();
+      thread.join();
+      server.close();
+    }
+  }
+
+  private String text(String css) {
+    return String.valueOf(
+        browser.executeScript(
+            "return (document.querySelector(arguments[0]) || {}).textContent", css));
+  }
+
+  private void await(String css, String part) {
+    Instant until = Instant.now().plusSeconds(60);
+    while (!text(css).contains(part)) {
+      assertTrue(
+          Instant.now().isBefore(until),
+          () -> css + " says '" + text(css) + "', expected '" + part + "'");
+      try {
+        Thread.sleep(100);
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+      }
+    }
+  }
+
+  private String code() {
+    String shown = String.join("\n", lan.invitation(server.lanAddress(), ZoneOffset.UTC, false));
+    int at = shown.indexOf("and type ") + "and type ".length();
+    return shown.substring(at, at + 9);
+  }
+
+  @Test
+  void aPhoneThatTrustsTheMachineIsPairedAndLendsItsMicrophone() throws Exception {
+    browser.get(server.certificateAddress().toString());
+    assertEquals(lan.fingerprint(), text("#fingerprint"));
+    assertReadable("the page with the certificate");
+
+    // Whoever is not paired is led to where one is.
+    browser.get(server.lanAddress().toString());
+    await("h2", "Pair this device");
+    assertReadable("the pairing page");
+    browser.findElement(By.id("code")).sendKeys("1234 5678");
+    browser.findElement(By.id("go")).click();
+    await("#pair-says", "No code is good at the moment");
+
+    // As the camera opens it.
+    browser.get(server.lanAddress() + "pair#" + code().replace(" ", ""));
+    await("#connection", "Connected");
+    assertEquals(server.lanAddress().toString(), browser.getCurrentUrl());
+    assertEquals(true, browser.executeScript("return window.isSecureContext"));
+    assertEquals("", browser.executeScript("return document.cookie"));
+
+    browser.findElement(By.id("listen")).click();
+    await("#microphone", "Listening");
+    await("#last-says", "key out");
+    String device =
+        String.valueOf(browser.executeScript("return localStorage['tallyback-device']"));
+    assertEquals(device, lan.devices().all().get(0).name());
+
+    // The shell is kept for when the server is away, as on this machine itself.
+    assertEquals(
+        true,
+        browser.executeAsyncScript(
+            "const done = arguments[0];"
+                + "navigator.serviceWorker.ready.then(r => done(r.active !== null))"));
+
+    // Taken away: the page goes back to where one is paired, and comes back with a new code.
+    assertTrue(lan.devices().forget(device));
+    await("h2", "Pair this device");
+    browser.findElement(By.id("code")).sendKeys(code());
+    browser.findElement(By.id("go")).click();
+    await("#connection", "Connected");
+  }
+
+  @Test
+  void whoeverStealsTheAuthoritysKeyIsNotBelievedToBeASiteOnTheInternet() throws Exception {
+    assumeTrue(Files.isExecutable(program("certutil")), "no certutil: install libnss3-tools");
+    Path keys = folder.resolve("lan");
+    try (StolenKeyServer near =
+        StolenKeyServer.start(keys, List.of(InetAddress.getLoopbackAddress()), List.of())) {
+      browser.get("https://127.0.0.1:" + near.port() + "/");
+      await("body", "hello");
+    }
+    try (StolenKeyServer far = StolenKeyServer.start(keys, List.of(), List.of("shop.example"))) {
+      WebDriverException refused =
+          assertThrows(
+              WebDriverException.class,
+              () -> browser.get("https://shop.example:" + far.port() + "/"));
+      String told = String.valueOf(refused.getMessage());
+      assertTrue(told.contains("ERR_CERT_INVALID") || told.contains("insecure certificate"), told);
+    }
+  }
+
+  private void assertReadable(String what) {
+    browser.executeScript(axe());
+    assertEquals(
+        List.of(),
+        browser.executeAsyncScript(
+            "const done = arguments[arguments.length - 1];"
+                + "axe.run().then(r => done(r.violations.map(v => v.id + ': '"
+                + " + v.nodes.map(n => n.target + ' ' + n.failureSummary).join('; '))))"),
+        what);
+    assertEquals(
+        0L,
+        browser.executeScript(
+            "const e = document.scrollingElement; return e.scrollWidth - e.clientWidth"),
+        what + " runs out sideways");
+    assertEquals(
+        List.of(),
+        browser.executeScript(
+            "return [...document.querySelectorAll('button, input, a.button')].filter(e => {"
+                + " const r = e.getBoundingClientRect();"
+                + " return r.width < arguments[0] || r.height < arguments[0] }).map(e => e.id)",
+            SMALLEST_BUTTON),
+        what + " is too small for a glove");
+  }
+
+  private static String axe() {
+    try (InputStream in =
+        Objects.requireNonNull(PhoneInBrowserTest.class.getResourceAsStream("/axe.min.js"))) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new AssertionError(e);
+    }
+  }
+}

@@ -1,0 +1,69 @@
+package tallyback.web.lan;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.google.zxing.BinaryBitmap;
+import com.google.zxing.RGBLuminanceSource;
+import com.google.zxing.common.HybridBinarizer;
+import com.google.zxing.qrcode.QRCodeReader;
+import java.util.List;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** The square code, read back by the library's own reader from the letters that draw it. */
+class SquareCodeTest {
+
+  private static final String INK = "\u001b[38;5;16;48;5;231m";
+  private static final int MODULE = 6;
+
+  static String read(List<String> lines) throws Exception {
+    int width = lines.get(0).length() * MODULE;
+    int height = lines.size() * 2 * MODULE;
+    int[] pixels = new int[width * height];
+    for (int y = 0; y < height; y++) {
+      String line = lines.get(y / (2 * MODULE));
+      boolean upper = y / MODULE % 2 == 0;
+      for (int x = 0; x < width; x++) {
+        char letter = line.charAt(x / MODULE);
+        boolean dark = letter == '\u2588' || letter == (upper ? '\u2580' : '\u2584');
+        pixels[y * width + x] = dark ? 0x000000 : 0xffffff;
+      }
+    }
+    return new QRCodeReader()
+        .decode(
+            new BinaryBitmap(new HybridBinarizer(new RGBLuminanceSource(width, height, pixels))))
+        .getText();
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "https://192.168.1.20:7117/pair#01234567",
+        "https://10.0.0.2/pair#99999999",
+        "https://[fd12:3456:789a:bcde:f012:3456:789a:bcde]:65535/pair#00000000"
+      })
+  void canBeReadBack(String text) throws Exception {
+    List<String> plain = SquareCode.lines(text, false);
+    assertEquals(text, read(plain));
+    List<String> coloured = SquareCode.lines(text, true);
+    assertTrue(
+        coloured.stream().allMatch(line -> line.startsWith(INK) && line.endsWith("\u001b[0m")));
+    assertEquals(
+        plain, coloured.stream().map(line -> line.replaceAll("\u001b\\[[0-9;]*m", "")).toList());
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = "https://192.168.1.20:7117/pair#01234567")
+  void hasFourQuietModulesAroundAndFitsAnOrdinaryTerminal(String text) {
+    List<String> lines = SquareCode.lines(text, false);
+    int width = lines.get(0).length();
+    assertTrue(width <= 80 && lines.size() <= 24, width + " by " + lines.size());
+    assertTrue(lines.get(0).isBlank() && lines.get(1).isBlank());
+    assertTrue(lines.get(lines.size() - 1).isBlank() && lines.get(lines.size() - 2).isBlank());
+    for (String line : lines) {
+      assertEquals(width, line.length());
+      assertTrue(line.substring(0, 4).isBlank() && line.substring(width - 4).isBlank(), line);
+    }
+  }
+}
