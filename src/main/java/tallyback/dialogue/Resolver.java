@@ -109,7 +109,8 @@ final class Resolver {
       item = meant.size() == 1 ? meant.get(0).id() : null;
     }
     if (item == null && said.place() == null && followsOn(said.move())) {
-      item = itemOf(before, said.thing());
+      String inHand = itemOf(before, said.thing());
+      item = said.count() == null || inHand == null ? inHand : oneOf(inHand);
     }
     return new ItemsMoved(
         said.move(),
@@ -130,6 +131,21 @@ final class Resolver {
       case DROPPED, FOUND, MISSING, SHEARED, SCRAPPED, NEW_ON -> true;
       case OFF, ON -> false;
     };
+  }
+
+  /**
+   * "One" is one of several: after "cover off", one of the bolts that held it; nothing in particular
+   * where it was held by several kinds.
+   */
+  private @Nullable String oneOf(String inHand) {
+    if (plan.item(inHand).filter(item -> item.count() == 1).isEmpty()) {
+      return inHand;
+    }
+    List<Item> several =
+        plan.items().stream()
+            .filter(item -> inHand.equals(item.of()) && item.count() > 1 && !item.temporary())
+            .toList();
+    return several.size() == 1 ? several.get(0).id() : null;
   }
 
   private @Nullable String itemOf(@Nullable Statement before, @Nullable Thing thing) {

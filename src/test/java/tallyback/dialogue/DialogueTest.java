@@ -1,6 +1,7 @@
 package tallyback.dialogue;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -258,6 +259,19 @@ class DialogueTest {
     assertEquals("elbow-nuts", dropped.item());
     sure("found it");
     assertEquals("elbow-nuts", ((ItemsMoved) last()).item());
+  }
+
+  @Test
+  void lostOneAfterTheCoverIsOneOfTheBoltsThatHeldIt() {
+    sure("splash guard off");
+    sure("dropped one in the machine");
+    assertEquals("splash-guard-bolts", ((ItemsMoved) last()).item());
+    sure("thermostat off");
+    sure("dropped one in the machine");
+    assertNull(((ItemsMoved) last()).item());
+    sure("thermostat off");
+    sure("dropped it in the machine");
+    assertEquals("thermostat", ((ItemsMoved) last()).item());
   }
 
   @Test
