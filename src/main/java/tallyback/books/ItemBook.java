@@ -90,6 +90,9 @@ final class ItemBook {
     if (single()) {
       return moved.count() == null ? 1 : moved.count();
     }
+    if (moved.move() == ItemMove.FOUND && moved.count() == null && count(Account.LOST) == 1) {
+      return 1; // "Found it": the one that was lost.
+    }
     return moved.lump() ? null : moved.count();
   }
 

@@ -335,6 +335,22 @@ class BooksTest {
   }
 
   @Test
+  void foundItMeansTheOneThatWasLost() {
+    say(bolts(ItemMove.OFF, 6));
+    say(bolts(ItemMove.DROPPED, 1));
+    ItemsMoved foundIt =
+        new ItemsMoved(ItemMove.FOUND, "cover-bolts", null, null, false, null, null, null);
+    say(foundIt);
+    ItemAccount account = books().confirmed().item("cover-bolts").orElseThrow();
+    assertEquals(0, account.count(Account.LOST));
+    assertEquals(6, account.count(Account.TRAY));
+
+    say(bolts(ItemMove.DROPPED, 2));
+    say(foundIt);
+    assertEquals(2, books().confirmed().item("cover-bolts").orElseThrow().count(Account.LOST));
+  }
+
+  @Test
   void fluidWithNoAmountOrNoUnitStaysVisibleAndCountsForNothing() {
     say(fluid(FluidMove.OUT, null));
     say(fluid(FluidMove.OUT, Amount.of("2.1", Unit.UNSAID)));
