@@ -1,7 +1,7 @@
 package tallyback.web;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
@@ -236,12 +236,14 @@ class PhoneInBrowserTest {
       await("body", "hello");
     }
     try (StolenKeyServer far = StolenKeyServer.start(keys, List.of(), List.of("shop.example"))) {
-      WebDriverException refused =
-          assertThrows(
-              WebDriverException.class,
-              () -> browser.get("https://shop.example:" + far.port() + "/"));
-      String told = String.valueOf(refused.getMessage());
-      assertTrue(told.contains("ERR_CERT_INVALID") || told.contains("insecure certificate"), told);
+      try {
+        browser.get("https://shop.example:" + far.port() + "/");
+      } catch (WebDriverException refused) {
+        // Drivers differ: one throws, another shows the browser's own page of the fault.
+      }
+      String shown = browser.findElement(By.tagName("body")).getText();
+      assertTrue(shown.contains("ERR_CERT_"), shown);
+      assertFalse(shown.contains("hello"), shown);
     }
   }
 
