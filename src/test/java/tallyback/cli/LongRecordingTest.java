@@ -49,7 +49,7 @@ class LongRecordingTest {
       file.setLength(HEADER_BYTES + DATA_BYTES);
       speak(file, 60, "004-090120.wav");
       speak(file, 5400, "005-090150.wav");
-      speak(file, 10_790, "007-090240.wav");
+      speak(file, 10_790, "003-090105.wav");
     }
     return path;
   }

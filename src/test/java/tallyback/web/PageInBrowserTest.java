@@ -467,6 +467,9 @@ class PageInBrowserTest {
     for (int i = 0; i < 20; i++) {
       browser.switchTo().activeElement().sendKeys(Keys.TAB);
       reached.add(the("document.activeElement.id"));
+      if ("true".equals(the("document.activeElement === document.body"))) {
+        break; // Behind the last one comes the browser's own bar.
+      }
       assertEquals(
           "true", the("document.activeElement.matches(':focus-visible')"), reached::toString);
     }
