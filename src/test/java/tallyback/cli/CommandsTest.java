@@ -241,7 +241,7 @@ class CommandsTest {
     String html = Files.readString(page).replace('\u00a0', ' ');
     assertTrue(html.contains("<h1>Do not start</h1>"), html);
     assertTrue(html.contains("<b>belly pan bolts</b>: 0 on the machine, 5 in the tray"), html);
-    assertTrue(html.contains("<dd>anna</dd>"), html);
+    assertTrue(html.contains("<dd>Anna</dd>"), html);
     assertTrue(html.contains("Quarrowby Treeline 24"), html);
     assertFalse(html.contains("http://") || html.contains("<script"), "self-contained, no script");
   }
