@@ -51,6 +51,14 @@ final class Room implements SampleSource {
     return sayings.isEmpty() && said >= saying.length;
   }
 
+  /** Waits until nothing was played for three seconds of the room's time. */
+  void awaitHush() {
+    for (long since = recorded; recorded - since < 3L * Clip.SAMPLE_RATE_HZ; ) {
+      since = playing == 0 ? since : recorded;
+      pause(2);
+    }
+  }
+
   @Override
   public int read(short[] buffer) {
     if (closed) {

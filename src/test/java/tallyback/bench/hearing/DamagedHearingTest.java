@@ -36,7 +36,7 @@ class DamagedHearingTest {
     SAID.put("016-091600.wav", "six bolts ten millimetre out of the splash guard");
     SAID.put(
         "026-092410.wav", "drained two point nine litres from the radiator drain into the big jug");
-    SAID.put("055-095800.wav", "the old outlet gasket off");
+    SAID.put("101-110630.wav", "new bypass hose on");
     SAID.put("081-104700.wav", "new thermostat in");
   }
 

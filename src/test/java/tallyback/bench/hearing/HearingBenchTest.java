@@ -199,7 +199,7 @@ class HearingBenchTest {
     properties.put("bench.snr", "");
     properties.put("bench.mode", "shouting");
     assertEquals(
-        "bench.mode: expected one of [entries, answers, attention], found shouting",
+        "bench.mode: expected one of [entries, answers, attention, memo], found shouting",
         assertThrows(IllegalArgumentException.class, () -> BenchSettings.of(properties))
             .getMessage());
   }
