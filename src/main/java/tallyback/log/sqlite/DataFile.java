@@ -35,6 +35,11 @@ final class DataFile {
 
   private static final String CREATING = "?mode=rwc";
 
+  /** A writer is done with it sooner; a file that is damaged is so after a second too. */
+  private static final int MOST_LOOKS = 50;
+
+  private static final int MS_BETWEEN_LOOKS = 20;
+
   private final Path path;
 
   DataFile(Path path) {
@@ -85,7 +90,8 @@ final class DataFile {
   /**
    * Looks at the header, and leaves the file alone: opened as unchangeable, SQLite neither locks it
    * nor writes beside it. Not by reading the file ourselves: closing it would drop the locks of a
-   * writer in this process (POSIX record locks).
+   * writer in this process (POSIX record locks). Without a lock it may look while a writer that
+   * closes moves its last entries into the file: what seems damaged then is looked at again.
    *
    * @throws LogRefused if it isn't ours or is from a newer version
    */
@@ -93,6 +99,19 @@ final class DataFile {
     if (sizeInBytes() == 0) {
       throw new LogRefused(notOurs(name(), "an empty file (0 bytes)"));
     }
+    for (int looks = 1; ; looks++) {
+      try {
+        lookAtHeader();
+        return;
+      } catch (SQLException e) {
+        if (looks == MOST_LOOKS || !SqliteFaults.isDamage(e) || !pause()) {
+          throw SqliteFaults.of(name(), "it can't be read", e);
+        }
+      }
+    }
+  }
+
+  private void lookAtHeader() throws SQLException {
     try (Database database = connect("?immutable=1", true)) {
       long application = database.number("PRAGMA application_id");
       long version = database.number("PRAGMA user_version");
@@ -100,8 +119,17 @@ final class DataFile {
         throw new LogRefused(notOurs(name(), "the SQLite file of another program"));
       }
       requireKnown(version);
-    } catch (SQLException e) {
-      throw SqliteFaults.of(name(), "it can't be read", e);
+    }
+  }
+
+  /** Whether there was time to wait for the next look. */
+  private static boolean pause() {
+    try {
+      Thread.sleep(MS_BETWEEN_LOOKS);
+      return true;
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return false;
     }
   }
 

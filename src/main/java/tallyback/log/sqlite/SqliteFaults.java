@@ -66,6 +66,11 @@ final class SqliteFaults {
         e);
   }
 
+  /** Whether the database takes the file for damaged. */
+  static boolean isDamage(SQLException e) {
+    return is(e, SQLiteErrorCode.SQLITE_CORRUPT);
+  }
+
   /** The file holds something that it can't hold when all is well. */
   static LogFailed damaged(String file, String what) {
     return new LogFailed(damage(file, what));

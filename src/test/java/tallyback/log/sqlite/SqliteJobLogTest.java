@@ -10,6 +10,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.List;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicReference;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.log.Examples;
@@ -61,6 +63,42 @@ final class SqliteJobLogTest extends JobLogContract {
       ChildProcess other = ChildProcess.start("open", file);
       assertTrue(other.finish().contains("is writing it"), other.toString());
       writer.append(Examples.draft("pump", "after", new Memo()), null);
+    }
+    TestFile.assertSound(file);
+  }
+
+  /** Whoever closes a log moves what was noted last into the file, page by page. */
+  @Test
+  void whoeverReadsWhileAWriterOpensAndClosesSeesNoDamage() throws InterruptedException {
+    Path file = folder.resolve("a.db");
+    TestFile.withOneJob(file).close();
+    AtomicBoolean over = new AtomicBoolean();
+    AtomicReference<RuntimeException> failed = new AtomicReference<>();
+    Thread reading =
+        new Thread(
+            () -> {
+              while (!over.get() && failed.get() == null) {
+                try (LogReader reader = SqliteLogs.openForReading(file)) {
+                  reader.jobs();
+                } catch (RuntimeException e) {
+                  failed.set(e);
+                }
+              }
+            });
+    reading.start();
+    for (int i = 0; i < 25 && failed.get() == null; i++) {
+      try (JobLog writer = SqliteLogs.openForWriting(file)) {
+        for (int j = 0; j < 6; j++) {
+          writer.append(
+              Examples.draft("pump", "m" + i + "-" + j, new Memo()),
+              Examples.clip(100 * i + j, 40_000));
+        }
+      }
+    }
+    over.set(true);
+    reading.join();
+    if (failed.get() != null) {
+      throw failed.get();
     }
     TestFile.assertSound(file);
   }
