@@ -38,13 +38,15 @@ import tallyback.voice.freetts.FreeTtsVoice;
 
 /**
  * A whole job of two days spoken into the browser's microphone in real time: after "Listen" was
- * pressed in the morning nobody touches anything. Needs chromium, chromedriver and flite; {@code
- * .ci/run} installs them, and forbids that this is skipped.
+ * pressed in the morning nobody touches anything. Needs chromium, chromedriver and flite. It takes
+ * its time, so it runs when it is asked for: {@code mvn test -Dtest=WholeJobInBrowserTest
+ * -Dleft.out=}.
  *
  * <p>Without a voice that answers, so that it takes no longer than it must. With {@code
  * -Dtallyback.aloud=true} everything is said back too, and each line waits until that is over.
  */
 @Tag("slow")
+@Tag("spoken")
 @Timeout(1800)
 class WholeJobInBrowserTest {
 
@@ -101,10 +103,10 @@ class WholeJobInBrowserTest {
     for (int day = 1; day <= 2; day++) {
       Path microphone = microphone(flite, lines, answering, day);
       List<Line> said = ofDay(lines, day);
-      try (PageServer server = serve(data, day == 1 ? today : tomorrow)) {
+      try (Served served = serve(data, day == 1 ? today : tomorrow)) {
         ChromeDriver browser = open(chromium, driver, microphone, day);
         try {
-          browser.get(server.address().toString());
+          browser.get(served.server().address().toString());
           browser.executeScript(WATCH);
           awaitReady(browser);
           browser.findElement(By.id("listen")).click();
@@ -180,7 +182,18 @@ class WholeJobInBrowserTest {
     }
   }
 
-  private static PageServer serve(Path data, InstantSource clock) {
+  /** A server and the thread it listens on. */
+  private record Served(PageServer server, Thread thread) implements AutoCloseable {
+
+    @Override
+    public void close() throws InterruptedException {
+      server.stop();
+      thread.join();
+      server.close();
+    }
+  }
+
+  private static Served serve(Path data, InstantSource clock) {
     PageServer server =
         PageServer.open(
             new PageServer.Settings(
@@ -203,7 +216,7 @@ class WholeJobInBrowserTest {
             },
             "server-run");
     thread.start();
-    return server;
+    return new Served(server, thread);
   }
 
   private ChromeDriver open(Path chromium, Path driver, Path microphone, int day) {
