@@ -134,8 +134,8 @@ final class Resolver {
   }
 
   /**
-   * "One" is one of several: after "cover off", one of the bolts that held it; nothing in particular
-   * where it was held by several kinds.
+   * "One" is one of several: after "cover off", one of the bolts that held it; nothing in
+   * particular where it was held by several kinds.
    */
   private @Nullable String oneOf(String inHand) {
     if (plan.item(inHand).filter(item -> item.count() == 1).isEmpty()) {

@@ -432,7 +432,8 @@ class LiveJobTest {
         // The order is told, and maybe a sound that was none.
       }
       awaitSaid(room, before);
-      // Time in the room runs ahead of this one: whoever is not heard calls again, as anybody would.
+      // Time in the room runs ahead of this one: whoever is not heard calls again, as anybody
+      // would.
       String answer = "";
       for (int calls = 0; calls < 3 && answer.isEmpty(); calls++) {
         Thread.sleep(300);

@@ -186,9 +186,13 @@ class WholeJobInBrowserTest {
   private record Served(PageServer server, Thread thread) implements AutoCloseable {
 
     @Override
-    public void close() throws InterruptedException {
+    public void close() {
       server.stop();
-      thread.join();
+      try {
+        thread.join();
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+      }
       server.close();
     }
   }
