@@ -17,11 +17,13 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInfo;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
@@ -41,6 +43,7 @@ import tallyback.log.LogReader;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
 import tallyback.model.Source;
+import tallyback.voice.Voice;
 import tallyback.voice.freetts.FreeTtsVoice;
 
 /**
@@ -69,6 +72,8 @@ class PageInBrowserTest {
 
   private int port;
 
+  private @Nullable Supplier<Voice> voice;
+
   private static Path program(String... names) {
     for (String name : names) {
       for (String where : List.of("/usr/bin/", "/usr/local/bin/", "/snap/bin/")) {
@@ -80,8 +85,13 @@ class PageInBrowserTest {
     return Path.of(names[0]);
   }
 
+  /**
+   * Nothing is said back except where that is what is tested: the recording goes on and would speak
+   * into it on a slow machine.
+   */
   @BeforeEach
-  void open() throws IOException {
+  void open(TestInfo test) throws IOException {
+    voice = test.getTags().contains("aloud") ? FreeTtsVoice::open : null;
     Path chromium = program("chromium", "chromium-browser");
     Path driver = program("chromedriver");
     assumeTrue(
@@ -146,7 +156,7 @@ class PageInBrowserTest {
                 null,
                 port,
                 new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                FreeTtsVoice::open),
+                voice),
             line -> {});
     Thread thread =
         new Thread(
@@ -195,6 +205,14 @@ class PageInBrowserTest {
     }
   }
 
+  private void awaitState(String id, String... oneOf) {
+    Instant until = Instant.now().plusSeconds(60);
+    while (!List.of(oneOf).contains(the("document.getElementById('" + id + "').dataset.state"))) {
+      assertTrue(Instant.now().isBefore(until), () -> id + ": " + text("#" + id));
+      pause(100);
+    }
+  }
+
   private static void pause(long ms) {
     try {
       Thread.sleep(ms);
@@ -233,7 +251,8 @@ class PageInBrowserTest {
     assertEquals(List.of("key out"), said());
 
     served.close();
-    await("#connection", "Ended: start Tallyback again");
+    // "Ended" where the server came to say so, else "no connection".
+    awaitState("connection", "ended", "away");
     // The second is said into nothing: the page keeps it.
     pause(4000);
     served = start();
@@ -364,9 +383,15 @@ class PageInBrowserTest {
 
     // The browser stops the sound, as it does when it takes the loudspeaker for a call.
     in("surroundings.contexts.at(-1).suspend()");
+    String before = text("#last-time");
     await("#microphone", "Listening again");
-    await("#last-says", "implement down");
-    assertEquals(Set.of("key out", "wheels chocked", "implement down"), Set.copyOf(said()));
+    // The recording went on meanwhile: what is heard next may be a part of a phrase.
+    Instant until = Instant.now().plusSeconds(60);
+    while (text("#last-time").equals(before)) {
+      assertTrue(Instant.now().isBefore(until), "nothing is heard any more");
+      pause(100);
+    }
+    assertTrue(said().containsAll(List.of("key out", "wheels chocked")), said()::toString);
 
     in("surroundings.hum = 0.06");
     press("#listen");
@@ -379,6 +404,7 @@ class PageInBrowserTest {
   }
 
   @Test
+  @Tag("aloud")
   void whereTheBrowserDoesNotTakeOutTheReadBackItIsDeafMeanwhile() {
     in("surroundings.granted = { echoCancellation: false }");
     press("#listen");
