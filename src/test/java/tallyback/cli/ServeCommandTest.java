@@ -9,6 +9,7 @@ import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import java.util.regex.Matcher;
@@ -33,23 +34,12 @@ class ServeCommandTest {
 
   @TempDir private Path folder;
 
-  private OwnProcess start() throws Exception {
-    return OwnProcess.start(
-        folder,
-        List.of(),
-        List.of("-Xmx1g"),
-        "serve",
-        "--plan",
-        PLAN,
-        "--data",
-        data(),
-        "--home",
-        folder,
-        "--port",
-        0,
-        "--silent",
-        "--attention",
-        "none");
+  private OwnProcess start(Object... more) throws Exception {
+    List<Object> words = new ArrayList<>();
+    words.addAll(List.of("serve", "--plan", PLAN, "--data", data(), "--home", folder));
+    words.addAll(List.of("--port", 0, "--silent"));
+    words.addAll(List.of(more));
+    return OwnProcess.start(folder, List.of(), List.of("-Xmx1g"), words.toArray());
   }
 
   private Path data() {
@@ -77,7 +67,7 @@ class ServeCommandTest {
     UUID stream = TestPage.recording();
     short[] sound = TestPage.room(2, "004-090120.wav", "005-090150.wav", "006-090215.wav");
     double beganMs = System.currentTimeMillis();
-    OwnProcess first = start();
+    OwnProcess first = start("--attention", "none");
     long settled;
     try (TestPage page = TestPage.open(address(first), "p1", "t1")) {
       page.listen(stream, 0, false);
@@ -90,7 +80,7 @@ class ServeCommandTest {
     }
     assertEquals(List.of("key out", "wheels chocked"), said());
 
-    OwnProcess second = start();
+    OwnProcess second = start("--attention", "none");
     try (TestPage page = TestPage.open(address(second), "p1", "t1")) {
       page.listen(stream, settled, false);
       page.play(stream, sound, settled, sound.length, beganMs, LISTENED);
@@ -146,24 +136,7 @@ class ServeCommandTest {
 
   @Test
   void theTerminalShowsHowAPhoneIsLetInAndEnterShowsANewCode() throws Exception {
-    OwnProcess process =
-        OwnProcess.start(
-            folder,
-            List.of(),
-            List.of("-Xmx1g"),
-            "serve",
-            "--plan",
-            PLAN,
-            "--data",
-            data(),
-            "--home",
-            folder,
-            "--port",
-            0,
-            "--silent",
-            "--lan",
-            "--address",
-            "127.0.0.1");
+    OwnProcess process = start("--lan", "--address", "127.0.0.1");
     try {
       String first = code(process);
       process.input().println();

@@ -2,7 +2,6 @@ package tallyback.web;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -32,8 +31,6 @@ import org.openqa.selenium.Keys;
 import org.openqa.selenium.OutputType;
 import org.openqa.selenium.WindowType;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
-import org.openqa.selenium.chrome.ChromeOptions;
 import org.openqa.selenium.logging.LogType;
 import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
@@ -74,17 +71,6 @@ class PageInBrowserTest {
 
   private @Nullable Supplier<Voice> voice;
 
-  private static Path program(String... names) {
-    for (String name : names) {
-      for (String where : List.of("/usr/bin/", "/usr/local/bin/", "/snap/bin/")) {
-        if (Files.isExecutable(Path.of(where + name))) {
-          return Path.of(where + name);
-        }
-      }
-    }
-    return Path.of(names[0]);
-  }
-
   /**
    * Nothing is said back except where that is what is tested: the recording goes on and would speak
    * into it on a slow machine.
@@ -92,11 +78,7 @@ class PageInBrowserTest {
   @BeforeEach
   void open(TestInfo test) throws IOException {
     voice = test.getTags().contains("aloud") ? FreeTtsVoice::open : null;
-    Path chromium = program("chromium", "chromium-browser");
-    Path driver = program("chromedriver");
-    assumeTrue(
-        Files.isExecutable(chromium) && Files.isExecutable(driver),
-        "no browser here: install chromium and chromium-driver");
+    TestBrowser.assumeInstalled();
     try (ServerSocket free = new ServerSocket(0)) {
       port = free.getLocalPort();
     }
@@ -109,21 +91,7 @@ class PageInBrowserTest {
       sound[i] = said[i % Clip.SAMPLE_RATE_HZ];
     }
     Files.write(microphone, WavWriter.toBytes(new Clip(sound, 0)));
-    ChromeOptions options = new ChromeOptions();
-    options.setBinary(chromium.toFile());
-    options.addArguments(
-        "--headless=new",
-        "--no-sandbox",
-        "--disable-dev-shm-usage",
-        "--user-data-dir=" + folder.resolve("browser"),
-        "--use-fake-ui-for-media-stream",
-        "--use-fake-device-for-media-stream",
-        "--use-file-for-fake-audio-capture=" + microphone,
-        "--autoplay-policy=no-user-gesture-required");
-    browser =
-        new ChromeDriver(
-            new ChromeDriverService.Builder().usingDriverExecutable(driver.toFile()).build(),
-            options);
+    browser = TestBrowser.open(folder, microphone, List.of());
     browser.manage().timeouts().scriptTimeout(Duration.ofSeconds(60));
     browser.executeCdpCommand(
         "Page.addScriptToEvaluateOnNewDocument", Map.of("source", surroundings()));
@@ -158,18 +126,7 @@ class PageInBrowserTest {
                 new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
                 voice),
             line -> {});
-    Thread thread =
-        new Thread(
-            () -> {
-              try {
-                server.run();
-              } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-              }
-            },
-            "server-run");
-    thread.start();
-    return new PageServerTest.Served(server, thread, data);
+    return new PageServerTest.Served(Running.start(server), data);
   }
 
   @AfterEach

@@ -57,7 +57,7 @@ class PageServerTest {
   private static Served shared;
 
   /** A server and the thread it runs on. */
-  record Served(PageServer server, Thread thread, Path data) implements AutoCloseable {
+  record Served(Running running, Path data) implements AutoCloseable {
 
     static Served start(Path data, @Nullable String attention, int port) {
       PageServer server =
@@ -71,22 +71,11 @@ class PageServerTest {
                   new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
                   null),
               line -> {});
-      Thread thread =
-          new Thread(
-              () -> {
-                try {
-                  server.run();
-                } catch (InterruptedException | RuntimeException e) {
-                  // The page is told why, and so is whoever asks for its health.
-                }
-              },
-              "server-run");
-      thread.start();
-      return new Served(server, thread, data);
+      return new Served(Running.start(server), data);
     }
 
     URI address() {
-      return server.address();
+      return running.server().address();
     }
 
     List<Entry> said() {
@@ -110,13 +99,7 @@ class PageServerTest {
 
     @Override
     public void close() {
-      server.stop();
-      try {
-        thread.join();
-      } catch (InterruptedException e) {
-        Thread.currentThread().interrupt();
-      }
-      server.close();
+      running.close();
     }
   }
 

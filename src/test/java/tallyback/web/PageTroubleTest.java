@@ -61,18 +61,7 @@ class PageTroubleTest {
                     "page", "anna", ZoneOffset.UTC, () -> Instant.now().plusMillis(setMs.get())),
                 null),
             line -> {});
-    Thread thread =
-        new Thread(
-            () -> {
-              try {
-                server.run();
-              } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-              }
-            },
-            "server-run");
-    thread.start();
-    served = new PageServerTest.Served(server, thread, data);
+    served = new PageServerTest.Served(Running.start(server), data);
   }
 
   @AfterEach

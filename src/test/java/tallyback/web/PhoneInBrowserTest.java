@@ -30,8 +30,6 @@ import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
 import org.openqa.selenium.WebDriverException;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
-import org.openqa.selenium.chrome.ChromeOptions;
 import tallyback.audio.Clip;
 import tallyback.audio.WavWriter;
 import tallyback.web.lan.Lan;
@@ -61,53 +59,19 @@ class PhoneInBrowserTest {
   private Lan lan;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private Thread thread;
-
-  private static Path program(String name) {
-    return Path.of("/usr/bin", name);
-  }
+  private Running running;
 
   @BeforeEach
   void open() throws Exception {
-    assumeTrue(
-        Files.isExecutable(program("chromium")) && Files.isExecutable(program("chromedriver")),
-        "no browser here: install chromium and chromium-driver");
+    TestBrowser.assumeInstalled();
     lan = Lan.open(folder.resolve("lan"), "127.0.0.1", InstantSource.system());
     server = PageServer.open(PhoneTest.settings(folder.resolve("job.tallyback")), lan, line -> {});
-    thread =
-        new Thread(
-            () -> {
-              try {
-                server.run();
-              } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-              }
-            },
-            "server-run");
-    thread.start();
+    running = Running.start(server);
     Path microphone = folder.resolve("microphone.wav");
     Files.write(microphone, WavWriter.toBytes(new Clip(TestPage.room(5, "004-090120.wav"), 0)));
-    ChromeOptions options = new ChromeOptions();
-    options.setBinary(program("chromium").toFile());
-    options.addArguments(
-        "--headless=new",
-        "--no-sandbox",
-        "--disable-dev-shm-usage",
-        "--user-data-dir=" + folder.resolve("browser"),
-        "--use-fake-ui-for-media-stream",
-        "--use-fake-device-for-media-stream",
-        "--use-file-for-fake-audio-capture=" + microphone,
-        "--host-resolver-rules=MAP *.example 127.0.0.1");
-    options.addArguments(trust());
-    // The driver would have the browser believe every certificate.
-    options.setAcceptInsecureCerts(false);
-    browser =
-        new ChromeDriver(
-            new ChromeDriverService.Builder()
-                .usingDriverExecutable(program("chromedriver").toFile())
-                .withEnvironment(Map.of("HOME", folder.toString()))
-                .build(),
-            options);
+    List<String> more = new ArrayList<>(trust());
+    more.add("--host-resolver-rules=MAP *.example 127.0.0.1");
+    browser = TestBrowser.open(folder, microphone, more);
     browser.executeCdpCommand(
         "Emulation.setDeviceMetricsOverride",
         Map.of("width", 360, "height", 740, "deviceScaleFactor", 1, "mobile", true));
@@ -115,7 +79,7 @@ class PhoneInBrowserTest {
 
   /** Puts the authority on the browser's list, as its user would by hand. */
   private List<String> trust() throws Exception {
-    if (Files.isExecutable(program("certutil"))) {
+    if (Files.isExecutable(TestBrowser.program("certutil"))) {
       Path list = Files.createDirectories(folder.resolve(".pki/nssdb"));
       run("certutil", "-d", "sql:" + list, "-N", "--empty-password");
       run(
@@ -139,21 +103,19 @@ class PhoneInBrowserTest {
 
   private static void run(String... command) throws Exception {
     List<String> words = new ArrayList<>(List.of(command));
-    words.set(0, program(command[0]).toString());
+    words.set(0, TestBrowser.program(command[0]).toString());
     Process process = new ProcessBuilder(words).redirectErrorStream(true).start();
     String printed = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     assertEquals(0, process.waitFor(), printed);
   }
 
   @AfterEach
-  void close() throws Exception {
+  void close() {
     if (browser != null) {
       browser.quit();
     }
-    if (server != null) {
-      server.stop();
-      thread.join();
-      server.close();
+    if (running != null) {
+      running.close();
     }
   }
 
@@ -228,7 +190,8 @@ class PhoneInBrowserTest {
 
   @Test
   void whoeverStealsTheAuthoritysKeyIsNotBelievedToBeASiteOnTheInternet() throws Exception {
-    assumeTrue(Files.isExecutable(program("certutil")), "no certutil: install libnss3-tools");
+    assumeTrue(
+        Files.isExecutable(TestBrowser.program("certutil")), "no certutil: install libnss3-tools");
     Path keys = folder.resolve("lan");
     try (StolenKeyServer near =
         StolenKeyServer.start(keys, List.of(InetAddress.getLoopbackAddress()), List.of())) {

@@ -74,7 +74,7 @@ class PhoneTest {
   private static PageServer server;
 
   @SuppressWarnings("NullAway.Init") // opened before the first test
-  private static Thread thread;
+  private static Running running;
 
   @SuppressWarnings("NullAway.Init") // opened before the first test
   private static SSLContext trusting;
@@ -102,17 +102,7 @@ class PhoneTest {
   static void start() throws Exception {
     lan = Lan.open(folder.resolve("lan"), "127.0.0.1", PhoneTest::now);
     server = PageServer.open(settings(folder.resolve("job.tallyback")), lan, TOLD::add);
-    thread =
-        new Thread(
-            () -> {
-              try {
-                server.run();
-              } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-              }
-            },
-            "server-run");
-    thread.start();
+    running = Running.start(server);
     byte[] fetched =
         HttpClient.newHttpClient()
             .send(
@@ -127,10 +117,8 @@ class PhoneTest {
   }
 
   @AfterAll
-  static void stop() throws Exception {
-    server.stop();
-    thread.join();
-    server.close();
+  static void stop() {
+    running.close();
   }
 
   @BeforeEach

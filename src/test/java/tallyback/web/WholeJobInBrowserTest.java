@@ -23,8 +23,6 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
-import org.openqa.selenium.chrome.ChromeOptions;
 import tallyback.app.CheckedJob;
 import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
@@ -89,12 +87,9 @@ class WholeJobInBrowserTest {
   @Test
   void aJobIsSpokenFromBeginningToEndAndNothingStandsAgainstIt()
       throws IOException, InterruptedException {
-    Path chromium = Path.of("/usr/bin/chromium");
-    Path driver = Path.of("/usr/bin/chromedriver");
-    Path flite = Path.of("/usr/bin/flite");
-    assumeTrue(
-        Files.isExecutable(chromium) && Files.isExecutable(driver) && Files.isExecutable(flite),
-        "no browser or no voice here: install chromium, chromium-driver and flite");
+    TestBrowser.assumeInstalled();
+    Path flite = TestBrowser.program("flite");
+    assumeTrue(Files.isExecutable(flite), "no voice here: install flite");
     List<Line> lines = Line.read();
     double[] answering = ALOUD ? answering(lines) : new double[lines.size()];
     Path data = folder.resolve("job.tallyback");
@@ -103,8 +98,9 @@ class WholeJobInBrowserTest {
     for (int day = 1; day <= 2; day++) {
       Path microphone = microphone(flite, lines, answering, day);
       List<Line> said = ofDay(lines, day);
-      try (Served served = serve(data, day == 1 ? today : tomorrow)) {
-        ChromeDriver browser = open(chromium, driver, microphone, day);
+      try (Running served = serve(data, day == 1 ? today : tomorrow)) {
+        Path own = Files.createDirectories(folder.resolve("browser-" + day));
+        ChromeDriver browser = TestBrowser.open(own, microphone, List.of());
         try {
           browser.get(served.server().address().toString());
           browser.executeScript(WATCH);
@@ -182,22 +178,7 @@ class WholeJobInBrowserTest {
     }
   }
 
-  /** A server and the thread it listens on. */
-  private record Served(PageServer server, Thread thread) implements AutoCloseable {
-
-    @Override
-    public void close() {
-      server.stop();
-      try {
-        thread.join();
-      } catch (InterruptedException e) {
-        Thread.currentThread().interrupt();
-      }
-      server.close();
-    }
-  }
-
-  private static Served serve(Path data, InstantSource clock) {
+  private static Running serve(Path data, InstantSource clock) {
     PageServer server =
         PageServer.open(
             new PageServer.Settings(
@@ -209,34 +190,7 @@ class WholeJobInBrowserTest {
                 new JobDesk.Setting("page", "mechanic", ZoneOffset.UTC, clock),
                 ALOUD ? FreeTtsVoice::open : null),
             line -> {});
-    Thread thread =
-        new Thread(
-            () -> {
-              try {
-                server.run();
-              } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-              }
-            },
-            "server-run");
-    thread.start();
-    return new Served(server, thread);
-  }
-
-  private ChromeDriver open(Path chromium, Path driver, Path microphone, int day) {
-    ChromeOptions options = new ChromeOptions();
-    options.setBinary(chromium.toFile());
-    options.addArguments(
-        "--headless=new",
-        "--no-sandbox",
-        "--disable-dev-shm-usage",
-        "--user-data-dir=" + folder.resolve("browser-" + day),
-        "--use-fake-ui-for-media-stream",
-        "--use-fake-device-for-media-stream",
-        "--use-file-for-fake-audio-capture=" + microphone,
-        "--autoplay-policy=no-user-gesture-required");
-    return new ChromeDriver(
-        new ChromeDriverService.Builder().usingDriverExecutable(driver.toFile()).build(), options);
+    return Running.start(server);
   }
 
   private static void awaitReady(ChromeDriver browser) throws InterruptedException {
