@@ -1,6 +1,7 @@
 package tallyback.model;
 
 import java.util.List;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -32,6 +33,8 @@ public record Finding(
     String remedy,
     List<Finding> followers) {
 
+  private static final Pattern QUOTED = Pattern.compile("\"([^\"]*)\".*");
+
   /** The three stages of the verdict. */
   public enum Stage {
     /** May be started for test. */
@@ -47,5 +50,16 @@ public record Finding(
     stages = List.copyOf(stages);
     entries = List.copyOf(entries);
     followers = List.copyOf(followers);
+  }
+
+  /**
+   * What was found, in the few words that fit on a wall or in an ear: of fluid what is short or
+   * over, which tells more than what is in; of a state that was not said, which one it is.
+   */
+  public String inShort() {
+    if (kind.equals("state-unsaid")) {
+      return QUOTED.matcher(expected).replaceFirst("$1") + " " + found;
+    }
+    return kind.startsWith("fluid-") && difference != null ? difference : found;
   }
 }

@@ -65,7 +65,7 @@ record TagSheet(
         ShopTime.full(left.happenedAt(), zone),
         open.stream()
             .limit(LINES)
-            .map(each -> new Line(each.subject(), Wording.together(each.found())))
+            .map(each -> new Line(each.subject(), Wording.together(each.inShort())))
             .toList(),
         more > 0 ? "and " + more + " more: see the record of the job" : "");
   }

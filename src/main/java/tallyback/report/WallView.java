@@ -99,7 +99,7 @@ public record WallView(
   }
 
   private static String found(Finding finding) {
-    return finding.found() + ". " + finding.remedy();
+    return finding.inShort() + ". " + finding.remedy();
   }
 
   private static Line line(String name, String says) {

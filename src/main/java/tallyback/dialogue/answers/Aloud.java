@@ -51,7 +51,7 @@ public final class Aloud {
 
   /** "belly pan bolts: four on the machine, one in the tray". */
   public static String finding(Finding finding) {
-    return of(finding.subject() + ": " + OfTheJob.said(finding));
+    return of(finding.subject() + ": " + finding.inShort());
   }
 
   /** The text in words. */

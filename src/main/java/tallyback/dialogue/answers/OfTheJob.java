@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
-import java.util.regex.Pattern;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
@@ -32,8 +31,6 @@ import tallyback.reconcile.Outcome.Unsaid;
 final class OfTheJob {
 
   private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
-
-  private static final Pattern QUOTED = Pattern.compile("\"([^\"]*)\".*");
 
   private final Plan plan;
   private final Function<Statement, ReadBack> readBack;
@@ -110,21 +107,11 @@ final class OfTheJob {
   }
 
   private static String aloud(Finding finding) {
-    return Aloud.of(finding.subject() + ", " + said(finding));
+    return Aloud.of(finding.subject() + ", " + finding.inShort());
   }
 
   private static String written(Finding finding) {
-    return finding.subject() + ": " + said(finding);
-  }
-
-  /** Of fluid the difference tells more than what is in; of a state, which one it is. */
-  static String said(Finding finding) {
-    String difference = finding.difference();
-    if (finding.kind().equals("state-unsaid")) {
-      String state = QUOTED.matcher(finding.expected()).replaceFirst("$1");
-      return state + " " + finding.found();
-    }
-    return finding.kind().startsWith("fluid-") && difference != null ? difference : finding.found();
+    return finding.subject() + ": " + finding.inShort();
   }
 
   private static Told notJudged(String opening, List<String> unsaid) {
