@@ -14,6 +14,7 @@ import tallyback.speech.ListeningSettings;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.NoiseModel;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
@@ -202,6 +203,11 @@ public final class Ear implements AutoCloseable {
     boolean clear =
         called || word.isRejected() || word.readings().get(0).fit() >= LEAST_FIT_UNCALLED;
     return clear ? call(from, word, NO_MEMO_MS) : Call.NONE;
+  }
+
+  /** From now on hears by what was learned of noises. */
+  void use(List<NoiseModel> learned) {
+    recogniser.use(learned);
   }
 
   /** Listens for an entry. */

@@ -63,6 +63,22 @@ final class BestPath {
     return new BestPath(words, Arrays.copyOf(scores, frame), score);
   }
 
+  /**
+   * Which senone each frame of a search's best path belongs to.
+   *
+   * @param last its last token
+   */
+  static int[] senones(Token last) {
+    List<Integer> backwards = new ArrayList<>();
+    for (@Nullable Token token = last; token != null; token = token.getPredecessor()) {
+      if (token.isEmitting() && token.getSearchState() instanceof Segment.Sound sound) {
+        backwards.add(sound.senone());
+      }
+    }
+    Collections.reverse(backwards);
+    return backwards.stream().mapToInt(Integer::intValue).toArray();
+  }
+
   /** The words in order. */
   List<Span> words() {
     return words;

@@ -128,6 +128,11 @@ final class PhoneModels {
     return UnitManager.SILENCE;
   }
 
+  /** The Gaussians of pauses. */
+  int pauseCodebook() {
+    return mixtures.codebook((int) silenceModel().getInitialState().getMixtureId());
+  }
+
   HMM silenceModel() {
     return model.lookupNearestHMM(silence(), HMMPosition.UNDEFINED, false);
   }

@@ -27,12 +27,10 @@ import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
 import tallyback.speech.ScoredCandidate;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.NoiseModel;
 
 /** Listens with the Sphinx4 library. Thread rule and closing as in {@link Recogniser}. */
 final class SphinxRecogniser implements Recogniser {
-
-  /** A clip with fewer frames holds no word, and the library's search needs a few to begin with. */
-  private static final int FEWEST_FRAMES = 10;
 
   /** Rivals are few: no path of theirs need be given up early. */
   private static final double WIDE_BEAM = 1e-80;
@@ -41,9 +39,6 @@ final class SphinxRecogniser implements Recogniser {
 
   /** How many rivals that come to the same are set aside one by one before all are looked at. */
   private static final int MOST_ROUNDS = 3;
-
-  /** Above this ratio of speech to noise, matching the model to the noise changes nothing. */
-  private static final double NOISY_BELOW_DB = 30;
 
   /** Above this ratio there is no room to be heard behind the speech. */
   private static final double BARE_ABOVE_DB = 40;
@@ -127,7 +122,7 @@ final class SphinxRecogniser implements Recogniser {
   }
 
   private Attempt usual(Clip clip, LevelReport level, EntryGraphSearch listening) {
-    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
+    List<TiedMixtures.Frame> frames = parts.frames.matched(clip, level);
     if (parts.noise.isMatched()) {
       return inNoise(frames, clip, listening);
     }
@@ -167,7 +162,7 @@ final class SphinxRecogniser implements Recogniser {
     parts.features.lengthenTract(LONGER_TRACT);
     try {
       List<TiedMixtures.Frame> frames =
-          isBare(level) ? parts.inRoom(clip, level) : parts.matched(clip, level);
+          isBare(level) ? parts.inRoom(clip, level) : parts.frames.matched(clip, level);
       Attempt longer =
           parts.noise.isMatched()
               ? inNoise(frames, clip, listening)
@@ -231,7 +226,7 @@ final class SphinxRecogniser implements Recogniser {
 
   private static Attempt attempt(
       EntryGraphSearch listening, List<TiedMixtures.Frame> frames, Clip clip) {
-    if (frames.size() < FEWEST_FRAMES) {
+    if (frames.size() < NoisyFrames.FEWEST) {
       return new Attempt(frames, null, null, null);
     }
     BestPath filler = listening.filler.best(frames);
@@ -269,9 +264,9 @@ final class SphinxRecogniser implements Recogniser {
   /** Where the one word stands near the beginning, if it does. */
   private Hearing oneWord(Clip clip, ListeningMode mode, AttentionSearch search) {
     LevelReport level = LevelMeter.measure(clip);
-    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
+    List<TiedMixtures.Frame> frames = parts.frames.matched(clip, level);
     Optional<AttentionSearch.Found> found =
-        frames.size() < FEWEST_FRAMES ? Optional.empty() : search.best(frames);
+        frames.size() < NoisyFrames.FEWEST ? Optional.empty() : search.best(frames);
     if (found.isEmpty()) {
       return rejected(clip, level, Double.NEGATIVE_INFINITY);
     }
@@ -296,16 +291,32 @@ final class SphinxRecogniser implements Recogniser {
   }
 
   @Override
+  public void use(List<NoiseModel> learned) {
+    checkOwner();
+    parts.noise.use(
+        learned.stream()
+            .map(
+                model -> {
+                  if (model instanceof NoiseTransform transform) {
+                    return transform;
+                  }
+                  throw new IllegalArgumentException(
+                      "this was learned for another recogniser; learn it anew");
+                })
+            .toList());
+  }
+
+  @Override
   public List<ScoredCandidate> score(Clip clip, List<List<String>> candidates) {
     checkOwner();
     TreeSet<String> words = new TreeSet<>();
     candidates.forEach(words::addAll);
     Pronouncer.requireKnown(parts.lexicon, words);
-    List<TiedMixtures.Frame> frames = parts.sharpened(clip, LevelMeter.measure(clip));
+    List<TiedMixtures.Frame> frames = parts.frames.sharpened(clip, LevelMeter.measure(clip));
     List<ScoredCandidate> scored = new ArrayList<>();
     for (List<String> candidate : candidates) {
       Optional<Token> best =
-          frames.size() < FEWEST_FRAMES
+          frames.size() < NoisyFrames.FEWEST
               ? Optional.empty()
               : parts
                   .constrained(
@@ -380,6 +391,7 @@ final class SphinxRecogniser implements Recogniser {
     private final Pronouncer pronouncer;
     private final Features features;
     private final NoiseMatch noise;
+    private final NoisyFrames frames;
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
     private final Map<ListeningMode, AttentionSearch> oneWord = new EnumMap<>(ListeningMode.class);
@@ -399,7 +411,11 @@ final class SphinxRecogniser implements Recogniser {
       Map<Double, Filler> fillers = new HashMap<>();
       noise =
           new NoiseMatch(
-              models.mixtures(), filler(ListeningMode.ENTRIES, fillers), models.cepstrum());
+              models.mixtures(),
+              filler(ListeningMode.ENTRIES, fillers),
+              models.cepstrum(),
+              models.pauseCodebook());
+      frames = new NoisyFrames(features, noise);
       grammars.forEach(
           (mode, grammar) -> {
             if (mode.isOneWord()) {
@@ -479,32 +495,6 @@ final class SphinxRecogniser implements Recogniser {
       float quiet = LibraryMath.fromNaturalLog(settings.wordInsertionLogProbability(false));
       float inNoise = LibraryMath.fromNaturalLog(settings.wordInsertionLogProbability(true));
       return () -> noise.isMatched() ? inNoise : quiet;
-    }
-
-    /**
-     * The frames of a clip, with the model matched to its noise; none of a clip that is too short.
-     */
-    List<TiedMixtures.Frame> matched(Clip clip, LevelReport level) {
-      List<TiedMixtures.Frame> frames = features.of(clip);
-      if (frames.size() >= FEWEST_FRAMES && level.snrDb() < NOISY_BELOW_DB) {
-        if (level.isNoiseInGaps()) {
-          noise.matchToGaps(frames);
-        } else {
-          noise.matchToMargins(frames);
-        }
-      } else {
-        noise.undo();
-      }
-      return frames;
-    }
-
-    /** Likewise, with the differences taken from what the speech would be without the noise. */
-    List<TiedMixtures.Frame> sharpened(Clip clip, LevelReport level) {
-      List<TiedMixtures.Frame> frames = matched(clip, level);
-      if (noise.isMatched()) {
-        noise.retakeDifferences(frames);
-      }
-      return frames;
     }
 
     /**

@@ -1,5 +1,6 @@
 package tallyback.speech.sphinx;
 
+import java.util.List;
 import java.util.Map;
 import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
@@ -8,6 +9,8 @@ import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
+import tallyback.speech.adapt.KnownSpeech;
+import tallyback.speech.adapt.NoiseLearner;
 
 /**
  * The one way to a recogniser. Thread rule: may be called from any thread; each call makes a
@@ -44,6 +47,21 @@ public final class SphinxRecognisers {
       Meaning meaning,
       ListeningSettings settings) {
     return SphinxRecogniser.open(grammars, lexicon, meaning, settings);
+  }
+
+  /**
+   * Opens a learner of noises for recognisers from here. It reads a model of its own.
+   *
+   * @param known what is learned from, and checked on: every fifth is held back
+   * @param grammar whose easily mistaken phrases are set against the known words
+   * @param lexicon how the words sound
+   * @param meaning which readings amount to the same
+   * @return the learner
+   * @throws tallyback.speech.UnknownWords if any word has no pronunciation; all of them are named
+   */
+  public static NoiseLearner learner(
+      List<KnownSpeech> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
+    return SphinxNoiseLearner.open(known, grammar, lexicon, meaning);
   }
 
   /**

@@ -5,6 +5,7 @@ import edu.cmu.sphinx.linguist.acoustic.tiedstate.Pool;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.Sphinx3Loader;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.IntFunction;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -178,6 +179,45 @@ final class TiedMixtures {
       logHeight += Math.log(variance[dimension]);
     }
     heights[stream][place] = (float) (-0.5 * logHeight);
+  }
+
+  /** Looks up a Gaussian as it is now. */
+  void readMoved(int stream, int at, double[] mean, double[] variance) {
+    int place = place(at);
+    for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
+      mean[dimension] = means[stream][dimension][place];
+      variance[dimension] = -0.5 / precisions[stream][dimension][place];
+    }
+  }
+
+  /**
+   * Moves all Gaussians of a stream from where they are; frames scored before must be forgotten.
+   */
+  void map(int stream, IntFunction<Regression.Affine> ofCodebook) {
+    double[] mean = new double[streamLengths[stream]];
+    double[] variance = new double[streamLengths[stream]];
+    double[] moved = new double[streamLengths[stream]];
+    for (int at = 0; at < gaussians(); at++) {
+      Regression.Affine map = ofCodebook.apply(at / gaussians);
+      readMoved(stream, at, mean, variance);
+      for (int i = 0; i < moved.length; i++) {
+        moved[i] = map.mapped(i, mean);
+      }
+      set(stream, at, moved, variance);
+    }
+  }
+
+  int streams() {
+    return streams;
+  }
+
+  int codebook(int senone) {
+    return codebookOfSenone[senone];
+  }
+
+  /** The codebook of a Gaussian, see {@link #read}. */
+  int codebookOf(int at) {
+    return at / gaussians;
   }
 
   /** Forgets what is known of frames, for the Gaussians have changed. */

@@ -20,6 +20,7 @@ import tallyback.speech.ListeningMode;
  * @param grammar a JSGF file or a plan
  * @param noise a folder of noises, or null
  * @param noises which of them
+ * @param shop how much of each noise the recogniser knows, and which part of it is heard
  * @param snrs the ratios
  * @param damages what else is to be wrong with the sound, each a row of its own
  * @param n the most utterances of a set
@@ -37,6 +38,7 @@ record BenchSettings(
     Path grammar,
     @Nullable Path noise,
     Noise.Half noises,
+    Shop shop,
     List<Snr> snrs,
     List<Damage> damages,
     int n,
@@ -47,6 +49,16 @@ record BenchSettings(
     Path out,
     Path picture,
     Path spoken) {
+
+  /** What is known of each noise before anything is said in it. */
+  enum Shop {
+    /** Nothing; speech is mixed with all of it. */
+    NEW,
+    /** Nothing; speech is mixed with its second half. For comparison with the next. */
+    UNLEARNED,
+    /** Its first half has been learned; speech is mixed with its second half. */
+    LEARNED
+  }
 
   private static final String ALL_RATIOS = "clean,20,15,10,5";
 
@@ -75,6 +87,7 @@ record BenchSettings(
         Path.of(read.text("grammar", "demo-data/plan.yaml")),
         noise.isEmpty() ? null : Path.of(noise),
         read.one(Noise.Half.class, "noises", "all"),
+        read.one(Shop.class, "shop", "new"),
         snrs,
         Damage.list(read.list("damage", "")),
         read.number("n", 300),

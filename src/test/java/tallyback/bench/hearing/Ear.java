@@ -13,6 +13,7 @@ import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.NoiseModel;
 
 /**
  * Hears an utterance and says what became of it, by the program's own judgement.
@@ -37,6 +38,11 @@ final class Ear implements AutoCloseable {
   /** Hears a clip and keeps nothing of it: the virtual machine is slow at first. */
   void warmUp(Clip clip) {
     recogniser.hear(clip, mode);
+  }
+
+  /** From now on hears by what was learned of noises. */
+  void use(List<NoiseModel> learned) {
+    recogniser.use(learned);
   }
 
   Heard hear(SpeechSet set, String noise, Snr snr, Utterance utterance, Clip clip) {

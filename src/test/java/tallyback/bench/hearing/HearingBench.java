@@ -10,6 +10,7 @@ import java.util.Random;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import tallyback.app.BundledSpeech;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
 import tallyback.speech.CmuLexicon;
@@ -17,6 +18,9 @@ import tallyback.speech.ListeningSettings;
 import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
 import tallyback.speech.UnknownWords;
+import tallyback.speech.adapt.NoiseLearner;
+import tallyback.speech.adapt.NoiseMatching;
+import tallyback.speech.adapt.NoiseModel;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
@@ -34,6 +38,8 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *       entries are; unset: the demo plan
  *   <li>{@code -Dbench.noise=DIR}: noises; {@code -Dbench.noises=all|tuning|report}: all or every
  *       other in alphabetical order
+ *   <li>{@code -Dbench.shop=new|unlearned|learned}: whether the first half of each noise is learned
+ *       before, see {@link BenchSettings.Shop}
  *   <li>{@code -Dbench.snr=clean,20,15,10,5}: ratios in dB
  *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
  *       a noise, its name in {@code noise}, {@code snrDb} null
@@ -55,6 +61,9 @@ import tallyback.speech.sphinx.SphinxRecognisers;
 public final class HearingBench {
 
   static final int WARM_UP_CLIPS = 8;
+
+  /** As many as the program takes. */
+  private static final int LESSONS = NoiseMatching.LESSONS;
 
   private final BenchSettings settings;
   private final Language language;
@@ -165,6 +174,7 @@ public final class HearingBench {
         .add(ListeningSettings.defaults().leastOfMoreWords())
         .add(ListeningSettings.defaults().judge(settings.mode()))
         .add(settings.mode())
+        .add(settings.shop())
         .add(settings.seed())
         .add(settings.damages().stream().map(Damage::words).toList())
         .add(Heard.FIELDS)
@@ -172,7 +182,8 @@ public final class HearingBench {
   }
 
   /** A set of speech in one state of its sound. */
-  private record Row(SpeechSet set, String noise, Snr snr, Sounding sounding) {}
+  private record Row(
+      SpeechSet set, String noise, @Nullable Clip toLearn, Snr snr, Sounding sounding) {}
 
   /** Makes an utterance sound as the row says. */
   @FunctionalInterface
@@ -184,15 +195,20 @@ public final class HearingBench {
     List<Row> rows = new ArrayList<>();
     for (Snr snr : settings.snrs()) {
       if (snr.isClean()) {
-        rows.add(new Row(set, Cell.NO_NOISE, snr, clean -> clean));
+        rows.add(new Row(set, Cell.NO_NOISE, null, snr, clean -> clean));
       } else {
         for (Noise noise : noises) {
-          rows.add(new Row(set, noise.name(), snr, clean -> noisy(set, clean, noise, snr)));
+          Noise heard = settings.shop() == BenchSettings.Shop.NEW ? noise : noise.secondHalf();
+          Clip toLearn = settings.shop() == BenchSettings.Shop.LEARNED ? noise.half(false) : null;
+          rows.add(
+              new Row(set, noise.name(), toLearn, snr, clean -> noisy(set, clean, heard, snr)));
         }
       }
     }
     for (Damage damage : settings.damages()) {
-      rows.add(new Row(set, damage.label(), Snr.CLEAN, clean -> damaged(set, clean, damage, sets)));
+      rows.add(
+          new Row(
+              set, damage.label(), null, Snr.CLEAN, clean -> damaged(set, clean, damage, sets)));
     }
     return rows;
   }
@@ -208,7 +224,7 @@ public final class HearingBench {
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);
         Clip clip = utterance.sound().get();
-        known = ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip);
+        known = ear.open(clip, row).hear(set, row.noise(), row.snr(), utterance, clip);
         file.add(known);
       }
       heard.add(known);
@@ -268,8 +284,42 @@ public final class HearingBench {
   /** An ear that is opened only if there is something left to hear. */
   private final class LateEar implements AutoCloseable {
     private @Nullable Ear ear;
+    private @Nullable NoiseLearner learner;
+    private @Nullable Row inUse;
 
-    Ear open(Clip clip) {
+    Ear open(Clip clip, Row row) throws InterruptedException {
+      Ear opened = open(clip);
+      if (!row.equals(inUse)) {
+        inUse = row;
+        opened.use(learned(row));
+      }
+      return opened;
+    }
+
+    private List<NoiseModel> learned(Row row) throws InterruptedException {
+      Clip noise = row.toLearn();
+      if (noise == null) {
+        return List.of();
+      }
+      NoiseLearner known = learner;
+      if (known == null) {
+        known =
+            SphinxRecognisers.learner(
+                BundledSpeech.read(CmuLexicon.load(), LESSONS),
+                language.graph(),
+                CmuLexicon.load(),
+                language.meaning());
+        learner = known;
+      }
+      List<NoiseModel> found =
+          known.learn(noise, row.snr().db(), () -> {}).stream()
+              .peek(model -> progress.accept(row.noise() + ", " + row.snr() + ": " + model.check()))
+              .filter(model -> model.check().isBetter())
+              .toList();
+      return found;
+    }
+
+    private Ear open(Clip clip) {
       Ear opened = ear;
       if (opened == null) {
         opened = new Ear(opener.open(language, settings), settings.mode(), language.meaning());
