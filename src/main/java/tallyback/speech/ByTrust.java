@@ -70,6 +70,13 @@ public record ByTrust(
   private static final double NOISY_DB = 30;
 
   /**
+   * What it is worth that a second recogniser came to the same: so many times the odds of being
+   * right. Measured with one of the same family of models, which makes more of the same mistakes
+   * than another would.
+   */
+  private static final double ODDS_OF_TWO = 5;
+
+  /**
    * The tuned limits.
    *
    * @return the defaults
@@ -127,6 +134,27 @@ public record ByTrust(
         && evidence.overFiller() >= leastOverFiller
         && evidence.rivals().stream()
             .allMatch(rival -> rival.behind() >= leads.getOrDefault(rival.likeness(), 0.0));
+  }
+
+  @Override
+  public boolean isClearToTwo(Hearing hearing) {
+    return isClearToTwo(Evidence.of(hearing));
+  }
+
+  /**
+   * Whether what the evidence is of may be noted where a second recogniser came to the same. How
+   * near rivals are and how badly a word fits counts only as far as the probability knows of it:
+   * the other has heard these words, and not the rival's. What two searches of the first one
+   * disagree about is asked.
+   *
+   * @param evidence of a hearing
+   * @return false for what must be asked
+   */
+  public boolean isClearToTwo(Evidence evidence) {
+    double alone = trust.in(evidence);
+    double odds = ODDS_OF_TWO * alone;
+    return isClear(evidence)
+        || (!evidence.contested() && odds / (odds + 1 - alone) >= leastAt(evidence.snrDb()));
   }
 
   @Override
