@@ -71,8 +71,8 @@ public record ByTrust(
 
   /**
    * What it is worth that a second recogniser came to the same: so many times the odds of being
-   * right. Measured with one of the same family of models, which makes more of the same mistakes
-   * than another would.
+   * right. A choice of our own, tried with one of the same family of models, which makes more of
+   * the same mistakes than another would.
    */
   private static final double ODDS_OF_TWO = 5;
 
@@ -124,7 +124,6 @@ public record ByTrust(
    * @return false for what must be asked
    */
   public boolean isClear(Evidence evidence) {
-    Map<Likeness, Double> leads = evidence.snrDb() < NOISY_DB ? leastLeadInNoise : leastLead;
     boolean isNoiseless = evidence.snrDb() >= NOISELESS_DB;
     return trust.in(evidence) >= leastAt(evidence.snrDb())
         && !evidence.contested()
@@ -132,8 +131,7 @@ public record ByTrust(
         && (evidence.worstTellingWordFit() >= leastTellingWordFit || !isNoiseless)
         && (evidence.fit() >= leastFit || !isNoiseless)
         && evidence.overFiller() >= leastOverFiller
-        && evidence.rivals().stream()
-            .allMatch(rival -> rival.behind() >= leads.getOrDefault(rival.likeness(), 0.0));
+        && !hasNearRival(evidence);
   }
 
   @Override
@@ -143,9 +141,10 @@ public record ByTrust(
 
   /**
    * Whether what the evidence is of may be noted where a second recogniser came to the same. How
-   * near rivals are and how badly a word fits counts only as far as the probability knows of it:
-   * the other has heard these words, and not the rival's. What two searches of the first one
-   * disagree about is asked.
+   * badly a word fits counts only as far as the probability knows of it: the other has heard it,
+   * too. A rival that is too near, and what two searches of the first one disagree about, is asked:
+   * where the sound itself leaves a choice, two recognisers make the same mistake. So they do in
+   * noise, where their agreement settles nothing.
    *
    * @param evidence of a hearing
    * @return false for what must be asked
@@ -154,7 +153,16 @@ public record ByTrust(
     double alone = trust.in(evidence);
     double odds = ODDS_OF_TWO * alone;
     return isClear(evidence)
-        || (!evidence.contested() && odds / (odds + 1 - alone) >= leastAt(evidence.snrDb()));
+        || (evidence.snrDb() >= NOISY_DB
+            && !evidence.contested()
+            && !hasNearRival(evidence)
+            && odds / (odds + 1 - alone) >= leastAt(evidence.snrDb()));
+  }
+
+  private boolean hasNearRival(Evidence evidence) {
+    Map<Likeness, Double> leads = evidence.snrDb() < NOISY_DB ? leastLeadInNoise : leastLead;
+    return evidence.rivals().stream()
+        .anyMatch(rival -> rival.behind() < leads.getOrDefault(rival.likeness(), 0.0));
   }
 
   @Override

@@ -172,8 +172,11 @@ class ByTrustTest {
     assertFalse(trusting(0.5).isClearToTwo(clear));
     assertFalse(trusting(20).isClearToTwo(contested));
     Hearing near = hearing(whole(), -900, -905);
-    assertEquals(Judgement.ASK, trusting(20).judge(near));
-    assertTrue(trusting(20).isClearToTwo(near));
+    assertFalse(trusting(20).isClearToTwo(near));
+    Hearing badWord = hearing(40, -101, whole(), -900);
+    assertEquals(Judgement.ASK, trusting(20).judge(badWord));
+    assertTrue(trusting(20).isClearToTwo(badWord));
+    assertFalse(trusting(20).isClearToTwo(hearing(29, -151, whole(), -900)));
   }
 
   private static ByTrust trusting(double logOdds) {

@@ -12,8 +12,8 @@ import tallyback.audio.Clip;
  * A second recogniser on the clips of runs that are kept, made once more, so that the first need
  * not hear them again: {@code -Dbench.main=SecondOnKept -Dbench.speech=OUT1,OUT2
  * -Dbench.second=PROGRAM}, and {@code bench.seed}, {@code bench.noise} and {@code bench.noises} as
- * in those runs. Voices only: what was recorded is left out. Prints the table of {@link
- * BesideFirst}.
+ * in those runs; {@code bench.snr}, {@code bench.n} and {@code bench.inNoise} say how much of them.
+ * Voices only: what was recorded is left out. Prints the table of {@link BesideFirst}.
  */
 public final class SecondOnKept {
 
@@ -38,15 +38,23 @@ public final class SecondOnKept {
     }
     List<Heard> kept = ThresholdCurve.readNewest(settings.speech());
     try (BesideFirst second = BesideFirst.open(settings, language, "kept")) {
+      Map<String, Integer> taken = new HashMap<>();
       for (Heard heard : kept) {
         Optional<Utterance.Sound> sound = sound(heard, noises, settings);
-        if (sound.isPresent()) {
+        String cell = String.join("\t", heard.set(), heard.noise(), heard.snr());
+        if (sound.isPresent() && taken.merge(cell, 1, Integer::sum) <= most(heard, settings)) {
           second.hear(heard, sound.get());
         }
       }
       System.out.print(second.table());
       second.writeTable(System.err::println);
     }
+  }
+
+  private static int most(Heard heard, BenchSettings settings) {
+    return settings.snrs().stream().noneMatch(each -> each.toString().equals(heard.snr()))
+        ? 0
+        : heard.noise().equals(Cell.NO_NOISE) ? settings.n() : settings.inNoise();
   }
 
   private static Optional<Utterance.Sound> sound(

@@ -52,15 +52,23 @@ class ProgramRecogniserTest {
   }
 
   private SecondRecogniser open(String script) throws Exception {
-    return ProgramRecognisers.open(script(script), Set.of("bolts"), LONG, SHORT);
+    return open(script, LONG);
+  }
+
+  private SecondRecogniser open(String script, Duration each) throws Exception {
+    return ProgramRecognisers.open(script(script), Set.of("bolts"), LONG, each);
   }
 
   private String refused(String script) {
+    return refused(script, LONG);
+  }
+
+  private String refused(String script, Duration each) {
     return String.valueOf(
         assertThrows(
                 SecondFailed.class,
                 () -> {
-                  try (SecondRecogniser opened = open(script)) {
+                  try (SecondRecogniser opened = open(script, each)) {
                     opened.hear(clip(35));
                     opened.hear(clip(36));
                   }
@@ -120,7 +128,7 @@ class ProgramRecogniserTest {
   @Test
   void oneThatHangsFailsInTimeAndIsEnded() throws Exception {
     long before = System.nanoTime();
-    String why = refused("read -r path; echo; read -r path; sleep 1000 & wait");
+    String why = refused("read -r path; echo; read -r path; sleep 1000 & wait", SHORT);
     assertTrue(why.contains("had no answer for 0.4 s"), why);
     assertTrue(System.nanoTime() - before < LONG.toNanos());
     for (int i = 0; i < 100 && ours("sleep 1000"); i++) {
