@@ -38,6 +38,7 @@ final class HearCommand implements Callable<Integer> {
   private final Console console;
   @Mixin private DataOption data = new DataOption();
   @Mixin private JobOption job = new JobOption();
+  @Mixin private SecondOption second = new SecondOption();
 
   @Parameters(
       arity = "1..*",
@@ -91,7 +92,9 @@ final class HearCommand implements Callable<Integer> {
             data.named()
                 ? JobDesk.open(data.toWrite(), loaded, job.id(), begin, setting)
                 : JobDesk.withoutData(loaded, begin, setting);
-        Ear ear = Ear.open(loaded, word)) {
+        Ear ear =
+            Ear.open(
+                loaded, word, second.ofRecordings(data.usualFolder(), console.err()::println))) {
       desk.notice().ifPresent(console.err()::println);
       return hear(desk, new RecordedSound(desk, ear), begin);
     }

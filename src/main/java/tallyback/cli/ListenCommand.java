@@ -45,6 +45,7 @@ final class ListenCommand implements Callable<Integer> {
   @Mixin private JobOption job = new JobOption();
 
   @Mixin private LiveOptions listened = new LiveOptions();
+  @Mixin private SecondOption second = new SecondOption();
 
   private boolean toldOfClock;
 
@@ -109,7 +110,8 @@ final class ListenCommand implements Callable<Integer> {
                   headset,
                   out == null ? null : FreeTtsVoice::open,
                   out == null ? null : () -> out,
-                  clock),
+                  clock,
+                  second.live(data.usualFolder(), this::say)),
               event -> {
                 tell(clock.setBack());
                 tell(loaded, event);
@@ -145,6 +147,11 @@ final class ListenCommand implements Callable<Integer> {
             change == Microphone.Change.GONE
                 ? "the microphone is gone: plug it in again; what was said before is heard"
                 : "the microphone is back: listening again");
+    console.err().flush();
+  }
+
+  private void say(String line) {
+    console.err().println(line);
     console.err().flush();
   }
 

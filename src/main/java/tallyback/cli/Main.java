@@ -57,9 +57,7 @@ public final class Main implements Runnable {
           "restore",
           "recover",
           "forget",
-          "export",
-          "settings",
-          "doctor");
+          "export");
 
   @Spec private CommandSpec spec;
 
@@ -106,7 +104,9 @@ public final class Main implements Runnable {
         .addSubcommand(new FindingsCommand(console))
         .addSubcommand(new JobsCommand(console))
         .addSubcommand(new CloseCommand(console))
-        .addSubcommand(new VerifyCommand(console));
+        .addSubcommand(new VerifyCommand(console))
+        .addSubcommand(new SettingsCommand(console))
+        .addSubcommand(new DoctorCommand(console));
     line.setExecutionStrategy(
         parsed -> {
           LibraryLogging.into(homeOf(parsed).state());

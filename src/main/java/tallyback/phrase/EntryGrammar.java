@@ -174,6 +174,16 @@ public final class EntryGrammar {
   }
 
   /**
+   * A reader of what another recogniser printed, however it spells and punctuates.
+   *
+   * @param lexicon how words sound
+   * @return the reader, of entries and questions; answers it doesn't know
+   */
+  public PrintedWords printedWords(Lexicon lexicon) {
+    return new PrintedWords(entries(), lexicon, this::sense);
+  }
+
+  /**
    * Reads a question, typed or heard.
    *
    * @param line words, or a typed line

@@ -31,6 +31,7 @@ import tallyback.speech.ListeningMode;
  * @param out the folder for what was heard, tables and picture
  * @param picture the file for the picture
  * @param spoken the folder that keeps what the voices spoke
+ * @param second a program that is the second recogniser; empty for none
  */
 record BenchSettings(
     List<Path> speech,
@@ -48,7 +49,8 @@ record BenchSettings(
     ListeningMode mode,
     Path out,
     Path picture,
-    Path spoken) {
+    Path spoken,
+    String second) {
 
   /** What is known of each noise before anything is said in it. */
   enum Shop {
@@ -97,7 +99,8 @@ record BenchSettings(
         read.one(ListeningMode.class, "mode", "entries"),
         out,
         Path.of(read.text("picture", out.resolve("bench.svg").toString())),
-        Path.of(read.text("spoken", out.resolve("spoken").toString())));
+        Path.of(read.text("spoken", out.resolve("spoken").toString())),
+        read.text("second", ""));
   }
 
   private static List<Voices> voices(List<String> names) {

@@ -46,6 +46,7 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.inNoise=14}, {@code -Dbench.seed=0}, {@code
  *       -Dbench.without=SPEAKER,...}, {@code -Dbench.mode=entries|answers}, {@code
  *       -Dbench.out=target/bench}, {@code -Dbench.picture=FILE}
+ *   <li>{@code -Dbench.second=PROGRAM}: a second recogniser, see {@link BesideFirst}
  * </ul>
  *
  * <p>On standard output one JSON object for each cell: set, noise, snrDb (null: clean), n, and how
@@ -143,12 +144,14 @@ public final class HearingBench {
     List<Cell> cells = new ArrayList<>();
     try (HeardFile file =
             HeardFile.open(settings.out().resolve("heard-" + fingerprint() + ".tsv"));
-        LateEar ear = new LateEar()) {
+        LateEar ear = new LateEar();
+        BesideFirst second = BesideFirst.open(settings, language, fingerprint())) {
       for (SpeechSet set : sets) {
         for (Row row : rows(set, noises, sets)) {
-          cells.add(cell(file, ear, row, each));
+          cells.add(cell(file, ear, second, row, each));
         }
       }
+      second.writeTable(progress);
     }
     return cells;
   }
@@ -213,7 +216,7 @@ public final class HearingBench {
     return rows;
   }
 
-  private Cell cell(HeardFile file, LateEar ear, Row row, Consumer<Cell> each)
+  private Cell cell(HeardFile file, LateEar ear, BesideFirst second, Row row, Consumer<Cell> each)
       throws IOException, InterruptedException {
     SpeechSet set = row.set();
     List<Heard> heard = new ArrayList<>();
@@ -228,6 +231,7 @@ public final class HearingBench {
         file.add(known);
       }
       heard.add(known);
+      second.hear(known, () -> row.sounding().of(clean).sound().get());
     }
     Cell cell = Cell.of(set.name(), row.noise(), row.snr(), heard);
     progress.accept(
@@ -278,7 +282,12 @@ public final class HearingBench {
   }
 
   private long seed(SpeechSet set, Utterance utterance, String noise) {
-    return (set.name() + "\t" + utterance.id() + "\t" + noise).hashCode() + settings.seed();
+    return seed(set.name(), utterance.id(), noise, settings.seed());
+  }
+
+  /** What the stretch of noise is drawn with. */
+  static long seed(String set, String utterance, String noise, long seed) {
+    return (set + "\t" + utterance + "\t" + noise).hashCode() + seed;
   }
 
   /** An ear that is opened only if there is something left to hear. */
