@@ -2,9 +2,11 @@ package tallyback.app;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.audio.LevelMeter;
+import tallyback.dialogue.answers.Voices;
 import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.Hearing;
@@ -12,8 +14,8 @@ import tallyback.speech.Judgement;
 import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Reading;
-import tallyback.speech.Recogniser;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.TeachableRecogniser;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
@@ -32,7 +34,8 @@ public final class Ear implements AutoCloseable {
   /** The end of that word is drawn out, and what is shorter is no memo. */
   private static final long NO_MEMO_MS = 900;
 
-  private final Recogniser recogniser;
+  private final TeachableRecogniser recogniser;
+  private final Expected voices;
 
   /**
    * So much of a clip behind the attention word is what the cutter leaves behind speech, and no
@@ -43,8 +46,13 @@ public final class Ear implements AutoCloseable {
   private final ListeningSettings settings;
   private final @Nullable String attention;
 
-  private Ear(Recogniser recogniser, ListeningSettings settings, @Nullable String attention) {
+  private Ear(
+      TeachableRecogniser recogniser,
+      KnownVoices voices,
+      ListeningSettings settings,
+      @Nullable String attention) {
     this.recogniser = recogniser;
+    this.voices = new Expected(voices);
     this.settings = settings;
     this.attention = attention;
   }
@@ -90,19 +98,70 @@ public final class Ear implements AutoCloseable {
    *
    * @param plan what may be said
    * @param attention a word that every entry must begin with, or null for none
-   * @throws WrongUse if the attention word has no pronunciation
+   * @throws WrongUse if the attention word has no pronunciation, or the voice that is expected at
+   *     first was learned with another acoustic model
    */
   public static Ear open(LoadedPlan plan, @Nullable String attention) {
     requireKnown(plan, attention);
     ListeningSettings settings = ListeningSettings.defaults();
-    return new Ear(
+    TeachableRecogniser recogniser =
         SphinxRecognisers.open(
             grammars(plan.grammar(), attention),
             plan.lexicon(),
             words -> meaning(plan, attention, words),
-            settings),
-        settings,
-        attention);
+            settings);
+    try {
+      return new Ear(
+          recogniser, plan.voices().learnedWith(recogniser.model()), settings, attention);
+    } catch (WrongUse otherModel) {
+      recogniser.close();
+      throw otherModel;
+    }
+  }
+
+  /** Whose voice is listened for; told to the recogniser with the next clip, on its own thread. */
+  private final class Expected implements Voices {
+    private final KnownVoices known;
+    private @Nullable String now;
+    private boolean told;
+
+    Expected(KnownVoices known) {
+      this.known = known;
+      now = known.first();
+      told = now == null;
+    }
+
+    @Override
+    public @Nullable String expected() {
+      return now;
+    }
+
+    @Override
+    public boolean expect(@Nullable String voice) {
+      if (voice != null && !known.profiles().containsKey(voice)) {
+        return false;
+      }
+      told &= Objects.equals(voice, now);
+      now = voice;
+      return true;
+    }
+
+    void tell() {
+      if (!told) {
+        recogniser.expect(now == null ? null : known.profiles().get(now));
+        told = true;
+      }
+    }
+  }
+
+  /** Whose voice is listened for. */
+  Voices voices() {
+    return voices;
+  }
+
+  private Hearing hear(Clip clip, ListeningMode mode) {
+    voices.tell();
+    return recogniser.hear(clip, mode);
   }
 
   private static Map<ListeningMode, WordGraph> grammars(
@@ -173,7 +232,7 @@ public final class Ear implements AutoCloseable {
     if (attention == null) {
       return Call.NONE;
     }
-    return call(clip, recogniser.hear(clip, ListeningMode.ATTENTION), NOTHING_MORE_MS);
+    return call(clip, hear(clip, ListeningMode.ATTENTION), NOTHING_MORE_MS);
   }
 
   private static Call call(Clip clip, Hearing oneWord, long nothingMoreMs) {
@@ -195,10 +254,10 @@ public final class Ear implements AutoCloseable {
   public Call memo(Clip clip, boolean called) {
     Clip from = clip;
     if (called) {
-      Hearing word = recogniser.hear(clip, ListeningMode.ATTENTION);
+      Hearing word = hear(clip, ListeningMode.ATTENTION);
       from = word.isRejected() ? clip : clip.from(wordEndMs(word));
     }
-    Hearing word = recogniser.hear(from, ListeningMode.MEMO);
+    Hearing word = hear(from, ListeningMode.MEMO);
     boolean clear =
         called || word.isRejected() || word.readings().get(0).fit() >= LEAST_FIT_UNCALLED;
     return clear ? call(from, word, NO_MEMO_MS) : Call.NONE;
@@ -206,7 +265,7 @@ public final class Ear implements AutoCloseable {
 
   /** Listens for an entry. */
   public Heard entry(Clip clip) {
-    return heard(recogniser.hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES);
+    return heard(hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES);
   }
 
   /**
@@ -214,7 +273,7 @@ public final class Ear implements AutoCloseable {
    * word, it was not understood.
    */
   public Heard calledEntry(Clip clip) {
-    return startingWithTheWord(recogniser.hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES);
+    return startingWithTheWord(hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES);
   }
 
   /** What is made of a clip that nobody listens to. */
@@ -228,13 +287,12 @@ public final class Ear implements AutoCloseable {
    * another.
    */
   public Heard answer(Clip clip) {
-    return sure(heard(recogniser.hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS));
+    return sure(heard(hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS));
   }
 
   /** Listens for an answer in a clip that begins with the attention word. */
   public Heard calledAnswer(Clip clip) {
-    return sure(
-        startingWithTheWord(recogniser.hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS));
+    return sure(startingWithTheWord(hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS));
   }
 
   private static Heard sure(Heard heard) {

@@ -11,6 +11,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.URL;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.Map;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
@@ -109,6 +110,18 @@ final class PhoneModels {
 
   TiedMixtures mixtures() {
     return mixtures;
+  }
+
+  /** Which codebooks are those of phones, and not of pauses and noises. */
+  boolean[] codebooksOfSpeech() {
+    boolean[] speech = new boolean[mixtures.codebooks()];
+    for (Iterator<Unit> all = model.getContextIndependentUnitIterator(); all.hasNext(); ) {
+      Unit unit = all.next();
+      HMM hmm = model.lookupNearestHMM(unit, HMMPosition.UNDEFINED, false);
+      int senone = (int) hmm.getInitialState().getMixtureId();
+      speech[mixtures.codebookOf(senone)] = !unit.isFiller();
+    }
+    return speech;
   }
 
   /** How the model's front end makes a cepstrum of a spectrum, by the model's own settings. */

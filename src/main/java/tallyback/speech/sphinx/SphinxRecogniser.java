@@ -23,13 +23,16 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
-import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
 import tallyback.speech.ScoredCandidate;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.Lesson;
+import tallyback.speech.adapt.ProfileOfAnotherModel;
+import tallyback.speech.adapt.TeachableRecogniser;
+import tallyback.speech.adapt.VoiceProfile;
 
-/** Listens with the Sphinx4 library. Thread rule and closing as in {@link Recogniser}. */
-final class SphinxRecogniser implements Recogniser {
+/** Listens with the Sphinx4 library. Thread rule and closing as in {@link TeachableRecogniser}. */
+final class SphinxRecogniser implements TeachableRecogniser {
 
   /** A clip with fewer frames holds no word, and the library's search needs a few to begin with. */
   private static final int FEWEST_FRAMES = 10;
@@ -69,6 +72,9 @@ final class SphinxRecogniser implements Recogniser {
    */
   private static final int MOST_SEGMENTS = 180_000;
 
+  /** A voice is learned once more with what was learned of it. */
+  private static final int LEARNING_ROUNDS = 2;
+
   private static final double ROOM_BELOW_SPEECH_DB = 27;
 
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
@@ -81,7 +87,7 @@ final class SphinxRecogniser implements Recogniser {
     this.parts = parts;
   }
 
-  static Recogniser open(
+  static TeachableRecogniser open(
       Map<ListeningMode, WordGraph> grammars,
       Lexicon lexicon,
       Meaning meaning,
@@ -114,7 +120,8 @@ final class SphinxRecogniser implements Recogniser {
     LevelReport level = LevelMeter.measure(clip);
     Attempt usual = usual(clip, level, listening);
     // One short word fits badly as often as not, and a squeezed "stop" may fit "no".
-    boolean unfamiliar = mode == ListeningMode.ENTRIES && usual.fit() < FAMILIAR_FIT;
+    boolean unfamiliar =
+        mode == ListeningMode.ENTRIES && !parts.knowsTheVoice() && usual.fit() < FAMILIAR_FIT;
     Attempt heard = unfamiliar ? orLongerTract(usual, clip, level, listening) : usual;
     boolean alone = heard.other() == null && heard.reading() != null;
     if (mode == ListeningMode.ENTRIES && alone) {
@@ -320,6 +327,46 @@ final class SphinxRecogniser implements Recogniser {
     return List.copyOf(scored);
   }
 
+  @Override
+  public void expect(@Nullable VoiceProfile voice) {
+    checkOwner();
+    parts.expect(voice);
+  }
+
+  @Override
+  public Optional<Reading> follow(Lesson lesson) {
+    checkOwner();
+    Pronouncer.requireKnown(parts.lexicon, lesson.words());
+    Clip clip = lesson.clip();
+    List<TiedMixtures.Frame> frames = parts.matched(clip, LevelMeter.measure(clip));
+    if (frames.size() < FEWEST_FRAMES) {
+      return Optional.empty();
+    }
+    EntryGraphSearch said = parts.onlyOf(lesson.words());
+    return said.search()
+        .best(frames)
+        .map(path -> said.reading(BestPath.of(path), said.filler().best(frames), clip));
+  }
+
+  @Override
+  public VoiceProfile learn(List<Lesson> lessons) {
+    checkOwner();
+    TreeSet<String> words = new TreeSet<>();
+    lessons.forEach(lesson -> words.addAll(lesson.words()));
+    Pronouncer.requireKnown(parts.lexicon, words);
+    VoiceProfile before = parts.voice;
+    try {
+      return parts.learn(lessons);
+    } finally {
+      parts.expect(before);
+    }
+  }
+
+  @Override
+  public String model() {
+    return parts.models.mixtures().fingerprint();
+  }
+
   private void checkOwner() {
     if (closed) {
       throw new IllegalStateException("this recogniser is closed; open another");
@@ -380,6 +427,8 @@ final class SphinxRecogniser implements Recogniser {
     private final Pronouncer pronouncer;
     private final Features features;
     private final NoiseMatch noise;
+    private final Filler plainFiller;
+    private @Nullable VoiceProfile voice;
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
     private final Map<ListeningMode, AttentionSearch> oneWord = new EnumMap<>(ListeningMode.class);
@@ -397,9 +446,8 @@ final class SphinxRecogniser implements Recogniser {
       pronouncer = new Pronouncer(lexicon, models);
       features = new Features(models);
       Map<Double, Filler> fillers = new HashMap<>();
-      noise =
-          new NoiseMatch(
-              models.mixtures(), filler(ListeningMode.ENTRIES, fillers), models.cepstrum());
+      plainFiller = filler(ListeningMode.ENTRIES, fillers);
+      noise = new NoiseMatch(models.mixtures(), plainFiller, models.cepstrum());
       grammars.forEach(
           (mode, grammar) -> {
             if (mode.isOneWord()) {
@@ -515,6 +563,67 @@ final class SphinxRecogniser implements Recogniser {
     List<TiedMixtures.Frame> inRoom(Clip clip, LevelReport level) {
       noise.undo();
       return features.of(clip, level.activeDbfs() - ROOM_BELOW_SPEECH_DB);
+    }
+
+    // ---- a voice that was taught
+
+    boolean knowsTheVoice() {
+      return voice != null;
+    }
+
+    void expect(@Nullable VoiceProfile expected) {
+      if (Objects.equals(expected, voice)) {
+        return;
+      }
+      TiedMixtures mixtures = models.mixtures();
+      if (expected != null) {
+        if (!expected.model().equals(mixtures.fingerprint())) {
+          throw new ProfileOfAnotherModel(expected.model(), mixtures.fingerprint());
+        }
+        if (!mixtures.takes(expected)) {
+          throw new IllegalArgumentException("the voice has not the model's shape");
+        }
+      }
+      noise.undo();
+      mixtures.become(expected, models.codebooksOfSpeech());
+      voice = expected;
+    }
+
+    /** A search that finds nothing but these words. */
+    EntryGraphSearch onlyOf(List<String> words) {
+      WordGraph grammar = WordGraph.ofPhrases(List.of(words));
+      RecogniserSettings entries = settings.of(ListeningMode.ENTRIES);
+      EntryGraph graph = graph(grammar, pronouncer, entries);
+      return new EntryGraphSearch(
+          grammar,
+          graph,
+          new Search(graph, WIDE_BEAM, MANY_STATES),
+          plainFiller,
+          entries,
+          noise,
+          null);
+    }
+
+    VoiceProfile learn(List<Lesson> lessons) {
+      VoiceProfile learned = null;
+      for (int round = 0; round < LEARNING_ROUNDS; round++) {
+        expect(learned);
+        VoiceLearning learning = new VoiceLearning(models.mixtures(), models.codebooksOfSpeech());
+        lessons.forEach(lesson -> learnFrom(lesson, learning));
+        learned = learning.learned();
+      }
+      return Objects.requireNonNull(learned, "there was a round");
+    }
+
+    private void learnFrom(Lesson lesson, VoiceLearning learning) {
+      noise.undo();
+      List<TiedMixtures.Frame> frames = features.of(lesson.clip());
+      if (frames.size() >= FEWEST_FRAMES) {
+        onlyOf(lesson.words())
+            .search()
+            .best(frames)
+            .ifPresent(path -> learning.add(frames, BestPath.senones(path)));
+      }
     }
 
     /** Hears a clip of known words: a recogniser that does not is never handed out. */

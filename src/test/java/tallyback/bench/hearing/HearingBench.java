@@ -35,6 +35,8 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *   <li>{@code -Dbench.noise=DIR}: noises; {@code -Dbench.noises=all|tuning|report}: all or every
  *       other in alphabetical order
  *   <li>{@code -Dbench.snr=clean,20,15,10,5}: ratios in dB
+ *   <li>{@code -Dbench.taught=yes}: each voice is taught before it is heard, by the lines of {@code
+ *       teach}; a speaker of recordings by his or her other utterances
  *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
  *       a noise, its name in {@code noise}, {@code snrDb} null
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.inNoise=14}, {@code -Dbench.seed=0}, {@code
@@ -136,8 +138,9 @@ public final class HearingBench {
             HeardFile.open(settings.out().resolve("heard-" + fingerprint() + ".tsv"));
         LateEar ear = new LateEar()) {
       for (SpeechSet set : sets) {
+        Teacher teacher = settings.taught() ? new Teacher(set, settings) : null;
         for (Row row : rows(set, noises, sets)) {
-          cells.add(cell(file, ear, row, each));
+          cells.add(cell(file, ear, row, teacher, each));
         }
       }
     }
@@ -168,6 +171,7 @@ public final class HearingBench {
         .add(settings.seed())
         .add(settings.damages().stream().map(Damage::words).toList())
         .add(Heard.FIELDS)
+        .add(settings.taught() ? Teacher.lines() : List.of())
         .name();
   }
 
@@ -197,7 +201,8 @@ public final class HearingBench {
     return rows;
   }
 
-  private Cell cell(HeardFile file, LateEar ear, Row row, Consumer<Cell> each)
+  private Cell cell(
+      HeardFile file, LateEar ear, Row row, @Nullable Teacher teacher, Consumer<Cell> each)
       throws IOException, InterruptedException {
     SpeechSet set = row.set();
     List<Heard> heard = new ArrayList<>();
@@ -208,7 +213,11 @@ public final class HearingBench {
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);
         Clip clip = utterance.sound().get();
-        known = ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip);
+        Ear opened = ear.open(clip);
+        if (teacher != null) {
+          teacher.teach(opened, clean);
+        }
+        known = opened.hear(set, row.noise(), row.snr(), utterance, clip);
         file.add(known);
       }
       heard.add(known);
