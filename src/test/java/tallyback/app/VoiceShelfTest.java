@@ -135,12 +135,15 @@ class VoiceShelfTest {
   void aDiskThatRefusesIsAFailureWithTheFile() throws IOException {
     Files.writeString(home.resolve("voices"), "a file where the folder ought to be");
     String told =
-        assertThrows(
-                MachineFailed.class,
-                () -> shelf().record("anna", 1, List.of("engine", "cold"), SOUND))
-            .getMessage();
+        String.valueOf(
+            assertThrows(
+                    MachineFailed.class,
+                    () -> shelf().record("anna", 1, List.of("engine", "cold"), SOUND))
+                .getMessage());
     assertTrue(told.contains("anna") && told.contains("check the disk"), told);
-    told = assertThrows(MachineFailed.class, () -> shelf().keep("anna", VOICE)).getMessage();
+    told =
+        String.valueOf(
+            assertThrows(MachineFailed.class, () -> shelf().keep("anna", VOICE)).getMessage());
     assertTrue(told.contains("voice.json: can't be written"), told);
   }
 

@@ -30,7 +30,9 @@ class VoiceFileTest {
                   MeanShifts.of(1, new TreeMap<>()))));
 
   private static void damaged(String text, String what) {
-    String message = assertThrows(VoiceFileDamaged.class, () -> VoiceFile.read(text)).getMessage();
+    String message =
+        String.valueOf(
+            assertThrows(VoiceFileDamaged.class, () -> VoiceFile.read(text)).getMessage());
     assertTrue(message.contains(what), message);
   }
 
