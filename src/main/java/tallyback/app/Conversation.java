@@ -16,6 +16,7 @@ import tallyback.dialogue.answers.Ways;
 import tallyback.log.SoundClip;
 import tallyback.model.Entry;
 import tallyback.model.Source;
+import tallyback.model.Statement;
 import tallyback.speech.Judgement;
 
 /**
@@ -42,6 +43,7 @@ final class Conversation {
     this.dialogue = desk.dialogue();
     // To a recording a caution would come too late.
     dialogue.sayCautions(turn.isLive());
+    dialogue.hearsThrough(ear.voices());
   }
 
   /**
@@ -219,8 +221,20 @@ final class Conversation {
                 kept ? new SoundClip(WavWriter.toBytes(clip)) : null,
                 listened.called(),
                 Double.isFinite(heard.snrDb()) ? (int) Math.round(heard.snrDb()) : null));
+    expectWhoSpeaks(reply);
     saidBack(reply.status(), listened.called(), end);
     return Optional.of(new Taken(reply, heard.snrDb(), clip, true));
+  }
+
+  /** Who says that he or she speaks is listened for, if taught; else anybody is. */
+  private void expectWhoSpeaks(Reply reply) {
+    Entry entry = reply.entry();
+    if (reply.status() == Reply.Status.NOTED
+        && entry != null
+        && entry.statement() instanceof Statement.SpeakerIs speaker) {
+      boolean known = ear.voices().expect(speaker.person()) || ear.voices().expect(null);
+      assert known : "anybody's voice can always be expected";
+    }
   }
 
   // ---- memos

@@ -2,10 +2,12 @@ package tallyback.app;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.audio.LevelMeter;
+import tallyback.dialogue.answers.Voices;
 import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.PrintedWords;
 import tallyback.phrase.WordGraph;
@@ -14,11 +16,11 @@ import tallyback.speech.Judgement;
 import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Reading;
-import tallyback.speech.Recogniser;
 import tallyback.speech.SecondEar;
 import tallyback.speech.TwoOpinions;
 import tallyback.speech.Word;
 import tallyback.speech.adapt.NoiseModel;
+import tallyback.speech.adapt.TeachableRecogniser;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
@@ -38,7 +40,8 @@ public final class Ear implements AutoCloseable {
   /** The end of that word is drawn out, and what is shorter is no memo. */
   private static final long NO_MEMO_MS = 900;
 
-  private final Recogniser recogniser;
+  private final TeachableRecogniser recogniser;
+  private final Expected voices;
 
   /**
    * So much of a clip behind the attention word is what the cutter leaves behind speech, and no
@@ -55,11 +58,13 @@ public final class Ear implements AutoCloseable {
   private @Nullable Called lastCall;
 
   private Ear(
-      Recogniser recogniser,
+      TeachableRecogniser recogniser,
+      KnownVoices voices,
       ListeningSettings settings,
       @Nullable String attention,
       @Nullable Aside aside) {
     this.recogniser = recogniser;
+    this.voices = new Expected(voices);
     this.settings = settings;
     this.attention = attention;
     this.aside = aside;
@@ -118,7 +123,8 @@ public final class Ear implements AutoCloseable {
    *
    * @param plan what may be said
    * @param attention a word that every entry must begin with, or null for none
-   * @throws WrongUse if the attention word has no pronunciation
+   * @throws WrongUse if the attention word has no pronunciation, or the voice that is expected at
+   *     first was learned with another acoustic model
    */
   public static Ear open(LoadedPlan plan, @Nullable String attention) {
     return open(plan, attention, null);
@@ -137,22 +143,70 @@ public final class Ear implements AutoCloseable {
     // It reads its model while the first does.
     Aside aside = second == null ? null : Aside.start(second, plan);
     ListeningSettings settings = ListeningSettings.defaults();
+    TeachableRecogniser recogniser = null;
     try {
-      return new Ear(
+      recogniser =
           SphinxRecognisers.open(
               grammars(plan.grammar(), attention),
               plan.lexicon(),
               words -> meaning(plan, attention, words),
-              settings),
-          settings,
-          attention,
-          aside);
+              settings);
+      return new Ear(
+          recogniser, plan.voices().learnedWith(recogniser.model()), settings, attention, aside);
     } catch (RuntimeException e) {
+      if (recogniser != null) {
+        recogniser.close();
+      }
       if (aside != null) {
         aside.ear().close();
       }
       throw e;
     }
+  }
+
+  /** Whose voice is listened for; told to the recogniser with the next clip, on its own thread. */
+  private final class Expected implements Voices {
+    private final KnownVoices known;
+    private @Nullable String now;
+    private boolean told;
+
+    Expected(KnownVoices known) {
+      this.known = known;
+      now = known.first();
+      told = now == null;
+    }
+
+    @Override
+    public @Nullable String expected() {
+      return now;
+    }
+
+    @Override
+    public boolean expect(@Nullable String voice) {
+      if (voice != null && !known.profiles().containsKey(voice)) {
+        return false;
+      }
+      told &= Objects.equals(voice, now);
+      now = voice;
+      return true;
+    }
+
+    void tell() {
+      if (!told) {
+        recogniser.expect(now == null ? null : known.profiles().get(now));
+        told = true;
+      }
+    }
+  }
+
+  /** Whose voice is listened for. */
+  Voices voices() {
+    return voices;
+  }
+
+  private Hearing hear(Clip clip, ListeningMode mode) {
+    voices.tell();
+    return recogniser.hear(clip, mode);
   }
 
   private static Map<ListeningMode, WordGraph> grammars(
@@ -223,7 +277,7 @@ public final class Ear implements AutoCloseable {
     if (attention == null) {
       return Call.NONE;
     }
-    Hearing word = recogniser.hear(clip, ListeningMode.ATTENTION);
+    Hearing word = hear(clip, ListeningMode.ATTENTION);
     lastCall = word.isRejected() ? null : new Called(clip, wordEndMs(word));
     return call(clip, word, NOTHING_MORE_MS);
   }
@@ -247,10 +301,10 @@ public final class Ear implements AutoCloseable {
   public Call memo(Clip clip, boolean called) {
     Clip from = clip;
     if (called) {
-      Hearing word = recogniser.hear(clip, ListeningMode.ATTENTION);
+      Hearing word = hear(clip, ListeningMode.ATTENTION);
       from = word.isRejected() ? clip : clip.from(wordEndMs(word));
     }
-    Hearing word = recogniser.hear(from, ListeningMode.MEMO);
+    Hearing word = hear(from, ListeningMode.MEMO);
     boolean clear =
         called || word.isRejected() || word.readings().get(0).fit() >= LEAST_FIT_UNCALLED;
     return clear ? call(from, word, NO_MEMO_MS) : Call.NONE;
@@ -264,7 +318,7 @@ public final class Ear implements AutoCloseable {
   /** Listens for an entry. */
   public Heard entry(Clip clip) {
     SecondEar.Asked asked = askSecond(clip);
-    return heard(recogniser.hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES, asked);
+    return heard(hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES, asked);
   }
 
   /**
@@ -278,8 +332,7 @@ public final class Ear implements AutoCloseable {
             called != null && called.clip().equals(clip)
                 ? clip.from(called.wordEndMs() - BEFORE_ITS_END_MS)
                 : clip);
-    return startingWithTheWord(
-        recogniser.hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES, asked);
+    return startingWithTheWord(hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES, asked);
   }
 
   private SecondEar.Asked askSecond(Clip clip) {
@@ -297,16 +350,14 @@ public final class Ear implements AutoCloseable {
    * another.
    */
   public Heard answer(Clip clip) {
-    return sure(
-        heard(
-            recogniser.hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS, Optional::empty));
+    return sure(heard(hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS, Optional::empty));
   }
 
   /** Listens for an answer in a clip that begins with the attention word. */
   public Heard calledAnswer(Clip clip) {
     return sure(
         startingWithTheWord(
-            recogniser.hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS, Optional::empty));
+            hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS, Optional::empty));
   }
 
   private static Heard sure(Heard heard) {

@@ -52,7 +52,6 @@ public final class Main implements Runnable {
           "prep",
           "plan-from-job",
           "plan-learn",
-          "teach",
           "backup",
           "restore",
           "recover",
@@ -96,6 +95,7 @@ public final class Main implements Runnable {
         .addSubcommand(new HearCommand(console))
         .addSubcommand(new ListenCommand(console))
         .addSubcommand(new ServeCommand(console))
+        .addSubcommand(new TeachCommand(console))
         .addSubcommand(new EnterCommand(console))
         .addSubcommand(new CheckCommand(console))
         .addSubcommand(new ReportCommand(console))

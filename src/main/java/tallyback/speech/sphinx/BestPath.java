@@ -35,12 +35,24 @@ final class BestPath {
   record Span(String text, int firstFrame, int endFrame) {}
 
   static BestPath of(Token last) {
+    return read(chain(last), last.getScore());
+  }
+
+  /** Which senone of the path each frame belongs to. */
+  static int[] senones(Token last) {
+    return chain(last).stream()
+        .filter(Token::isEmitting)
+        .mapToInt(token -> ((Segment.Sound) token.getSearchState()).senone())
+        .toArray();
+  }
+
+  private static List<Token> chain(Token last) {
     List<Token> chain = new ArrayList<>();
     for (@Nullable Token token = last; token != null; token = token.getPredecessor()) {
       chain.add(token);
     }
     Collections.reverse(chain);
-    return read(chain, last.getScore());
+    return chain;
   }
 
   private static BestPath read(List<Token> chain, float score) {
@@ -61,22 +73,6 @@ final class BestPath {
       }
     }
     return new BestPath(words, Arrays.copyOf(scores, frame), score);
-  }
-
-  /**
-   * Which senone each frame of a search's best path belongs to.
-   *
-   * @param last its last token
-   */
-  static int[] senones(Token last) {
-    List<Integer> backwards = new ArrayList<>();
-    for (@Nullable Token token = last; token != null; token = token.getPredecessor()) {
-      if (token.isEmitting() && token.getSearchState() instanceof Segment.Sound sound) {
-        backwards.add(sound.senone());
-      }
-    }
-    Collections.reverse(backwards);
-    return backwards.stream().mapToInt(Integer::intValue).toArray();
   }
 
   /** The words in order. */

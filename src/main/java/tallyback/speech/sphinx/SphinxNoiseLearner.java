@@ -185,7 +185,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
     private void add(TiedMixtures.Frame clean, TiedMixtures.Frame frame, int senone, int stream) {
       mixtures.share(frame, senone, stream, best, parts);
       Regression regression =
-          (mixtures.codebook(senone) == pauses ? ofPauses : ofPhones).get(stream);
+          (mixtures.codebookOf(senone) == pauses ? ofPauses : ofPhones).get(stream);
       int from = stream * mean.length;
       for (int i = 0; i < best.length; i++) {
         if (parts[i] > LEAST_SHARE) {

@@ -23,14 +23,17 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
-import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
 import tallyback.speech.ScoredCandidate;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.Lesson;
 import tallyback.speech.adapt.NoiseModel;
+import tallyback.speech.adapt.ProfileOfAnotherModel;
+import tallyback.speech.adapt.TeachableRecogniser;
+import tallyback.speech.adapt.VoiceProfile;
 
-/** Listens with the Sphinx4 library. Thread rule and closing as in {@link Recogniser}. */
-final class SphinxRecogniser implements Recogniser {
+/** Listens with the Sphinx4 library. Thread rule and closing as in {@link TeachableRecogniser}. */
+final class SphinxRecogniser implements TeachableRecogniser {
 
   /** Rivals are few: no path of theirs need be given up early. */
   private static final double WIDE_BEAM = 1e-80;
@@ -64,6 +67,9 @@ final class SphinxRecogniser implements Recogniser {
    */
   private static final int MOST_SEGMENTS = 180_000;
 
+  /** A voice is learned once more with what was learned of it. */
+  private static final int LEARNING_ROUNDS = 2;
+
   private static final double ROOM_BELOW_SPEECH_DB = 27;
 
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
@@ -76,7 +82,7 @@ final class SphinxRecogniser implements Recogniser {
     this.parts = parts;
   }
 
-  static Recogniser open(
+  static TeachableRecogniser open(
       Map<ListeningMode, WordGraph> grammars,
       Lexicon lexicon,
       Meaning meaning,
@@ -109,7 +115,8 @@ final class SphinxRecogniser implements Recogniser {
     LevelReport level = LevelMeter.measure(clip);
     Attempt usual = usual(clip, level, listening);
     // One short word fits badly as often as not, and a squeezed "stop" may fit "no".
-    boolean unfamiliar = mode == ListeningMode.ENTRIES && usual.fit() < FAMILIAR_FIT;
+    boolean unfamiliar =
+        mode == ListeningMode.ENTRIES && !parts.knowsTheVoice() && usual.fit() < FAMILIAR_FIT;
     Attempt heard = unfamiliar ? orLongerTract(usual, clip, level, listening) : usual;
     boolean alone = heard.other() == null && heard.reading() != null;
     if (mode == ListeningMode.ENTRIES && alone) {
@@ -331,6 +338,46 @@ final class SphinxRecogniser implements Recogniser {
     return List.copyOf(scored);
   }
 
+  @Override
+  public void expect(@Nullable VoiceProfile voice) {
+    checkOwner();
+    parts.expect(voice);
+  }
+
+  @Override
+  public Optional<Reading> follow(Lesson lesson) {
+    checkOwner();
+    Pronouncer.requireKnown(parts.lexicon, lesson.words());
+    Clip clip = lesson.clip();
+    List<TiedMixtures.Frame> frames = parts.frames.matched(clip, LevelMeter.measure(clip));
+    if (frames.size() < NoisyFrames.FEWEST) {
+      return Optional.empty();
+    }
+    EntryGraphSearch said = parts.onlyOf(lesson.words());
+    return said.search()
+        .best(frames)
+        .map(path -> said.reading(BestPath.of(path), said.filler().best(frames), clip));
+  }
+
+  @Override
+  public VoiceProfile learn(List<Lesson> lessons) {
+    checkOwner();
+    TreeSet<String> words = new TreeSet<>();
+    lessons.forEach(lesson -> words.addAll(lesson.words()));
+    Pronouncer.requireKnown(parts.lexicon, words);
+    VoiceProfile before = parts.voice;
+    try {
+      return parts.learn(lessons);
+    } finally {
+      parts.expect(before);
+    }
+  }
+
+  @Override
+  public String model() {
+    return parts.models.mixtures().fingerprint();
+  }
+
   private void checkOwner() {
     if (closed) {
       throw new IllegalStateException("this recogniser is closed; open another");
@@ -392,6 +439,8 @@ final class SphinxRecogniser implements Recogniser {
     private final Features features;
     private final NoiseMatch noise;
     private final NoisyFrames frames;
+    private final Filler plainFiller;
+    private @Nullable VoiceProfile voice;
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
     private final Map<ListeningMode, AttentionSearch> oneWord = new EnumMap<>(ListeningMode.class);
@@ -409,12 +458,9 @@ final class SphinxRecogniser implements Recogniser {
       pronouncer = new Pronouncer(lexicon, models);
       features = new Features(models);
       Map<Double, Filler> fillers = new HashMap<>();
+      plainFiller = filler(ListeningMode.ENTRIES, fillers);
       noise =
-          new NoiseMatch(
-              models.mixtures(),
-              filler(ListeningMode.ENTRIES, fillers),
-              models.cepstrum(),
-              models.pauseCodebook());
+          new NoiseMatch(models.mixtures(), plainFiller, models.cepstrum(), models.pauseCodebook());
       frames = new NoisyFrames(features, noise);
       grammars.forEach(
           (mode, grammar) -> {
@@ -505,6 +551,67 @@ final class SphinxRecogniser implements Recogniser {
     List<TiedMixtures.Frame> inRoom(Clip clip, LevelReport level) {
       noise.undo();
       return features.of(clip, level.activeDbfs() - ROOM_BELOW_SPEECH_DB);
+    }
+
+    // ---- a voice that was taught
+
+    boolean knowsTheVoice() {
+      return voice != null;
+    }
+
+    void expect(@Nullable VoiceProfile expected) {
+      if (Objects.equals(expected, voice)) {
+        return;
+      }
+      TiedMixtures mixtures = models.mixtures();
+      if (expected != null) {
+        if (!expected.model().equals(mixtures.fingerprint())) {
+          throw new ProfileOfAnotherModel(expected.model(), mixtures.fingerprint());
+        }
+        if (!mixtures.takes(expected)) {
+          throw new IllegalArgumentException("the voice has not the model's shape");
+        }
+      }
+      noise.undo();
+      mixtures.become(expected, models.codebooksOfSpeech());
+      voice = expected;
+    }
+
+    /** A search that finds nothing but these words. */
+    EntryGraphSearch onlyOf(List<String> words) {
+      WordGraph grammar = WordGraph.ofPhrases(List.of(words));
+      RecogniserSettings entries = settings.of(ListeningMode.ENTRIES);
+      EntryGraph graph = graph(grammar, pronouncer, entries);
+      return new EntryGraphSearch(
+          grammar,
+          graph,
+          new Search(graph, WIDE_BEAM, MANY_STATES),
+          plainFiller,
+          entries,
+          noise,
+          null);
+    }
+
+    VoiceProfile learn(List<Lesson> lessons) {
+      VoiceProfile learned = null;
+      for (int round = 0; round < LEARNING_ROUNDS; round++) {
+        expect(learned);
+        VoiceLearning learning = new VoiceLearning(models.mixtures(), models.codebooksOfSpeech());
+        lessons.forEach(lesson -> learnFrom(lesson, learning));
+        learned = learning.learned();
+      }
+      return Objects.requireNonNull(learned, "there was a round");
+    }
+
+    private void learnFrom(Lesson lesson, VoiceLearning learning) {
+      noise.undo();
+      List<TiedMixtures.Frame> frames = features.of(lesson.clip());
+      if (frames.size() >= NoisyFrames.FEWEST) {
+        onlyOf(lesson.words())
+            .search()
+            .best(frames)
+            .ifPresent(path -> learning.add(frames, BestPath.senones(path)));
+      }
     }
 
     /** Hears a clip of known words: a recogniser that does not is never handed out. */

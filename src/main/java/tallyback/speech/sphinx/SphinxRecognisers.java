@@ -7,10 +7,10 @@ import tallyback.phrase.WordGraph;
 import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
-import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
 import tallyback.speech.adapt.KnownSpeech;
 import tallyback.speech.adapt.NoiseLearner;
+import tallyback.speech.adapt.TeachableRecogniser;
 
 /**
  * The one way to a recogniser. Thread rule: may be called from any thread; each call makes a
@@ -41,7 +41,7 @@ public final class SphinxRecognisers {
    * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
    *     them are named
    */
-  public static Recogniser open(
+  public static TeachableRecogniser open(
       Map<ListeningMode, WordGraph> grammars,
       Lexicon lexicon,
       Meaning meaning,
@@ -75,7 +75,7 @@ public final class SphinxRecognisers {
    * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
    *     them are named
    */
-  public static Recogniser open(
+  public static TeachableRecogniser open(
       Map<ListeningMode, WordGraph> grammars,
       Lexicon lexicon,
       Meaning meaning,
@@ -93,7 +93,7 @@ public final class SphinxRecognisers {
    * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
    *     them are named
    */
-  public static Recogniser open(
+  public static TeachableRecogniser open(
       Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
     return open(grammars, lexicon, Meaning.literal(), settings);
   }

@@ -3,10 +3,16 @@ package tallyback.speech.sphinx;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.GaussianWeights;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.Pool;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.Sphinx3Loader;
+import java.nio.ByteBuffer;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.function.IntFunction;
 import org.jspecify.annotations.Nullable;
+import tallyback.speech.adapt.MeanShifts;
+import tallyback.speech.adapt.VoiceProfile;
 
 /**
  * Scores frames against the acoustic model: a phonetically tied mixture, in which all senones of a
@@ -61,7 +67,10 @@ final class TiedMixtures {
   /** The best of each hand, by codebook. */
   private final float[] bestOfHand;
 
-  /** Means and variances as they were read, laid out like {@link #means}. */
+  /** Means of the model itself, laid out like {@link #means}. */
+  private final float[][][] modelMeans;
+
+  /** Means for the voice that is expected, and variances; the model's own for anybody's voice. */
   private final float[][][] readMeans;
 
   private final float[][][] readVariances;
@@ -82,6 +91,7 @@ final class TiedMixtures {
     codebooks = loader.getMeansPool().size() / (streams * gaussians);
     means = new float[streams][][];
     precisions = new float[streams][][];
+    modelMeans = new float[streams][][];
     readMeans = new float[streams][][];
     readVariances = new float[streams][][];
     heights = new float[streams][codebooks * gaussians];
@@ -100,6 +110,7 @@ final class TiedMixtures {
     for (int stream = 0; stream < streams; stream++) {
       means[stream] = new float[streamLengths[stream]][codebooks * gaussians];
       precisions[stream] = new float[streamLengths[stream]][codebooks * gaussians];
+      modelMeans[stream] = new float[streamLengths[stream]][codebooks * gaussians];
       readMeans[stream] = new float[streamLengths[stream]][codebooks * gaussians];
       readVariances[stream] = new float[streamLengths[stream]][codebooks * gaussians];
     }
@@ -127,6 +138,7 @@ final class TiedMixtures {
       float[] centre = meansPool.get(table * gaussians + gaussian);
       float[] variance = variancePool.get(table * gaussians + gaussian);
       for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
+        modelMeans[stream][dimension][place] = centre[dimension];
         readMeans[stream][dimension][place] = centre[dimension];
         readVariances[stream][dimension][place] = variance[dimension];
       }
@@ -143,7 +155,114 @@ final class TiedMixtures {
     return place(at / gaussians, at % gaussians);
   }
 
-  /** Goes back to the Gaussians of a stream as they were read. */
+  /**
+   * Moves the means of some codebooks to where a voice has them, always from where the model has
+   * them; what was matched to noise is to be matched again, and frames scored before must be
+   * forgotten.
+   *
+   * @param voice where the voice has them; null: back to the model's own
+   * @param moves which codebooks move: those of speech
+   */
+  void become(@Nullable VoiceProfile voice, boolean[] moves) {
+    for (int stream = 0; stream < streams; stream++) {
+      for (int i = 0; i < streamLengths[stream]; i++) {
+        System.arraycopy(modelMeans[stream][i], 0, readMeans[stream][i], 0, gaussians());
+      }
+      if (voice != null) {
+        map(stream, voice.maps().get(stream).toArray(), moves);
+        shift(stream, voice.shifts().get(stream));
+      }
+      restore(stream);
+    }
+  }
+
+  private void map(int stream, double[][] map, boolean[] moves) {
+    int length = streamLengths[stream];
+    for (int at = 0; at < gaussians(); at++) {
+      if (moves[at / gaussians]) {
+        int place = place(at);
+        for (int i = 0; i < length; i++) {
+          double mean = map[i][length];
+          for (int k = 0; k < length; k++) {
+            mean += map[i][k] * modelMeans[stream][k][place];
+          }
+          readMeans[stream][i][place] = (float) mean;
+        }
+      }
+    }
+  }
+
+  private void shift(int stream, MeanShifts shifts) {
+    for (int heard = 0; heard < shifts.count(); heard++) {
+      for (int i = 0; i < streamLengths[stream]; i++) {
+        readMeans[stream][i][place(shifts.gaussian(heard))] += shifts.shift(heard, i);
+      }
+    }
+  }
+
+  /** Whether a voice has the shape that {@link #become} needs. */
+  boolean takes(VoiceProfile voice) {
+    boolean fits = voice.maps().size() == streams;
+    for (int stream = 0; fits && stream < streams; stream++) {
+      MeanShifts shifts = voice.shifts().get(stream);
+      fits =
+          voice.maps().get(stream).size() == streamLengths[stream]
+              && (shifts.count() == 0 || shifts.gaussian(shifts.count() - 1) < gaussians());
+    }
+    return fits;
+  }
+
+  int streams() {
+    return streams;
+  }
+
+  int length(int stream) {
+    return streamLengths[stream];
+  }
+
+  int codebooks() {
+    return codebooks;
+  }
+
+  int codebookOf(int senone) {
+    return codebookOfSenone[senone];
+  }
+
+  /** A mean of the model itself, whatever voice is expected. */
+  void modelMean(int stream, int at, double[] mean) {
+    int place = place(at);
+    for (int dimension = 0; dimension < mean.length; dimension++) {
+      mean[dimension] = modelMeans[stream][dimension][place];
+    }
+  }
+
+  /** The same for the same model, and for another hardly ever. */
+  String fingerprint() {
+    MessageDigest digest = sha256();
+    for (int stream = 0; stream < streams; stream++) {
+      for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
+        add(digest, modelMeans[stream][dimension]);
+        add(digest, readVariances[stream][dimension]);
+      }
+    }
+    return HexFormat.of().formatHex(digest.digest(), 0, 8);
+  }
+
+  private static void add(MessageDigest digest, float[] values) {
+    ByteBuffer bytes = ByteBuffer.allocate(values.length * Float.BYTES);
+    bytes.asFloatBuffer().put(values);
+    digest.update(bytes.array());
+  }
+
+  private static MessageDigest sha256() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new AssertionError("every Java platform has SHA-256", e);
+    }
+  }
+
+  /** Goes back to the Gaussians of a stream as they are without noise. */
   void restore(int stream) {
     double[] mean = new double[streamLengths[stream]];
     double[] variance = new double[streamLengths[stream]];
@@ -159,7 +278,7 @@ final class TiedMixtures {
     return codebooks * gaussians;
   }
 
-  /** Looks up a Gaussian as it was read. */
+  /** Looks up a Gaussian as it is without noise. */
   void read(int stream, int at, double[] mean, double[] variance) {
     int place = place(at);
     for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
@@ -205,19 +324,6 @@ final class TiedMixtures {
       }
       set(stream, at, moved, variance);
     }
-  }
-
-  int streams() {
-    return streams;
-  }
-
-  int codebook(int senone) {
-    return codebookOfSenone[senone];
-  }
-
-  /** The codebook of a Gaussian, see {@link #read}. */
-  int codebookOf(int at) {
-    return at / gaussians;
   }
 
   /** Forgets what is known of frames, for the Gaussians have changed. */

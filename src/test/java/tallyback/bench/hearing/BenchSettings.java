@@ -28,6 +28,8 @@ import tallyback.speech.ListeningMode;
  * @param seed draws utterances, phrases and stretches of noise
  * @param without speakers to leave out
  * @param mode how to listen
+ * @param taught whether each voice is taught before it is heard: a voice by the lines of {@code
+ *     teach}, a speaker of recordings by his or her other utterances
  * @param out the folder for what was heard, tables and picture
  * @param picture the file for the picture
  * @param spoken the folder that keeps what the voices spoke
@@ -47,6 +49,7 @@ record BenchSettings(
     long seed,
     Set<String> without,
     ListeningMode mode,
+    boolean taught,
     Path out,
     Path picture,
     Path spoken,
@@ -97,6 +100,7 @@ record BenchSettings(
         read.number("seed", 0),
         new TreeSet<>(read.list("without", "")),
         read.one(ListeningMode.class, "mode", "entries"),
+        read.text("taught", "no").equals("yes"),
         out,
         Path.of(read.text("picture", out.resolve("bench.svg").toString())),
         Path.of(read.text("spoken", out.resolve("spoken").toString())),

@@ -5,6 +5,7 @@ import java.lang.management.ThreadMXBean;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.speech.Hearing;
 import tallyback.speech.ListeningMode;
@@ -14,6 +15,7 @@ import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
 import tallyback.speech.Word;
 import tallyback.speech.adapt.NoiseModel;
+import tallyback.speech.adapt.TeachableRecogniser;
 
 /**
  * Hears an utterance and says what became of it, by the program's own judgement.
@@ -33,6 +35,11 @@ final class Ear implements AutoCloseable {
     this.recogniser = recogniser;
     this.mode = mode;
     this.meaning = meaning;
+  }
+
+  /** The recogniser, to be taught a voice; null when it is none that can be. */
+  @Nullable TeachableRecogniser teachable() {
+    return recogniser instanceof TeachableRecogniser teachable ? teachable : null;
   }
 
   /** Hears a clip and keeps nothing of it: the virtual machine is slow at first. */

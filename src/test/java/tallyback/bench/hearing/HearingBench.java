@@ -41,6 +41,8 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *   <li>{@code -Dbench.shop=new|unlearned|learned}: whether the first half of each noise is learned
  *       before, see {@link BenchSettings.Shop}
  *   <li>{@code -Dbench.snr=clean,20,15,10,5}: ratios in dB
+ *   <li>{@code -Dbench.taught=yes}: each voice is taught before it is heard, by the lines of {@code
+ *       teach}; a speaker of recordings by his or her other utterances
  *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
  *       a noise, its name in {@code noise}, {@code snrDb} null
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.inNoise=14}, {@code -Dbench.seed=0}, {@code
@@ -147,8 +149,9 @@ public final class HearingBench {
         LateEar ear = new LateEar();
         BesideFirst second = BesideFirst.open(settings, language, fingerprint())) {
       for (SpeechSet set : sets) {
+        Teacher teacher = settings.taught() ? new Teacher(set, settings) : null;
         for (Row row : rows(set, noises, sets)) {
-          cells.add(cell(file, ear, second, row, each));
+          cells.add(cell(file, ear, second, row, teacher, each));
         }
       }
       second.writeTable(progress);
@@ -181,6 +184,7 @@ public final class HearingBench {
         .add(settings.seed())
         .add(settings.damages().stream().map(Damage::words).toList())
         .add(Heard.FIELDS)
+        .add(settings.taught() ? Teacher.lines() : List.of())
         .name();
   }
 
@@ -216,7 +220,13 @@ public final class HearingBench {
     return rows;
   }
 
-  private Cell cell(HeardFile file, LateEar ear, BesideFirst second, Row row, Consumer<Cell> each)
+  private Cell cell(
+      HeardFile file,
+      LateEar ear,
+      BesideFirst second,
+      Row row,
+      @Nullable Teacher teacher,
+      Consumer<Cell> each)
       throws IOException, InterruptedException {
     SpeechSet set = row.set();
     List<Heard> heard = new ArrayList<>();
@@ -227,7 +237,11 @@ public final class HearingBench {
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);
         Clip clip = utterance.sound().get();
-        known = ear.open(clip, row).hear(set, row.noise(), row.snr(), utterance, clip);
+        Ear opened = ear.open(clip, row);
+        if (teacher != null) {
+          teacher.teach(opened, clean);
+        }
+        known = opened.hear(set, row.noise(), row.snr(), utterance, clip);
         file.add(known);
       }
       heard.add(known);
