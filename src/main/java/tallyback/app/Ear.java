@@ -19,7 +19,6 @@ import tallyback.speech.Reading;
 import tallyback.speech.SecondEar;
 import tallyback.speech.TwoOpinions;
 import tallyback.speech.Word;
-import tallyback.speech.adapt.NoiseModel;
 import tallyback.speech.adapt.TeachableRecogniser;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
@@ -308,11 +307,6 @@ public final class Ear implements AutoCloseable {
     boolean clear =
         called || word.isRejected() || word.readings().get(0).fit() >= LEAST_FIT_UNCALLED;
     return clear ? call(from, word, NO_MEMO_MS) : Call.NONE;
-  }
-
-  /** From now on hears by what was learned of noises. */
-  void use(List<NoiseModel> learned) {
-    recogniser.use(learned);
   }
 
   /** Listens for an entry. */

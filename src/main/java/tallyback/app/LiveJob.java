@@ -24,8 +24,6 @@ import tallyback.dialogue.answers.Ways;
 import tallyback.model.Entry;
 import tallyback.phrase.Question.OfListening;
 import tallyback.phrase.Question.OfVoice;
-import tallyback.speech.adapt.NoiseMatching;
-import tallyback.speech.sphinx.SphinxRecognisers;
 import tallyback.voice.Voice;
 
 /**
@@ -60,7 +58,6 @@ public final class LiveJob {
   private volatile @Nullable LiveSound placed;
   private volatile OfListening way;
   private final AtomicReference<@Nullable OfListening> ordered = new AtomicReference<>();
-  private @Nullable NoiseMatching noises;
   private volatile boolean underWay;
   private volatile boolean asking;
   private volatile @Nullable RuntimeException fault;
@@ -312,20 +309,6 @@ public final class LiveJob {
     return Ways.Outcome.NOW;
   }
 
-  /** Learns the noises of the shop while it listens; to be called before {@link #run}. */
-  public void learnNoises() {
-    noises =
-        NoiseMatching.start(
-            () -> {
-              LoadedPlan plan = settings.plan();
-              return SphinxRecognisers.learner(
-                  BundledSpeech.read(plan.lexicon(), NoiseMatching.LESSONS),
-                  plan.grammar().entries(),
-                  plan.lexicon(),
-                  plan.grammar()::sense);
-            });
-  }
-
   /** Ends it: what is being spoken is still heard. */
   public void stop() {
     stopped = true;
@@ -354,10 +337,6 @@ public final class LiveJob {
       teller.join();
       while (mouth != null && !mouth.isDone()) {
         Thread.sleep(20);
-      }
-    } finally {
-      if (noises != null) {
-        noises.close();
       }
     }
     RuntimeException failed = fault;
@@ -397,9 +376,6 @@ public final class LiveJob {
       short[] heard = sound.heard();
       hearing.accept(heard, heard.length);
       underWay = hearing.isSpeechUnderWay();
-      if (noises != null) {
-        noises.add(heard, heard.length, underWay);
-      }
       if (mouth != null) {
         mouth.somebodySpeaks(underWay);
       }
@@ -422,9 +398,6 @@ public final class LiveJob {
           continue;
         }
         give(told);
-        if (noises != null) {
-          noises.heard(told.snrDb());
-        }
         OfListening now = outcome.way();
         if (now != null) {
           give(new Event.Listens(now));
@@ -508,9 +481,6 @@ public final class LiveJob {
     return new LiveHearing.Listener<>() {
       @Override
       public Conversation.Listened hear(Clip clip) {
-        if (noises != null) {
-          noises.news().ifPresent(ear::use);
-        }
         SaidBack last = saidBack.getAndSet(null);
         if (last != null) {
           talk.saidBack(last.status(), last.called(), last.at());
