@@ -70,6 +70,8 @@ class ProgramRecogniserTest {
                 () -> {
                   try (SecondRecogniser opened = open(script, each)) {
                     opened.hear(clip(35));
+                    // What it printed besides has to arrive before it can be noticed.
+                    Thread.sleep(300);
                     opened.hear(clip(36));
                   }
                 })
