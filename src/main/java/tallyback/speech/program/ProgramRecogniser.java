@@ -97,13 +97,16 @@ final class ProgramRecogniser implements SecondRecogniser {
     Path file = folder.resolve("clip-" + clips + ".wav");
     try {
       WavWriter.write(clip, file);
+    } catch (IOException e) {
+      throw new SecondFailed(
+          "its sound can't be written (" + e.getMessage() + "); make room on the disk", e);
+    }
+    try {
       process.getOutputStream().write((file + "\n").getBytes(StandardCharsets.UTF_8));
       process.getOutputStream().flush();
     } catch (IOException e) {
-      throw process.isAlive()
-          ? new SecondFailed(
-              "its sound can't be handed over (" + e.getMessage() + "); make room on the disk", e)
-          : ended();
+      // It reads no more, though it may not have ended quite yet.
+      throw ended();
     }
     Answers.Line line = answers.next(atMost);
     try {
@@ -123,7 +126,9 @@ final class ProgramRecogniser implements SecondRecogniser {
   private SecondFailed ended() throws InterruptedException {
     process.waitFor(END_WAIT_MS, TimeUnit.MILLISECONDS);
     return failed(
-        process.isAlive() ? "prints no more" : "has ended with code " + process.exitValue());
+        process.isAlive()
+            ? "reads or prints no more"
+            : "has ended with code " + process.exitValue());
   }
 
   private SecondFailed failed(String what) throws InterruptedException {
