@@ -19,6 +19,7 @@ import tallyback.speech.Reading;
 import tallyback.speech.SecondEar;
 import tallyback.speech.TwoOpinions;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.NoiseModel;
 import tallyback.speech.adapt.TeachableRecogniser;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
@@ -201,6 +202,11 @@ public final class Ear implements AutoCloseable {
   /** Whose voice is listened for. */
   Voices voices() {
     return voices;
+  }
+
+  /** Whatever is like one of these noises is heard as was learned for it. */
+  void use(List<NoiseModel> learned) {
+    recogniser.use(learned);
   }
 
   private Hearing hear(Clip clip, ListeningMode mode) {

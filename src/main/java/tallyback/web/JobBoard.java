@@ -45,6 +45,7 @@ final class JobBoard implements AutoCloseable {
   private volatile String state = "starting";
   private volatile String stateSays = "";
   private volatile String clockSays = "";
+  private volatile String usedTo = "";
 
   /**
    * A board without a job yet.
@@ -97,6 +98,9 @@ final class JobBoard implements AutoCloseable {
     if (!clockSays.isEmpty()) {
       link.send(Messages.clock(clockSays));
     }
+    if (!usedTo.isEmpty()) {
+      link.send(Messages.usedTo(usedTo));
+    }
   }
 
   /** Tells all pages when the machine's clock was set back, and when that is over. */
@@ -124,6 +128,9 @@ final class JobBoard implements AutoCloseable {
     } else if (event instanceof LiveJob.Event.LeftOpen left) {
       pages.told(Messages.leftOpen(left.entry(), settings.plan().grammar()));
       isDue();
+    } else if (event instanceof LiveJob.Event.NoiseTried noise) {
+      usedTo = noise.tried().said();
+      pages.sendAll(Messages.usedTo(usedTo));
     } else if (event instanceof LiveJob.Event.SpokenInto) {
       pages.told(
           Messages.heard(

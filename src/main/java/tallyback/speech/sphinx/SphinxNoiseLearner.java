@@ -18,7 +18,7 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.RecogniserSettings;
-import tallyback.speech.adapt.KnownSpeech;
+import tallyback.speech.adapt.Lesson;
 import tallyback.speech.adapt.NoiseLearner;
 import tallyback.speech.adapt.NoiseModel;
 
@@ -52,7 +52,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
 
   private static final int MANY_STATES = 20_000;
 
-  private final List<KnownSpeech> known;
+  private final List<Lesson> known;
   private final WordGraph grammar;
   private final Meaning meaning;
   private final SoundAlike sounds;
@@ -65,7 +65,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
   private final NoisyFrames frames;
 
   private SphinxNoiseLearner(
-      List<KnownSpeech> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
+      List<Lesson> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
     this.known = List.copyOf(known);
     this.grammar = grammar;
     this.meaning = meaning;
@@ -82,7 +82,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
   }
 
   static NoiseLearner open(
-      List<KnownSpeech> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
+      List<Lesson> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
     TreeSet<String> words = new TreeSet<>();
     known.forEach(speech -> words.addAll(speech.words()));
     Pronouncer.requireKnown(lexicon, words);
@@ -100,17 +100,17 @@ final class SphinxNoiseLearner implements NoiseLearner {
     Clip first = new Clip(Arrays.copyOf(samples, split), 0);
     Clip last = new Clip(Arrays.copyOfRange(samples, split, samples.length), 0);
     noise.use(List.of());
-    Lesson lesson = new Lesson(mixtures.streams());
+    Course course = new Course(mixtures.streams());
     for (int i = 0; i < known.size(); i++) {
       if (i % HELD_BACK != 0) {
-        lesson.add(known.get(i), mixed(known.get(i), first, snrDb, i));
+        course.add(known.get(i), mixed(known.get(i), first, snrDb, i));
         pace.rest();
       }
     }
-    if (lesson.clips == 0) {
+    if (course.clips == 0) {
       return Optional.empty();
     }
-    NoiseTransform learned = lesson.learned();
+    NoiseTransform learned = course.learned();
     NoiseModel.Check check = check(learned, last, snrDb, pace);
     return Optional.of(learned.checked(check));
   }
@@ -132,13 +132,13 @@ final class SphinxNoiseLearner implements NoiseLearner {
         && transform.isNear(noise.noiseOverSpeech());
   }
 
-  private static Clip mixed(KnownSpeech speech, Clip noise, double snrDb, int seed) {
+  private static Clip mixed(Lesson speech, Clip noise, double snrDb, int seed) {
     Clip clean = speech.clip();
     return NoiseMix.mix(clean, NoiseMix.stretch(noise, clean.length(), new Random(seed)), snrDb);
   }
 
   /** What is gathered from clip after clip. */
-  private final class Lesson {
+  private final class Course {
     private final List<Regression> ofPauses = new ArrayList<>();
     private final List<Regression> ofPhones = new ArrayList<>();
     private final double[] noiseOverSpeech = new double[models.cepstrum().filters()];
@@ -150,7 +150,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
     private final double[] beside;
     private int clips;
 
-    Lesson(int streams) {
+    Course(int streams) {
       int size = models.cepstrum().coefficients();
       mean = new double[size];
       variance = new double[size];
@@ -161,7 +161,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
       }
     }
 
-    void add(KnownSpeech speech, Clip noisy) {
+    void add(Lesson speech, Clip noisy) {
       noise.undo();
       List<TiedMixtures.Frame> clean = features.of(speech.clip());
       Optional<int[]> aligned = aligned(speech, clean);
@@ -210,7 +210,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
   }
 
   /** Which senone each frame of a clean recording belongs to; empty when its words don't fit it. */
-  private Optional<int[]> aligned(KnownSpeech speech, List<TiedMixtures.Frame> clean) {
+  private Optional<int[]> aligned(Lesson speech, List<TiedMixtures.Frame> clean) {
     if (clean.size() < NoisyFrames.FEWEST) {
       return Optional.empty();
     }
@@ -238,7 +238,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
     int[] right = new int[2];
     double[] lead = new double[2];
     for (int i = 0; i < known.size(); i += HELD_BACK) {
-      KnownSpeech speech = known.get(i);
+      Lesson speech = known.get(i);
       Set<List<String>> rivals = rivals(speech.words());
       if (rivals.isEmpty()) {
         continue;
