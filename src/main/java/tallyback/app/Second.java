@@ -37,9 +37,7 @@ public record Second(
   SecondEar start(LoadedPlan plan) {
     SecondEar ear =
         SecondEar.start(
-            () -> ProgramRecognisers.open(command, plan.grammar().entries().words()),
-            patience,
-            trouble);
+            () -> ProgramRecognisers.open(command, plan.grammar().examples()), patience, trouble);
     try {
       // Not at all where there is no time for it: what is said before it hears has no second
       // opinion.

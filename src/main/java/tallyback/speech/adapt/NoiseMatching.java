@@ -41,8 +41,11 @@ public final class NoiseMatching implements AutoCloseable {
   private static final int UTTERANCES = 5;
   private static final long LOOK_MS = 1_000;
 
-  /** After a piece of work it rests so many times as long as that took: a fifth of one core. */
-  private static final int RESTS = 4;
+  /** Of one core, in the mean. */
+  private static final double SHARE = 0.2;
+
+  /** Enough to learn a noise at once when a machine is switched on. */
+  private static final long SAVED_NANOS = 20_000_000_000L;
 
   private static final ThreadMXBean THREADS = ManagementFactory.getThreadMXBean();
 
@@ -53,7 +56,9 @@ public final class NoiseMatching implements AutoCloseable {
   private final Deque<NoiseModel> learned = new ArrayDeque<>();
   private final AtomicReference<@Nullable News> news = new AtomicReference<>();
   private final Thread thread = new Thread(this::run, "noise-matching");
+  private final Budget budget = new Budget(SHARE, SAVED_NANOS);
   private long workedNanos;
+  private long atNanos;
 
   /**
    * What came of a noise that was learned.
@@ -128,6 +133,7 @@ public final class NoiseMatching implements AutoCloseable {
   }
 
   private void run() {
+    atNanos = System.nanoTime();
     try {
       NoiseLearner learner = null;
       while (true) {
@@ -137,7 +143,6 @@ public final class NoiseMatching implements AutoCloseable {
         if (noise.durationMs() < LEAST_MS || !(snrDb < CLEAR_DB) || snrDb < HOPELESS_DB) {
           continue;
         }
-        workedNanos = THREADS.getCurrentThreadCpuTime();
         if (learner == null) {
           learner = opener.get();
           rest();
@@ -183,9 +188,12 @@ public final class NoiseMatching implements AutoCloseable {
   }
 
   private void rest() throws InterruptedException {
-    long now = THREADS.getCurrentThreadCpuTime();
-    Thread.sleep(RESTS * (now - workedNanos) / 1_000_000);
-    workedNanos = THREADS.getCurrentThreadCpuTime();
+    long worked = THREADS.getCurrentThreadCpuTime();
+    long at = System.nanoTime();
+    long rest = budget.restNanos(at - atNanos, worked - workedNanos);
+    workedNanos = worked;
+    atNanos = at;
+    Thread.sleep(rest / 1_000_000);
   }
 
   @Override

@@ -3,8 +3,10 @@ package tallyback.speech.sphinx;
 import edu.cmu.sphinx.decoder.search.Token;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
@@ -64,6 +66,9 @@ final class SphinxNoiseLearner implements NoiseLearner {
   private final NoiseMatch noise;
   private final NoisyFrames frames;
 
+  /** By the number of the recording: empty where its words don't fit it. */
+  private final Map<Integer, Optional<Aligned>> alignments = new HashMap<>();
+
   private SphinxNoiseLearner(
       List<Lesson> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
     this.known = List.copyOf(known);
@@ -103,8 +108,12 @@ final class SphinxNoiseLearner implements NoiseLearner {
     Course course = new Course(mixtures.streams());
     for (int i = 0; i < known.size(); i++) {
       if (i % HELD_BACK != 0) {
-        course.add(known.get(i), mixed(known.get(i), first, snrDb, i));
+        Optional<Aligned> clean = alignment(i);
         pace.rest();
+        if (clean.isPresent()) {
+          course.add(clean.get(), mixed(known.get(i), first, snrDb, i));
+          pace.rest();
+        }
       }
     }
     if (course.clips == 0) {
@@ -161,12 +170,9 @@ final class SphinxNoiseLearner implements NoiseLearner {
       }
     }
 
-    void add(Lesson speech, Clip noisy) {
-      noise.undo();
-      List<TiedMixtures.Frame> clean = features.of(speech.clip());
-      Optional<int[]> aligned = aligned(speech, clean);
+    void add(Aligned clean, Clip noisy) {
       List<TiedMixtures.Frame> heard = frames.sharpened(noisy, LevelMeter.measure(noisy));
-      if (aligned.isEmpty() || !noise.isMatched()) {
+      if (!noise.isMatched()) {
         return;
       }
       clips++;
@@ -174,15 +180,14 @@ final class SphinxNoiseLearner implements NoiseLearner {
       for (int filter = 0; filter < ratio.length; filter++) {
         noiseOverSpeech[filter] += ratio[filter];
       }
-      int[] senones = aligned.get();
-      for (int t = 0; t < senones.length; t++) {
+      for (int t = 0; t < clean.senones.length; t++) {
         for (int stream = 0; stream < ofPhones.size(); stream++) {
-          add(clean.get(t), heard.get(t), senones[t], stream);
+          add(clean.features[t], heard.get(t), clean.senones[t], stream);
         }
       }
     }
 
-    private void add(TiedMixtures.Frame clean, TiedMixtures.Frame frame, int senone, int stream) {
+    private void add(float[] clean, TiedMixtures.Frame frame, int senone, int stream) {
       mixtures.share(frame, senone, stream, best, parts);
       Regression regression =
           (mixtures.codebookOf(senone) == pauses ? ofPauses : ofPhones).get(stream);
@@ -191,7 +196,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
         if (parts[i] > LEAST_SHARE) {
           mixtures.read(stream, best[i], mean, variance);
           for (int k = 0; k < beside.length; k++) {
-            beside[k] = clean.features()[from + k] - mean[k];
+            beside[k] = clean[from + k] - mean[k];
           }
           mixtures.readMoved(stream, best[i], mean, variance);
           regression.add(mean, variance, frame.features(), from, parts[i], beside);
@@ -209,14 +214,37 @@ final class SphinxNoiseLearner implements NoiseLearner {
     }
   }
 
-  /** Which senone each frame of a clean recording belongs to; empty when its words don't fit it. */
-  private Optional<int[]> aligned(Lesson speech, List<TiedMixtures.Frame> clean) {
+  /** The features of a clean recording, and which senone each frame belongs to. */
+  private static final class Aligned {
+    private final float[][] features;
+    private final int[] senones;
+
+    Aligned(List<TiedMixtures.Frame> frames, int[] senones) {
+      features = frames.stream().map(TiedMixtures.Frame::features).toArray(float[][]::new);
+      this.senones = senones;
+    }
+  }
+
+  /** Found once for all noises. */
+  private Optional<Aligned> alignment(int number) {
+    Optional<Aligned> found = alignments.get(number);
+    if (found == null) {
+      found = align(known.get(number));
+      alignments.put(number, found);
+    }
+    return found;
+  }
+
+  private Optional<Aligned> align(Lesson speech) {
+    noise.undo();
+    List<TiedMixtures.Frame> clean = features.of(speech.clip());
     if (clean.size() < NoisyFrames.FEWEST) {
       return Optional.empty();
     }
     return best(Set.of(speech.words()), clean)
         .map(BestPath::senones)
-        .filter(senones -> senones.length == clean.size());
+        .filter(senones -> senones.length == clean.size())
+        .map(senones -> new Aligned(clean, senones));
   }
 
   private Optional<Token> best(Set<List<String>> phrases, List<TiedMixtures.Frame> heard) {

@@ -125,7 +125,7 @@ final class BesideFirst implements AutoCloseable {
     try {
       SecondRecogniser running = program;
       if (running == null) {
-        running = ProgramRecognisers.open(settings.second(), language.graph().words());
+        running = ProgramRecognisers.open(settings.second(), language.examples().get());
         program = running;
       }
       long before = System.nanoTime();
