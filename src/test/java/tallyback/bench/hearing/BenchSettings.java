@@ -23,6 +23,7 @@ import tallyback.speech.ListeningMode;
  * @param shop how much of each noise the recogniser knows, and which part of it is heard
  * @param snrs the ratios
  * @param damages what else is to be wrong with the sound, each a row of its own
+ * @param treatment what is done to all sound before it is heard
  * @param n the most utterances of a set
  * @param inNoise the most of them in each noise
  * @param seed draws utterances, phrases and stretches of noise
@@ -44,6 +45,7 @@ record BenchSettings(
     Shop shop,
     List<Snr> snrs,
     List<Damage> damages,
+    Treatment treatment,
     int n,
     int inNoise,
     long seed,
@@ -95,6 +97,7 @@ record BenchSettings(
         read.one(Shop.class, "shop", "new"),
         snrs,
         Damage.list(read.list("damage", "")),
+        read.one(Treatment.class, "treat", "none"),
         read.number("n", 300),
         read.number("inNoise", read.number("n", 300)),
         read.number("seed", 0),

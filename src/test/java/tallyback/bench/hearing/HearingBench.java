@@ -45,6 +45,7 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *       teach}; a speaker of recordings by his or her other utterances
  *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
  *       a noise, its name in {@code noise}, {@code snrDb} null
+ *   <li>{@code -Dbench.treat=NAME}: what is done to the sound before, see {@link Treatment}
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.inNoise=14}, {@code -Dbench.seed=0}, {@code
  *       -Dbench.without=SPEAKER,...}, {@code -Dbench.mode=entries|answers}, {@code
  *       -Dbench.out=target/bench}, {@code -Dbench.picture=FILE}
@@ -181,6 +182,7 @@ public final class HearingBench {
         .add(ListeningSettings.defaults().judge(settings.mode()))
         .add(settings.mode())
         .add(settings.shop())
+        .add(settings.treatment())
         .add(settings.seed())
         .add(settings.damages().stream().map(Damage::words).toList())
         .add(Heard.FIELDS)
@@ -236,7 +238,7 @@ public final class HearingBench {
       Heard known = file.find(set.name(), row.noise(), row.snr().toString(), clean.id());
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);
-        Clip clip = utterance.sound().get();
+        Clip clip = settings.treatment().of(utterance.sound().get());
         Ear opened = ear.open(clip, row);
         if (teacher != null) {
           teacher.teach(opened, clean);
