@@ -33,6 +33,11 @@ public record Second(
     return new Second(command, RECORDED, OPENING, trouble);
   }
 
+  /** The same, whose trouble is told to somebody else besides. */
+  public Second alsoTelling(Consumer<String> other) {
+    return new Second(command, patience, opening, trouble.andThen(other));
+  }
+
   /** Starts it for a plan, on a thread of its own. */
   SecondEar start(LoadedPlan plan) {
     SecondEar ear =

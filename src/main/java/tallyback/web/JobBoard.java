@@ -46,6 +46,7 @@ final class JobBoard implements AutoCloseable {
   private volatile String stateSays = "";
   private volatile String clockSays = "";
   private volatile String usedTo = "";
+  private volatile String secondSays = "";
 
   /**
    * A board without a job yet.
@@ -101,6 +102,9 @@ final class JobBoard implements AutoCloseable {
     if (!usedTo.isEmpty()) {
       link.send(Messages.usedTo(usedTo));
     }
+    if (!secondSays.isEmpty()) {
+      link.send(Messages.second(secondSays));
+    }
   }
 
   /** Tells all pages when the machine's clock was set back, and when that is over. */
@@ -110,6 +114,12 @@ final class JobBoard implements AutoCloseable {
       clockSays = back.isZero() ? "" : SteadyClock.setBackText(back);
       pages.sendAll(Messages.clock(clockSays));
     }
+  }
+
+  /** Tells all pages what is wrong with the second recogniser; from any thread. */
+  void secondFails(String says) {
+    secondSays = says;
+    pages.sendAll(Messages.second(says));
   }
 
   /** Shows what has happened to the job. */

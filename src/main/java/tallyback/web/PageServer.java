@@ -123,6 +123,7 @@ public final class PageServer implements AutoCloseable {
     this.board = new JobBoard(settings, clock, pages, ready);
     this.sound = new PageSound(this::alreadyNoted, new Acknowledging());
     PagePlayer player = new PagePlayer(pages::listening, link -> link.send(Messages.of("hush")));
+    Second second = settings.second();
     this.live =
         new LiveJob(
             new LiveJob.Settings(
@@ -141,7 +142,7 @@ public final class PageServer implements AutoCloseable {
                 settings.voice(),
                 settings.voice() == null ? null : () -> player,
                 clock,
-                settings.second(),
+                second == null ? null : second.alsoTelling(board::secondFails),
                 settings.noises()),
             board::tell);
     this.talk = new PageTalk(settings, pages, board, sound, player, live);

@@ -135,6 +135,9 @@ function receive(message) {
     case "clock":
       note("clock", message.says);
       break;
+    case "second":
+      note("second", message.says);
+      break;
     case "used-to":
       $("used-to").textContent = message.says;
       break;

@@ -122,7 +122,8 @@ final class LogMmse {
               + (1 - DECISION_DIRECTED) * Math.max(posterior - 1, 0);
       double bounded = Math.max(prior, LEAST_PRIOR);
       double share = bounded / (1 + bounded);
-      double wanted = share * Math.exp(0.5 * exponentialIntegral(Math.max(share * posterior, 1e-8)));
+      double wanted =
+          share * Math.exp(0.5 * exponentialIntegral(Math.max(share * posterior, 1e-8)));
       gain[bin] = Math.max(leastGain, Math.min(1, wanted));
       lastClean[bin] = gain[bin] * gain[bin] * power;
     }
