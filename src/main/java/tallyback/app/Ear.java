@@ -17,6 +17,7 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Reading;
 import tallyback.speech.SecondEar;
+import tallyback.speech.SecondKind;
 import tallyback.speech.TwoOpinions;
 import tallyback.speech.Word;
 import tallyback.speech.adapt.NoiseModel;
@@ -71,11 +72,14 @@ public final class Ear implements AutoCloseable {
   }
 
   /** A second recogniser, and what makes sense of it. */
-  private record Aside(SecondEar ear, PrintedWords reader, EntryGrammar grammar) {
+  private record Aside(SecondEar ear, PrintedWords reader, EntryGrammar grammar, SecondKind kind) {
 
     static Aside start(Second second, LoadedPlan plan) {
       return new Aside(
-          second.start(plan), plan.grammar().printedWords(plan.lexicon()), plan.grammar());
+          second.start(plan),
+          plan.grammar().printedWords(plan.lexicon()),
+          plan.grammar(),
+          second.kind());
     }
   }
 
@@ -396,7 +400,8 @@ public final class Ear implements AutoCloseable {
       return new Heard(judgement, readings, hearing.level().snrDb(), score);
     }
     TwoOpinions both =
-        TwoOpinions.of(hearing, settings.judge(mode), other, beside.grammar()::sense);
+        TwoOpinions.of(
+            hearing, settings.judge(mode), beside.kind(), other, beside.grammar()::sense);
     List<String> readings = both.readings().stream().map(words -> String.join(" ", words)).toList();
     return new Heard(both.judgement(), readings, hearing.level().snrDb(), score);
   }

@@ -26,10 +26,13 @@ record Setting(String name, String otherwise) {
   /** The second recogniser, a program of the user's. */
   static final Setting SECOND = new Setting("second", "none");
 
+  /** What its model has in common with the first one's. */
+  static final Setting SECOND_MODEL = new Setting("second-model", "alike");
+
   /** Whether the noises of the shop are learned. */
   static final Setting LEARN_NOISE = new Setting("learn-noise", "on");
 
-  private static final List<Setting> ALL = List.of(SECOND, LEARN_NOISE);
+  private static final List<Setting> ALL = List.of(SECOND, SECOND_MODEL, LEARN_NOISE);
   private static final String FILE = "settings.txt";
 
   /**

@@ -27,6 +27,7 @@ final class SettingsCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     print(Setting.SECOND, second.set(data.usualFolder()));
+    print(Setting.SECOND_MODEL, second.model(data.usualFolder()));
     print(Setting.LEARN_NOISE, noise.set(data.usualFolder()));
     return ExitCode.CLEAR;
   }

@@ -60,7 +60,11 @@ class SettingTest {
   void theCommandsListItAndTryIt() throws IOException {
     Ran none = Ran.command("settings", "--home", home);
     assertEquals(
-        List.of("second = none  (default)", "learn-noise = on  (default)"), none.outLines());
+        List.of(
+            "second = none  (default)",
+            "second-model = alike  (default)",
+            "learn-noise = on  (default)"),
+        none.outLines());
     assertEquals(
         new Ran(0, Ran.lines("second recogniser  none  (default)", NO_NOISES), ""),
         Ran.command("doctor", "--home", home));
@@ -96,7 +100,7 @@ class SettingTest {
         Ran.command("doctor", "--home", home).outLines().get(1));
     assertEquals(
         "learn-noise = on  (--learn-noise)",
-        Ran.command("settings", "--home", home, "--learn-noise", "on").outLines().get(1));
+        Ran.command("settings", "--home", home, "--learn-noise", "on").outLines().get(2));
   }
 
   @Test

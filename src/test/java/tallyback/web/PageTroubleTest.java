@@ -29,6 +29,7 @@ import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
 import tallyback.app.Second;
 import tallyback.model.Entry;
+import tallyback.speech.SecondKind;
 
 /** Clocks that are set and clients that do not read, with a server of its own. */
 @Timeout(180)
@@ -204,7 +205,7 @@ class PageTroubleTest {
                 0,
                 new JobDesk.Setting("page", "anna", ZoneOffset.UTC, Instant::now),
                 null,
-                Second.live("/nowhere/second", line -> {}),
+                Second.live("/nowhere/second", SecondKind.ALIKE, line -> {}),
                 null),
             line -> {});
     PageServerTest.Served other = new PageServerTest.Served(Running.start(server), data);

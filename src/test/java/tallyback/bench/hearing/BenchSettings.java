@@ -11,6 +11,7 @@ import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tallyback.speech.ListeningMode;
+import tallyback.speech.SecondKind;
 
 /**
  * What a run of the bench is asked to do: properties {@code bench.*}, empty ones as if not there.
@@ -35,6 +36,7 @@ import tallyback.speech.ListeningMode;
  * @param picture the file for the picture
  * @param spoken the folder that keeps what the voices spoke
  * @param second a program that is the second recogniser; empty for none
+ * @param secondKind what its model has in common with the first one's
  */
 record BenchSettings(
     List<Path> speech,
@@ -55,7 +57,8 @@ record BenchSettings(
     Path out,
     Path picture,
     Path spoken,
-    String second) {
+    String second,
+    SecondKind secondKind) {
 
   /** What is known of each noise before anything is said in it. */
   enum Shop {
@@ -107,7 +110,8 @@ record BenchSettings(
         out,
         Path.of(read.text("picture", out.resolve("bench.svg").toString())),
         Path.of(read.text("spoken", out.resolve("spoken").toString())),
-        read.text("second", ""));
+        read.text("second", ""),
+        read.one(SecondKind.class, "secondModel", "alike"));
   }
 
   private static List<Voices> voices(List<String> names) {

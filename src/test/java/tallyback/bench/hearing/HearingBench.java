@@ -49,7 +49,8 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.inNoise=14}, {@code -Dbench.seed=0}, {@code
  *       -Dbench.without=SPEAKER,...}, {@code -Dbench.mode=entries|answers}, {@code
  *       -Dbench.out=target/bench}, {@code -Dbench.picture=FILE}
- *   <li>{@code -Dbench.second=PROGRAM}: a second recogniser, see {@link BesideFirst}
+ *   <li>{@code -Dbench.second=PROGRAM}: a second recogniser, see {@link BesideFirst}; {@code
+ *       -Dbench.secondModel=alike|other}
  * </ul>
  *
  * <p>On standard output one JSON object for each cell: set, noise, snrDb (null: clean), n, and how
