@@ -63,6 +63,22 @@ public record CheckedJob(
     }
   }
 
+  /**
+   * The times of closed jobs of a plan, the latest last.
+   *
+   * @param data the data file
+   * @param planName the plan's name
+   */
+  public static List<PastJob> pastOf(Path data, String planName) {
+    try (LogReader log = SqliteLogs.openForReading(data)) {
+      return past(
+          log,
+          log.jobs().stream()
+              .filter(each -> each.closed() && each.planName().equals(planName))
+              .toList());
+    }
+  }
+
   /** Reconciles entries that are at hand. */
   public static CheckedJob of(String job, Plan plan, List<Entry> entries) {
     return new CheckedJob(job, plan, entries, Reconciler.reconcile(plan, entries), List.of());
@@ -74,6 +90,10 @@ public record CheckedJob(
             .filter(each -> each.closed() && each.planName().equals(now.planName()))
             .filter(each -> !each.id().equals(now.id()) && !each.openedAt().isAfter(now.openedAt()))
             .toList();
+    return past(log, earlier);
+  }
+
+  private static List<PastJob> past(LogReader log, List<JobSummary> earlier) {
     List<PastJob> past = new ArrayList<>();
     for (JobSummary each :
         earlier.subList(Math.max(0, earlier.size() - MOST_PAST_JOBS), earlier.size())) {

@@ -101,6 +101,7 @@ public final class Main implements Runnable {
         .addSubcommand(new ReportCommand(console))
         .addSubcommand(new LintCommand(console))
         .addSubcommand(new PhrasesCommand(console))
+        .addSubcommand(new PrepCommand(console))
         .addSubcommand(new FindingsCommand(console))
         .addSubcommand(new JobsCommand(console))
         .addSubcommand(new CloseCommand(console))
