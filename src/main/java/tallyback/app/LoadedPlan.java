@@ -4,15 +4,17 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import tallyback.dialogue.Interpreter;
+import tallyback.model.Weight;
 import tallyback.phrase.EntryGrammar;
-import tallyback.phrase.GrammarFault;
 import tallyback.phrase.Lexicon;
 import tallyback.phrase.UnusableGrammarException;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanFault;
 import tallyback.plan.PlanReader;
 import tallyback.plan.PlanReading;
+import tallyback.planning.PlanLint;
 import tallyback.speech.CmuLexicon;
+import tallyback.voice.freetts.FreeTtsVoice;
 
 /**
  * A plan that was read, checked and made into a grammar. Immutable.
@@ -25,9 +27,6 @@ import tallyback.speech.CmuLexicon;
  */
 public record LoadedPlan(
     Plan plan, EntryGrammar grammar, Lexicon lexicon, List<String> warnings, KnownVoices voices) {
-
-  /** How the grammar calls the part of it that comes from the plan. */
-  private static final String MADE_FROM_THE_PLAN = "the plan";
 
   /**
    * Reads a plan file.
@@ -77,29 +76,39 @@ public record LoadedPlan(
           EntryGrammar.of(
               plan, voices.profiles().keySet().stream().filter(lexicon::knows).toList());
     } catch (UnusableGrammarException e) {
-      throw refused(name, e.faults());
+      throw refused(name, reading);
     }
-    List<GrammarFault> faults = grammar.lint(lexicon);
-    if (!faults.isEmpty()) {
-      throw refused(name, faults);
+    if (!grammar.lint(lexicon).isEmpty()) {
+      throw refused(name, reading);
     }
     return new LoadedPlan(
         plan, grammar, lexicon, reading.warnings().stream().map(PlanFault::text).toList(), voices);
   }
 
-  private static WrongUse refused(String name, List<GrammarFault> faults) {
-    return new WrongUse(faults.stream().map(fault -> name + place(fault) + text(fault)).toList());
+  /** Everything that keeps the plan from being used, each at its line. */
+  private static WrongUse refused(String name, PlanReading reading) {
+    return new WrongUse(
+        lint(name, reading).faults().stream()
+            .filter(fault -> fault.weight() == Weight.STOP)
+            .map(PlanFault::text)
+            .toList());
   }
 
-  /** The lines of the plan's own part are those of the grammar made from it: no use to anybody. */
-  private static String place(GrammarFault fault) {
-    return fault.source().equals(MADE_FROM_THE_PLAN)
-        ? ": "
-        : ": " + fault.source() + ":" + fault.line() + ": ";
+  private static PlanLint lint(String name, PlanReading reading) {
+    return PlanLint.of(name, reading, CmuLexicon.load(), FreeTtsVoice::sounds);
   }
 
-  private static String text(GrammarFault fault) {
-    return "expected " + fault.expected() + ", found " + fault.found() + "; " + fault.remedy();
+  /**
+   * Looks through a plan file for all that is wrong with it.
+   *
+   * @throws MachineFailed if it can't be read
+   */
+  public static PlanLint lint(Path file) {
+    try {
+      return lint(file.toString(), PlanReader.read(file));
+    } catch (IOException e) {
+      throw new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
+    }
   }
 
   /** How words are understood. */

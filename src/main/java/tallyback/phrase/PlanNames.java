@@ -183,7 +183,9 @@ final class PlanNames {
               1,
               "each " + what + " to have a name of its own",
               "\"" + name + "\" for both " + idOf(earlier) + " and " + thing.id(),
-              "Change one of the two in the plan."));
+              "Change one of the two in the plan.",
+              java.util.Optional.empty(),
+              List.of(idOf(earlier), thing.id())));
     }
   }
 

@@ -1078,6 +1078,15 @@ final class FindingText {
     return label + ": how tight (the plan gives no torque)";
   }
 
+  static String uncheckedOpenTightness(String label) {
+    return label + ": how tight (the plan leaves the torque to your manual)";
+  }
+
+  static String uncheckedOpenTorques(List<String> labels) {
+    return "torque against the manual, whose figure is not in the plan: "
+        + String.join(", ", labels);
+  }
+
   static String threadInto(ThreadedInto into) {
     return "thread in " + lower(into.name());
   }

@@ -43,6 +43,7 @@ final class Silence {
       silence.add(FindingText.UNCHECKED_NOTHING_SAID, FOR_ALL);
     } else {
       silence.items();
+      silence.leftOpen();
       silence.load();
       silence.states();
       silence.fluids();
@@ -85,7 +86,12 @@ final class Silence {
     boolean threaded =
         EnumSet.of(Thing.BOLT, Thing.NUT, Thing.STUD, Thing.PLUG).contains(item.thing());
     if (item.torque() == null && threaded && tightness.told().isEmpty()) {
-      add(FindingText.uncheckedTightness(item.label()), List.of());
+      boolean open = job.plan().leavesOpen(item.id(), "torque");
+      add(
+          open
+              ? FindingText.uncheckedOpenTightness(item.label())
+              : FindingText.uncheckedTightness(item.label()),
+          open ? FOR_ALL : List.of());
     }
     if (item.torque() != null && !tightness.values().isEmpty() && tightness.wrench().isEmpty()) {
       add(FindingText.uncheckedWrench(item.label()), List.of());
@@ -103,6 +109,19 @@ final class Silence {
     }
     if (torque.againAfter() != null) {
       add(FindingText.uncheckedAgain(item.label(), torque.againAfter()), List.of());
+    }
+  }
+
+  /** What was said could not be held against anything. */
+  private void leftOpen() {
+    List<String> values = new ArrayList<>();
+    for (Item item : job.plan().items()) {
+      if (job.plan().leavesOpen(item.id(), "torque") && !job.tightness(item).torques().isEmpty()) {
+        values.add(item.label());
+      }
+    }
+    if (!values.isEmpty()) {
+      add(FindingText.uncheckedOpenTorques(values), List.of());
     }
   }
 

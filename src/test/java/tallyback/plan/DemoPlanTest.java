@@ -59,7 +59,7 @@ class DemoPlanTest {
     Set<String> known = dictionary();
     List<Path> files = new ArrayList<>(List.of(Path.of("demo-data", "plan.yaml")));
     try (Stream<Path> seeds = Files.list(Path.of("seeds"))) {
-      seeds.forEach(files::add);
+      seeds.filter(each -> each.toString().endsWith(".yaml")).forEach(files::add);
     }
     Set<String> missing = new TreeSet<>();
     for (Path file : files) {
