@@ -32,6 +32,7 @@ import tallyback.model.Unit;
  * @param instruments vessels, wrenches, gauges
  * @param limits expected readings
  * @param pronunciations extra words with their ARPAbet pronunciations
+ * @param basis what it is based on: that says what is expected because of it
  */
 public record Plan(
     String name,
@@ -46,7 +47,40 @@ public record Plan(
     List<Step> steps,
     List<Instrument> instruments,
     List<Limit> limits,
-    Map<String, List<String>> pronunciations) {
+    Map<String, List<String>> pronunciations,
+    Basis basis) {
+
+  /** One that somebody wrote. */
+  public Plan(
+      String name,
+      String text,
+      String hash,
+      Machine machine,
+      List<Person> people,
+      List<Fluid> fluids,
+      List<FluidSystem> systems,
+      List<Place> places,
+      List<Item> items,
+      List<Step> steps,
+      List<Instrument> instruments,
+      List<Limit> limits,
+      Map<String, List<String>> pronunciations) {
+    this(
+        name,
+        text,
+        hash,
+        machine,
+        people,
+        fluids,
+        systems,
+        places,
+        items,
+        steps,
+        instruments,
+        limits,
+        pronunciations,
+        Basis.WRITTEN);
+  }
 
   /** Copies its collections. */
   public Plan {
@@ -59,6 +93,22 @@ public record Plan(
     instruments = List.copyOf(instruments);
     limits = List.copyOf(limits);
     pronunciations = Map.copyOf(pronunciations);
+  }
+
+  /** What a plan is based on. */
+  public enum Basis {
+    /** Somebody wrote what is to be done: all of it is expected. */
+    WRITTEN,
+    /**
+     * Names to speak with, and no more: what comes off is expected to go back. A count above one
+     * only says that there may be several.
+     */
+    NAMES,
+    /**
+     * Drawn from a tear-down: a step is done when its items were told, its order is a suggestion,
+     * and every thread without a torque is to be torqued or said to be tight by feel.
+     */
+    TEAR_DOWN
   }
 
   /** Anything with an id and spoken names. */

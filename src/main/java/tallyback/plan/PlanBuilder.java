@@ -19,6 +19,7 @@ import tallyback.model.Statement.Thing;
 import tallyback.plan.Names.Kind;
 import tallyback.plan.Naming.Called;
 import tallyback.plan.Plan.Alignment;
+import tallyback.plan.Plan.Basis;
 import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.FluidSystem;
@@ -80,6 +81,7 @@ final class PlanBuilder {
       return Optional.empty();
     }
     String name = file.requiredText("name", "name: coolant pump and belt");
+    Basis basis = file.choice("basis", Basis.class);
     Machine machine = machine(file.section("machine", "machine: {name: maker and model}"));
     List<Person> people = file.sections("people").stream().map(this::person).toList();
     List<Fluid> fluids = file.sections("fluids").stream().map(this::fluid).toList();
@@ -117,7 +119,8 @@ final class PlanBuilder {
             steps,
             instruments,
             limits,
-            pronunciations);
+            pronunciations,
+            basis == null ? Basis.WRITTEN : basis);
     if (faults.none()) {
       SecondLook.at(plan, file, faults);
     }

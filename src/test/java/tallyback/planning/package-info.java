@@ -1,0 +1,3 @@
+/** Tests of plans that are made out of jobs. */
+@org.jspecify.annotations.NullMarked
+package tallyback.planning;
