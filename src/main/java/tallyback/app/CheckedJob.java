@@ -22,6 +22,7 @@ import tallyback.plan.PlanReading;
 import tallyback.reconcile.Outcome;
 import tallyback.reconcile.PastJob;
 import tallyback.reconcile.Reconciler;
+import tallyback.reconcile.TearDown;
 import tallyback.report.JobRecord;
 
 /**
@@ -29,7 +30,7 @@ import tallyback.report.JobRecord;
  * Immutable.
  *
  * @param job its id
- * @param plan the plan frozen in it
+ * @param plan the plan frozen in it; of a job without a plan what came off
  * @param entries all its entries
  * @param outcome the reconciliation
  * @param past the times of earlier jobs of the same plan
@@ -59,7 +60,8 @@ public record CheckedJob(
       Plan plan = frozenPlan(summary, text);
       List<Entry> entries = log.entries(summary.id());
       Outcome outcome = Reconciler.reconcile(plan, entries, EarlierFills.of(log, summary, plan));
-      return new CheckedJob(summary.id(), plan, entries, outcome, past(log, summary));
+      return new CheckedJob(
+          summary.id(), TearDown.expected(plan, entries), entries, outcome, past(log, summary));
     }
   }
 
@@ -81,7 +83,12 @@ public record CheckedJob(
 
   /** Reconciles entries that are at hand. */
   public static CheckedJob of(String job, Plan plan, List<Entry> entries) {
-    return new CheckedJob(job, plan, entries, Reconciler.reconcile(plan, entries), List.of());
+    return new CheckedJob(
+        job,
+        TearDown.expected(plan, entries),
+        entries,
+        Reconciler.reconcile(plan, entries),
+        List.of());
   }
 
   private static List<PastJob> past(LogReader log, JobSummary now) {

@@ -1,9 +1,17 @@
 package tallyback.app;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import tallyback.dialogue.Interpreter;
+import tallyback.log.JobSummary;
+import tallyback.log.LogReader;
+import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Weight;
 import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.Lexicon;
@@ -50,6 +58,66 @@ public record LoadedPlan(
     } catch (IOException e) {
       throw new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
     }
+  }
+
+  /** Names to speak with where there is no plan: what comes off is expected to go back. */
+  public static LoadedPlan withoutPlan(KnownVoices voices) {
+    String name = "/tallyback/grammars/names.yaml";
+    try (InputStream in = LoadedPlan.class.getResourceAsStream(name)) {
+      if (in == null) {
+        throw new IllegalStateException(
+            "the jar lacks " + name + ": build it again from a complete source tree");
+      }
+      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+      return of(PlanReader.read("the names that come with the program", text), name, voices);
+    } catch (IOException e) {
+      throw new MachineFailed("the names that come with the program can't be read", e);
+    }
+  }
+
+  /**
+   * The plan of the job that comes next in a data file: the one named; else the one frozen in the
+   * job that is gone on with; else there is none, and only names to speak with.
+   *
+   * @param file the plan named, or null
+   * @param data the data file, or null when there is none; it need not be there yet
+   * @param job the job asked for, or null
+   * @param voices the voices that may be listened for
+   * @throws WrongUse listing everything that is wrong with the plan
+   * @throws MachineFailed if it can't be read
+   */
+  public static LoadedPlan forJob(
+      @Nullable Path file, @Nullable Path data, @Nullable String job, KnownVoices voices) {
+    if (file != null) {
+      return of(file, voices);
+    }
+    if (data != null && Files.exists(data)) {
+      try (LogReader log = SqliteLogs.openForReading(data)) {
+        Optional<JobSummary> goesOn = goesOn(log, job);
+        if (goesOn.isPresent()) {
+          String id = goesOn.get().id();
+          String name = "the plan frozen in job " + id;
+          return of(PlanReader.read(name, log.planText(id).orElse("")), name, voices);
+        }
+      }
+    }
+    return withoutPlan(voices);
+  }
+
+  /** The job asked for, else the only one that is open. */
+  private static Optional<JobSummary> goesOn(LogReader log, @Nullable String job) {
+    List<JobSummary> jobs = log.jobs();
+    if (job != null) {
+      return jobs.stream().filter(each -> each.id().equals(job)).findFirst();
+    }
+    return jobs.stream().allMatch(JobSummary::closed)
+        ? Optional.empty()
+        : Optional.of(log.choose(null));
+  }
+
+  /** True when there are only names: then what comes off is expected to go back. */
+  public boolean namesOnly() {
+    return plan.basis() == Plan.Basis.NAMES;
   }
 
   /**

@@ -48,15 +48,7 @@ import tallyback.log.LogRefused;
 public final class Main implements Runnable {
   /** Commands that are announced and not there yet. */
   private static final Set<String> TO_COME =
-      Set.of(
-          "prep",
-          "plan-from-job",
-          "plan-learn",
-          "backup",
-          "restore",
-          "recover",
-          "forget",
-          "export");
+      Set.of("prep", "backup", "restore", "recover", "forget", "export");
 
   @Spec private CommandSpec spec;
 
@@ -100,6 +92,8 @@ public final class Main implements Runnable {
         .addSubcommand(new CheckCommand(console))
         .addSubcommand(new ReportCommand(console))
         .addSubcommand(new LintCommand(console))
+        .addSubcommand(new PlanFromJobCommand(console))
+        .addSubcommand(new PlanLearnCommand(console))
         .addSubcommand(new PhrasesCommand(console))
         .addSubcommand(new PrepCommand(console))
         .addSubcommand(new FindingsCommand(console))

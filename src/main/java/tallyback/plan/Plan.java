@@ -34,6 +34,7 @@ import tallyback.model.Unit;
  * @param limits expected readings
  * @param pronunciations extra words with their ARPAbet pronunciations
  * @param open values that the plan leaves to the maker's manual, in the order of the file
+ * @param basis what it is based on: that says what is expected because of it
  */
 public record Plan(
     String name,
@@ -49,7 +50,8 @@ public record Plan(
     List<Instrument> instruments,
     List<Limit> limits,
     Map<String, List<String>> pronunciations,
-    List<Open> open) {
+    List<Open> open,
+    Basis basis) {
 
   /** Copies its collections. */
   public Plan {
@@ -65,7 +67,7 @@ public record Plan(
     open = List.copyOf(open);
   }
 
-  /** One that leaves nothing open. */
+  /** One that somebody wrote, and that leaves nothing open. */
   public Plan(
       String name,
       String text,
@@ -94,7 +96,8 @@ public record Plan(
         instruments,
         limits,
         pronunciations,
-        List.of());
+        List.of(),
+        Basis.WRITTEN);
   }
 
   /**
@@ -109,6 +112,22 @@ public record Plan(
   /** Whether the plan says that this value must be entered from the maker's manual. */
   public boolean leavesOpen(String subject, String field) {
     return open.contains(new Open(subject, field));
+  }
+
+  /** What a plan is based on. */
+  public enum Basis {
+    /** Somebody wrote what is to be done: all of it is expected. */
+    WRITTEN,
+    /**
+     * Names to speak with, and no more: what comes off is expected to go back. A count above one
+     * only says that there may be several.
+     */
+    NAMES,
+    /**
+     * Drawn from a tear-down: a step is done when its items were told, its order is a suggestion,
+     * and every thread without a torque is to be torqued or said to be tight by feel.
+     */
+    TEAR_DOWN
   }
 
   /** Anything with an id and spoken names. */

@@ -22,6 +22,7 @@ import tallyback.model.Statement.Thing;
 import tallyback.plan.Names.Kind;
 import tallyback.plan.Naming.Called;
 import tallyback.plan.Plan.Alignment;
+import tallyback.plan.Plan.Basis;
 import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.FluidSystem;
@@ -95,6 +96,7 @@ final class PlanBuilder {
       return Optional.empty();
     }
     String name = file.requiredText("name", "name: coolant pump and belt");
+    Basis basis = file.choice("basis", Basis.class);
     Machine machine = machine(file.section("machine", "machine: {name: maker and model}"));
     List<Person> people = file.sections("people").stream().map(this::person).toList();
     List<Fluid> fluids = file.sections("fluids").stream().map(this::fluid).toList();
@@ -136,7 +138,8 @@ final class PlanBuilder {
             instruments,
             limits,
             pronunciations,
-            open);
+            open,
+            basis == null ? Basis.WRITTEN : basis);
     SecondLook.at(plan, file, faults);
     return Optional.of(plan);
   }

@@ -14,6 +14,7 @@ import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.SecondCheck;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.Thing;
+import tallyback.plan.Plan;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.LevelMark;
@@ -52,6 +53,12 @@ final class Silence {
     return silence.unsaid;
   }
 
+  /** What a tear-down leaves open; a missing name only matters to whoever reads of it later. */
+  static Unsaid of(TearDown.Open open) {
+    boolean name = open.about() == TearDown.About.NAME;
+    return new Unsaid(open.words(), name ? FOR_HAND_OVER : FOR_ALL);
+  }
+
   private void add(String words, List<Stage> stages) {
     unsaid.add(new Unsaid(words, stages));
   }
@@ -85,7 +92,8 @@ final class Silence {
     Tightness tightness = job.tightness(item);
     boolean threaded =
         EnumSet.of(Thing.BOLT, Thing.NUT, Thing.STUD, Thing.PLUG).contains(item.thing());
-    if (item.torque() == null && threaded && tightness.told().isEmpty()) {
+    boolean judged = job.plan().basis() == Plan.Basis.TEAR_DOWN;
+    if (item.torque() == null && threaded && !judged && tightness.told().isEmpty()) {
       boolean open = job.plan().leavesOpen(item.id(), "torque");
       add(
           open

@@ -69,7 +69,7 @@ class BadPlanTest {
     assertRefused(
         plan(HEAD + "colour: red\nsystens: []\n"),
         ":3:1: colour: expected one of the known fields, found the unknown field \"colour\"; known"
-            + " here: tallyback-plan, name, machine, people, fluids, systems, places, items, steps,"
+            + " here: tallyback-plan, name, basis, machine, people, fluids, systems, places, items, steps,"
             + " instruments, limits, pronunciations",
         ":4:1: systens: expected one of the known fields, found the unknown field \"systens\"; did"
             + " you mean \"systems\"?");

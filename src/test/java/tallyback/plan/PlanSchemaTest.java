@@ -27,6 +27,7 @@ import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measure;
 import tallyback.model.Statement.Thing;
 import tallyback.model.Statement.TorqueAt;
+import tallyback.plan.Plan.Basis;
 import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.InstrumentKind;
 import tallyback.plan.Plan.ThreadState;
@@ -157,6 +158,7 @@ class PlanSchemaTest {
   @Test
   void wordListsAgree() throws IOException {
     assertEquals(Section.words(MachineState.class), words("/$defs/state"));
+    assertEquals(Section.words(Basis.class), words("/$defs/basis"));
     assertEquals(Section.words(Thing.class), words("/$defs/item/properties/thing"));
     assertEquals(Section.words(FluidForm.class), words("/$defs/fluid/properties/form"));
     assertEquals(Section.words(ThreadState.class), words("/$defs/torque/properties/threads"));
@@ -177,7 +179,9 @@ class PlanSchemaTest {
 
   @TestFactory
   Stream<DynamicTest> everyPlanWeShipIsReadWithoutAWordAndValidates() throws IOException {
-    List<Path> plans = new ArrayList<>(List.of(Path.of("demo-data", "plan.yaml")));
+    List<Path> plans =
+        new ArrayList<>(
+            List.of(Path.of("demo-data", "plan.yaml"), Path.of("grammars", "names.yaml")));
     try (Stream<Path> seeds = Files.list(Path.of("seeds"))) {
       seeds.filter(each -> each.toString().endsWith(".yaml")).sorted().forEach(plans::add);
     }

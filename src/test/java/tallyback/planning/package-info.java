@@ -1,4 +1,4 @@
-/** Tests of what is thought about a plan before the job. */
+/** Tests of what is thought about plans, and of those made out of jobs. */
 @NullMarked
 package tallyback.planning;
 
