@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 
 /**
@@ -58,17 +59,25 @@ public final class PhoneDistance {
           "HH", "IH", "IY", "JH", "K", "L", "M", "N", "NG", "OW", "OY", "P", "R", "S", "SH", "T",
           "TH", "UH", "UW", "V", "W", "Y", "Z", "ZH");
 
+  private static final Map<String, Integer> NUMBERS = numbers();
+
   /** Worked out once: thousands of pairs of names are held against each other. */
-  private static final Map<String, Map<String, Double>> FINE = allFine();
+  private static final double[][] FINE = allFine();
 
   private PhoneDistance() {}
 
-  private static Map<String, Map<String, Double>> allFine() {
-    Map<String, Map<String, Double>> all = new HashMap<>();
-    for (String one : PHONES) {
-      Map<String, Double> costs = new HashMap<>();
-      PHONES.forEach(other -> costs.put(other, worked(one, other)));
-      all.put(one, costs);
+  private static Map<String, Integer> numbers() {
+    Map<String, Integer> numbers = new HashMap<>();
+    PHONES.forEach(phone -> numbers.put(phone, numbers.size()));
+    return Map.copyOf(numbers);
+  }
+
+  private static double[][] allFine() {
+    double[][] all = new double[PHONES.size()][PHONES.size()];
+    for (int one = 0; one < all.length; one++) {
+      for (int other = 0; other < all.length; other++) {
+        all[one][other] = fine(PHONES.get(one), PHONES.get(other));
+      }
     }
     return all;
   }
@@ -82,11 +91,7 @@ public final class PhoneDistance {
   }
 
   /** Of one family a quarter, other vowels or consonants among themselves three quarters. */
-  public static double fine(String one, String other) {
-    return FINE.getOrDefault(one, Map.of()).getOrDefault(other, 1.0);
-  }
-
-  private static double worked(String one, String other) {
+  private static double fine(String one, String other) {
     if (one.equals(other)) {
       return 0;
     }
@@ -106,27 +111,57 @@ public final class PhoneDistance {
    *     nothing in common; 0 for two empty rows
    */
   public static double between(List<String> one, List<String> other, Exchange exchange) {
-    return edits(one, other, exchange, Double.POSITIVE_INFINITY)
-        / Math.max(1, Math.max(one.size(), other.size()));
-  }
-
-  /**
-   * The cost of the edits itself.
-   *
-   * @param most from where on it does not matter: it may come back as anything from there on
-   */
-  public static double edits(List<String> one, List<String> other, Exchange exchange, double most) {
     double[] row = new double[other.size() + 1];
     Arrays.setAll(row, i -> i);
     for (String left : one) {
       double diagonal = row[0];
       row[0]++;
-      double least = row[0];
       for (int j = 1; j <= other.size(); j++) {
         double above = row[j];
         row[j] =
             Math.min(
                 diagonal + exchange.cost(left, other.get(j - 1)), 1 + Math.min(above, row[j - 1]));
+        diagonal = above;
+      }
+    }
+    return row[other.size()] / Math.max(1, Math.max(one.size(), other.size()));
+  }
+
+  /**
+   * Phones by number, for {@link #fineEdits}.
+   *
+   * @param phones ARPAbet phones without stress marks, separated by blanks
+   * @return a number for each; what is no phone is left out
+   */
+  public static int[] numbered(String phones) {
+    return Arrays.stream(phones.strip().split(" +", -1))
+        .map(NUMBERS::get)
+        .filter(Objects::nonNull)
+        .mapToInt(Integer::intValue)
+        .toArray();
+  }
+
+  /**
+   * The cost of the edits between two rows of phones where those of one family (voiced or not, one
+   * place on, one step of the tongue) cost a quarter, other vowels or consonants among themselves
+   * three quarters.
+   *
+   * @param one phones of {@link #numbered}
+   * @param other phones of {@link #numbered}
+   * @param most from where on it does not matter: then anything from there on may come back
+   */
+  public static double fineEdits(int[] one, int[] other, double most) {
+    double[] row = new double[other.length + 1];
+    Arrays.setAll(row, i -> i);
+    for (int left : one) {
+      double[] costs = FINE[left];
+      double diagonal = row[0];
+      row[0]++;
+      double least = row[0];
+      for (int j = 1; j <= other.length; j++) {
+        double above = row[j];
+        row[j] =
+            Math.min(diagonal + costs[other[j - 1]], 1 + Math.min(above, row[j - 1]));
         diagonal = above;
         least = Math.min(least, row[j]);
       }
@@ -134,6 +169,6 @@ public final class PhoneDistance {
         return least;
       }
     }
-    return row[other.size()];
+    return row[other.length];
   }
 }

@@ -35,16 +35,16 @@ final class SoundsAlike {
   /** So many of a file are told; more are better looked at after the first are mended. */
   private static final int MOST_TOLD = 40;
 
+  /** Of the ways to say some words, so many are looked at. */
+  private static final int MOST_WAYS = 8;
+
   /** A spoken name. */
   record Name(Named named, int index, String said, List<String> words) {}
-
-  private record Rests(String one, String other) {}
 
   private final Plan plan;
   private final Lexicon lexicon;
   private final LintList list;
-  private final Map<String, List<List<String>>> phones = new HashMap<>();
-  private final Map<Rests, Double> distances = new HashMap<>();
+  private final Map<String, List<int[]>> phones = new HashMap<>();
   private int told;
 
   private SoundsAlike(Plan plan, Lexicon lexicon, LintList list) {
@@ -129,22 +129,21 @@ final class SoundsAlike {
     if (front + back == shorter) {
       return 1;
     }
-    Rests rests = new Rests(rest(one, front, back), rest(other, front, back));
-    return distances.computeIfAbsent(rests, this::distance);
+    return distance(rest(one, front, back), rest(other, front, back));
   }
 
   private static String rest(List<String> words, int front, int back) {
     return String.join(" ", words.subList(front, words.size() - back));
   }
 
-  private double distance(Rests rests) {
+  private double distance(String one, String other) {
     double least = 1;
-    for (List<String> left : phones(rests.one())) {
-      for (List<String> right : phones(rests.other())) {
-        int longer = Math.max(left.size(), right.size());
+    for (int[] left : phones(one)) {
+      for (int[] right : phones(other)) {
+        int longer = Math.max(left.length, right.length);
         double most = Math.min(NOTE * longer, MOST_EDITS);
-        if (Math.abs(left.size() - right.size()) < most) {
-          double edits = PhoneDistance.edits(left, right, PhoneDistance::fine, most);
+        if (Math.abs(left.length - right.length) < most) {
+          double edits = PhoneDistance.fineEdits(left, right, most);
           least = edits < most ? Math.min(least, edits / longer) : least;
         }
       }
@@ -153,35 +152,25 @@ final class SoundsAlike {
   }
 
   /** Each way of saying some words, at most a handful; none when a word is not known. */
-  private List<List<String>> phones(String words) {
-    List<List<String>> known = phones.get(words);
+  private List<int[]> phones(String words) {
+    List<int[]> known = phones.get(words);
     if (known == null) {
       known =
-          Arrays.stream(words.split(" ", -1)).map(this::ways).reduce(this::joined).orElseThrow();
+          Arrays.stream(words.split(" ", -1))
+              .map(lexicon::pronunciations)
+              .reduce(SoundsAlike::joined)
+              .orElseThrow()
+              .stream()
+              .map(PhoneDistance::numbered)
+              .toList();
       phones.put(words, known);
     }
     return known;
   }
 
-  private List<List<String>> ways(String word) {
-    return lexicon.pronunciations(word).stream()
-        .map(saying -> List.of(saying.split(" +", -1)))
-        .toList();
-  }
-
-  private static final int MOST_WAYS = 8;
-
-  private List<List<String>> joined(List<List<String>> begin, List<List<String>> end) {
+  private static List<String> joined(List<String> begin, List<String> end) {
     return begin.stream()
-        .flatMap(
-            left ->
-                end.stream()
-                    .map(
-                        right -> {
-                          List<String> both = new ArrayList<>(left);
-                          both.addAll(right);
-                          return List.copyOf(both);
-                        }))
+        .flatMap(left -> end.stream().map(right -> left + " " + right))
         .limit(MOST_WAYS)
         .toList();
   }

@@ -14,6 +14,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.io.TempDir;
 import tallyback.model.Statement.Thing;
 import tallyback.plan.Plan;
 
@@ -88,6 +89,22 @@ class SeedJobsTest {
     }
     assertEquals(List.of(), job.notNoted());
     assertEquals(Files.readString(expected), job.outcome(), () -> "stale: " + expected);
+  }
+
+  /** A torque that is left to the manual and never said: nobody can say that it may be started. */
+  @Test
+  void aTorqueLeftToTheManualAndNeverSaidLeavesTheVerdictOpen(@TempDir Path folder)
+      throws IOException {
+    Path seed = SEEDS.resolve("engine-oil-and-filter.yaml");
+    List<String> lines = new ArrayList<>(Files.readAllLines(jobs(seed).resolve("clean.txt")));
+    assertTrue(lines.remove("torqued the sump plug to thirty newton metres"));
+    SeedJob job = SeedJob.run(seed, Files.write(folder.resolve("job.txt"), lines));
+    assertEquals("start for test OPEN, work OPEN, hand over OPEN\n", job.outcome());
+    assertTrue(
+        job.job()
+            .outcome()
+            .unchecked()
+            .contains("sump plug: how tight (the plan leaves the torque to your manual)"));
   }
 
   /** A figure that belongs to the machine is open, so that whoever starts from a seed is told. */

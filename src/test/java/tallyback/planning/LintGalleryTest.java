@@ -95,13 +95,13 @@ class LintGalleryTest {
   }
 
   @Test
-  void anOutsideNotationOfTheSameUnitIsNoSlip() {
+  void whatIsRightOrBearsOtherwiseIsLeftAlone() {
     String text =
         """
         tallyback-plan: 1
         name: a job
         items:
-          - {say: [hub bolts], thing: bolt, count: 4, thread: M10x1.5, grade: "8.8", torque: {value: 45 N·m, tolerance: 10 %, tolerance-from: p. 1}}
+          - {say: [wheel bolts], thing: bolt, count: 4, thread: M10x1.5, grade: "8.8", torque: {value: 45 N·m, tolerance: 10 %, tolerance-from: p. 1}}
           - {say: [drain plug], thing: plug, thread: M12x1.5, head: 17 mm, torque: {value: 300 N·m, tolerance: 10 %, tolerance-from: p. 1}}
           - {say: [head bolts], thing: bolt, count: 10, stretch: true, thread: M10, grade: "10.9", torque: {value: 250 N·m, tolerance: 10 %, tolerance-from: p. 1}}
           - {say: [banjo bolt], thing: bolt, thread: M10x1.0, grade: "8.8", torque: {value: 250 N·m, tolerance: 10 %, tolerance-from: p. 1}}
