@@ -51,6 +51,8 @@ class DemoPlanTest {
                 StandardCharsets.UTF_8))) {
       in.lines().forEach(line -> words.add(line.split("[ (]", 2)[0]));
     }
+    Files.readAllLines(Path.of("grammars", "pronunciations.dict"))
+        .forEach(line -> words.add(line.split("[ (]", 2)[0]));
     return words;
   }
 
