@@ -40,10 +40,14 @@ final class NoisyFrames {
    */
   record Sound(Clip clip, LevelReport level, double heardSnrDb) {}
 
+  static Sound asItIs(Clip clip, LevelReport level) {
+    return new Sound(clip, level, level.snrDb());
+  }
+
   /** With some of the noise taken out, if there is any. */
   static Sound lessNoisy(Clip clip, LevelReport level) {
     if (level.snrDb() >= NOISY_BELOW_DB) {
-      return new Sound(clip, level, level.snrDb());
+      return asItIs(clip, level);
     }
     Clip reduced = NoiseReducer.reduce(clip, LESS_DB);
     LevelReport left = LevelMeter.measure(reduced);

@@ -113,7 +113,11 @@ final class SphinxRecogniser implements TeachableRecogniser {
           "no grammar was opened for " + mode + "; open the recogniser with one");
     }
     LevelReport level = LevelMeter.measure(clip);
-    NoisyFrames.Sound sound = NoisyFrames.lessNoisy(clip, level);
+    // A short answer has little before it to tell the noise by, and lost one of thirty.
+    NoisyFrames.Sound sound =
+        mode == ListeningMode.ENTRIES
+            ? NoisyFrames.lessNoisy(clip, level)
+            : NoisyFrames.asItIs(clip, level);
     Attempt usual = usual(sound.clip(), sound.level(), listening);
     // One short word fits badly as often as not, and a squeezed "stop" may fit "no".
     boolean unfamiliar =
