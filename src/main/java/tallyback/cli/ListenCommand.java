@@ -15,6 +15,7 @@ import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
+import tallyback.app.Noisiness;
 import tallyback.app.SteadyClock;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Loudspeaker;
@@ -47,6 +48,7 @@ final class ListenCommand implements Callable<Integer> {
   @Mixin private LiveOptions listened = new LiveOptions();
 
   private boolean toldOfClock;
+  private boolean toldOfNoise;
 
   @Option(
       names = "--held",
@@ -170,6 +172,8 @@ final class ListenCommand implements Callable<Integer> {
       console
           .out()
           .println(TIME.format(due.at().atZone(console.zone())) + "  reminder  " + due.text());
+    } else if (event instanceof LiveJob.Event.Noise noise) {
+      tell(noise.now());
     } else if (event instanceof LiveJob.Event.SpokenInto) {
       console.out().println("          spoken into; say that again");
     } else if (event instanceof LiveJob.Event.LeftOpen left) {
@@ -179,6 +183,20 @@ final class ListenCommand implements Callable<Integer> {
     }
     console.out().flush();
     console.err().flush();
+  }
+
+  /** Says when it becomes too noisy, and when that is over. */
+  private void tell(Noisiness now) {
+    boolean tooNoisy = now == Noisiness.TOO_NOISY;
+    if (tooNoisy != toldOfNoise) {
+      toldOfNoise = tooNoisy;
+      console
+          .out()
+          .println(
+              tooNoisy
+                  ? "          too noisy to trust: nothing is noted, what you call out is kept as sound"
+                  : "          quiet enough again");
+    }
   }
 
   private String ready(LoadedPlan loaded, String name) {

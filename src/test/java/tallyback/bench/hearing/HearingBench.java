@@ -262,7 +262,12 @@ public final class HearingBench {
   }
 
   private long seed(SpeechSet set, Utterance utterance, String noise) {
-    return (set.name() + "\t" + utterance.id() + "\t" + noise).hashCode() + settings.seed();
+    return seed(set.name(), utterance.id(), noise, settings.seed());
+  }
+
+  /** Draws the stretch of noise, by names, so that the same clip can be made again. */
+  static long seed(String set, String utterance, String noise, long seed) {
+    return (set + "\t" + utterance + "\t" + noise).hashCode() + seed;
   }
 
   /** An ear that is opened only if there is something left to hear. */
