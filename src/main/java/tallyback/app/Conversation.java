@@ -313,7 +313,6 @@ final class Conversation {
     }
     Optional<Reply> again = dialogue.sayAgain(now, noisyUntilNow);
     noisyUntilNow = false;
-    toldTooNoisy = null;
     again.ifPresent(reply -> turn.asked(now));
     return again;
   }

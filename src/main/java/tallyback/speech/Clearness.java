@@ -14,9 +14,9 @@ import tallyback.audio.SpeechBands;
 public final class Clearness {
 
   /**
-   * Less clear than this, nothing is noted or asked about: of what was said so only one utterance
-   * in eight would have been noted right, and of three questions about the others one offered
-   * nothing that was right.
+   * Less clear than this, nothing is noted or asked about: of what was said so, one utterance in
+   * eight would have been noted right, and more than half of the questions about the others would
+   * have offered nothing that was said.
    */
   public static final double ENOUGH = 0.60;
 

@@ -309,7 +309,7 @@ public final class ClearnessFit {
               limit,
               " --- |".repeat(10)));
       rows(text, all, limit, each -> "all");
-      rows(text, all, limit, each -> String.format("%8s", each.heard().snr()));
+      rows(text, all, limit, each -> String.format(Locale.ROOT, "%8s", each.heard().snr()));
       rows(text, all, limit, each -> each.heard().noise());
     }
     return text.toString();

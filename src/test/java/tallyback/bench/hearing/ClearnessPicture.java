@@ -74,7 +74,8 @@ final class ClearnessPicture {
     frame(RIGHT);
     List<String> lost = new ArrayList<>();
     List<String> spared = new ArrayList<>();
-    for (double limit = 0; limit <= 1; limit += 0.02) {
+    for (int per = 0; per <= 100; per += 2) {
+      double limit = per / 100.0;
       double x = RIGHT + SIDE * limit;
       lost.add(Svg.point(x, y(below(limit, Outcome.EXACT))));
       spared.add(Svg.point(x, y(notRightBelow(limit))));
