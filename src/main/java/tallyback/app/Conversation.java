@@ -18,6 +18,7 @@ import tallyback.dialogue.answers.Ways;
 import tallyback.log.SoundClip;
 import tallyback.model.Entry;
 import tallyback.model.Source;
+import tallyback.model.Statement;
 import tallyback.speech.Judgement;
 
 /**
@@ -50,6 +51,7 @@ final class Conversation {
     this.dialogue = desk.dialogue();
     // To a recording a caution would come too late.
     dialogue.sayCautions(turn.isLive());
+    dialogue.hearsThrough(ear.voices());
   }
 
   /**
@@ -244,6 +246,7 @@ final class Conversation {
           new Taken(reply, heard.snrDb(), clip.startMs(), clip.endMs(), saysTooNoisy(begin), true));
     }
     Reply reply = dialogue.take(utterance);
+    expectWhoSpeaks(reply);
     saidBack(reply.status(), listened.called(), end);
     return Optional.of(new Taken(reply, heard.snrDb(), clip, true));
   }
@@ -315,6 +318,17 @@ final class Conversation {
     noisyUntilNow = false;
     again.ifPresent(reply -> turn.asked(now));
     return again;
+  }
+
+  /** Who says that he or she speaks is listened for, if taught; else anybody is. */
+  private void expectWhoSpeaks(Reply reply) {
+    Entry entry = reply.entry();
+    if (reply.status() == Reply.Status.NOTED
+        && entry != null
+        && entry.statement() instanceof Statement.SpeakerIs speaker) {
+      boolean known = ear.voices().expect(speaker.person()) || ear.voices().expect(null);
+      assert known : "anybody's voice can always be expected";
+    }
   }
 
   // ---- memos

@@ -2,24 +2,31 @@ package tallyback.app;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.audio.LevelMeter;
+import tallyback.dialogue.answers.Voices;
 import tallyback.phrase.EntryGrammar;
+import tallyback.phrase.PrintedWords;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.Hearing;
 import tallyback.speech.Judgement;
 import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Reading;
-import tallyback.speech.Recogniser;
+import tallyback.speech.SecondEar;
+import tallyback.speech.TwoOpinions;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.TeachableRecogniser;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
  * The recogniser listening for one plan: a clip goes in, what it may have been comes out, with the
  * decision whether to note, ask or reject. With an attention word it also tells whether the clip
- * begins with it. One thread; {@link #close} frees the models.
+ * begins with it. Entries may be heard by a second recogniser besides: see {@link TwoOpinions}. One
+ * thread; {@link #close} frees the models.
  */
 public final class Ear implements AutoCloseable {
 
@@ -32,7 +39,8 @@ public final class Ear implements AutoCloseable {
   /** The end of that word is drawn out, and what is shorter is no memo. */
   private static final long NO_MEMO_MS = 900;
 
-  private final Recogniser recogniser;
+  private final TeachableRecogniser recogniser;
+  private final Expected voices;
 
   /**
    * So much of a clip behind the attention word is what the cutter leaves behind speech, and no
@@ -40,14 +48,38 @@ public final class Ear implements AutoCloseable {
    */
   private static final long NOTHING_MORE_MS = 450;
 
+  /** Sound before the end of the attention word that may belong to what follows it. */
+  private static final long BEFORE_ITS_END_MS = 30;
+
   private final ListeningSettings settings;
   private final @Nullable String attention;
+  private final @Nullable Aside aside;
+  private @Nullable Called lastCall;
 
-  private Ear(Recogniser recogniser, ListeningSettings settings, @Nullable String attention) {
+  private Ear(
+      TeachableRecogniser recogniser,
+      KnownVoices voices,
+      ListeningSettings settings,
+      @Nullable String attention,
+      @Nullable Aside aside) {
     this.recogniser = recogniser;
+    this.voices = new Expected(voices);
     this.settings = settings;
     this.attention = attention;
+    this.aside = aside;
   }
+
+  /** A second recogniser, and what makes sense of it. */
+  private record Aside(SecondEar ear, PrintedWords reader, EntryGrammar grammar) {
+
+    static Aside start(Second second, LoadedPlan plan) {
+      return new Aside(
+          second.start(plan), plan.grammar().printedWords(plan.lexicon()), plan.grammar());
+    }
+  }
+
+  /** A clip that began with the attention word, and where that ended. */
+  private record Called(Clip clip, long wordEndMs) {}
 
   /** How a clip stands to the attention word. */
   public enum Call {
@@ -90,19 +122,90 @@ public final class Ear implements AutoCloseable {
    *
    * @param plan what may be said
    * @param attention a word that every entry must begin with, or null for none
-   * @throws WrongUse if the attention word has no pronunciation
+   * @throws WrongUse if the attention word has no pronunciation, or the voice that is expected at
+   *     first was learned with another acoustic model
    */
   public static Ear open(LoadedPlan plan, @Nullable String attention) {
+    return open(plan, attention, null);
+  }
+
+  /**
+   * Opens the ear with a second recogniser beside it.
+   *
+   * @param plan what may be said
+   * @param attention a word that every entry must begin with, or null for none
+   * @param second the second recogniser, or null for none
+   * @throws WrongUse if the attention word has no pronunciation
+   */
+  public static Ear open(LoadedPlan plan, @Nullable String attention, @Nullable Second second) {
     requireKnown(plan, attention);
+    // It reads its model while the first does.
+    Aside aside = second == null ? null : Aside.start(second, plan);
     ListeningSettings settings = ListeningSettings.defaults();
-    return new Ear(
-        SphinxRecognisers.open(
-            grammars(plan.grammar(), attention),
-            plan.lexicon(),
-            words -> meaning(plan, attention, words),
-            settings),
-        settings,
-        attention);
+    TeachableRecogniser recogniser = null;
+    try {
+      recogniser =
+          SphinxRecognisers.open(
+              grammars(plan.grammar(), attention),
+              plan.lexicon(),
+              words -> meaning(plan, attention, words),
+              settings);
+      return new Ear(
+          recogniser, plan.voices().learnedWith(recogniser.model()), settings, attention, aside);
+    } catch (RuntimeException e) {
+      if (recogniser != null) {
+        recogniser.close();
+      }
+      if (aside != null) {
+        aside.ear().close();
+      }
+      throw e;
+    }
+  }
+
+  /** Whose voice is listened for; told to the recogniser with the next clip, on its own thread. */
+  private final class Expected implements Voices {
+    private final KnownVoices known;
+    private @Nullable String now;
+    private boolean told;
+
+    Expected(KnownVoices known) {
+      this.known = known;
+      now = known.first();
+      told = now == null;
+    }
+
+    @Override
+    public @Nullable String expected() {
+      return now;
+    }
+
+    @Override
+    public boolean expect(@Nullable String voice) {
+      if (voice != null && !known.profiles().containsKey(voice)) {
+        return false;
+      }
+      told &= Objects.equals(voice, now);
+      now = voice;
+      return true;
+    }
+
+    void tell() {
+      if (!told) {
+        recogniser.expect(now == null ? null : known.profiles().get(now));
+        told = true;
+      }
+    }
+  }
+
+  /** Whose voice is listened for. */
+  Voices voices() {
+    return voices;
+  }
+
+  private Hearing hear(Clip clip, ListeningMode mode) {
+    voices.tell();
+    return recogniser.hear(clip, mode);
   }
 
   private static Map<ListeningMode, WordGraph> grammars(
@@ -173,7 +276,9 @@ public final class Ear implements AutoCloseable {
     if (attention == null) {
       return Call.NONE;
     }
-    return call(clip, recogniser.hear(clip, ListeningMode.ATTENTION), NOTHING_MORE_MS);
+    Hearing word = hear(clip, ListeningMode.ATTENTION);
+    lastCall = word.isRejected() ? null : new Called(clip, wordEndMs(word));
+    return call(clip, word, NOTHING_MORE_MS);
   }
 
   private static Call call(Clip clip, Hearing oneWord, long nothingMoreMs) {
@@ -195,10 +300,10 @@ public final class Ear implements AutoCloseable {
   public Call memo(Clip clip, boolean called) {
     Clip from = clip;
     if (called) {
-      Hearing word = recogniser.hear(clip, ListeningMode.ATTENTION);
+      Hearing word = hear(clip, ListeningMode.ATTENTION);
       from = word.isRejected() ? clip : clip.from(wordEndMs(word));
     }
-    Hearing word = recogniser.hear(from, ListeningMode.MEMO);
+    Hearing word = hear(from, ListeningMode.MEMO);
     boolean clear =
         called || word.isRejected() || word.readings().get(0).fit() >= LEAST_FIT_UNCALLED;
     return clear ? call(from, word, NO_MEMO_MS) : Call.NONE;
@@ -206,7 +311,8 @@ public final class Ear implements AutoCloseable {
 
   /** Listens for an entry. */
   public Heard entry(Clip clip) {
-    return heard(recogniser.hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES);
+    SecondEar.Asked asked = askSecond(clip);
+    return heard(hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES, asked);
   }
 
   /**
@@ -214,7 +320,17 @@ public final class Ear implements AutoCloseable {
    * word, it was not understood.
    */
   public Heard calledEntry(Clip clip) {
-    return startingWithTheWord(recogniser.hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES);
+    Called called = lastCall;
+    SecondEar.Asked asked =
+        askSecond(
+            called != null && called.clip().equals(clip)
+                ? clip.from(called.wordEndMs() - BEFORE_ITS_END_MS)
+                : clip);
+    return startingWithTheWord(hear(clip, ListeningMode.ENTRIES), ListeningMode.ENTRIES, asked);
+  }
+
+  private SecondEar.Asked askSecond(Clip clip) {
+    return aside == null ? Optional::empty : aside.ear().ask(clip);
   }
 
   /** What is made of a clip that nobody listens to. */
@@ -228,13 +344,14 @@ public final class Ear implements AutoCloseable {
    * another.
    */
   public Heard answer(Clip clip) {
-    return sure(heard(recogniser.hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS));
+    return sure(heard(hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS, Optional::empty));
   }
 
   /** Listens for an answer in a clip that begins with the attention word. */
   public Heard calledAnswer(Clip clip) {
     return sure(
-        startingWithTheWord(recogniser.hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS));
+        startingWithTheWord(
+            hear(clip, ListeningMode.ANSWERS), ListeningMode.ANSWERS, Optional::empty));
   }
 
   private static Heard sure(Heard heard) {
@@ -243,11 +360,11 @@ public final class Ear implements AutoCloseable {
         : heard;
   }
 
-  private Heard startingWithTheWord(Hearing hearing, ListeningMode mode) {
+  private Heard startingWithTheWord(Hearing hearing, ListeningMode mode, SecondEar.Asked second) {
     boolean starts =
         !hearing.isRejected() && hearing.readings().get(0).words().get(0).text().equals(attention);
     return starts
-        ? heard(hearing, mode)
+        ? heard(hearing, mode, second)
         : new Heard(Judgement.REJECT, List.of(), hearing.level().snrDb(), Double.NEGATIVE_INFINITY);
   }
 
@@ -256,20 +373,26 @@ public final class Ear implements AutoCloseable {
     return entry.logScore() > answer.logScore() ? entry : answer;
   }
 
-  private Heard heard(Hearing whole, ListeningMode mode) {
+  private Heard heard(Hearing whole, ListeningMode mode, SecondEar.Asked second) {
     Hearing hearing = withoutTheWord(whole);
     boolean fits =
         !hearing.isRejected() && hearing.readings().get(0).fit() >= settings.of(mode).leastFit();
     Judgement judgement = fits ? settings.judge(mode).judge(hearing) : Judgement.REJECT;
-    List<String> readings =
-        judgement == Judgement.REJECT
-            ? List.of()
-            : hearing.readings().stream().map(Reading::line).toList();
-    double score =
-        judgement == Judgement.REJECT
-            ? Double.NEGATIVE_INFINITY
-            : hearing.readings().get(0).logScore() - hearing.fillerScore();
-    return new Heard(judgement, readings, hearing.level().snrDb(), score);
+    if (judgement == Judgement.REJECT) {
+      return new Heard(judgement, List.of(), hearing.level().snrDb(), Double.NEGATIVE_INFINITY);
+    }
+    double score = hearing.readings().get(0).logScore() - hearing.fillerScore();
+    Aside beside = aside;
+    Optional<List<String>> other =
+        beside == null ? Optional.empty() : second.printed().flatMap(beside.reader()::phrase);
+    if (beside == null || other.isEmpty()) {
+      List<String> readings = hearing.readings().stream().map(Reading::line).toList();
+      return new Heard(judgement, readings, hearing.level().snrDb(), score);
+    }
+    TwoOpinions both =
+        TwoOpinions.of(hearing, settings.judge(mode), other, beside.grammar()::sense);
+    List<String> readings = both.readings().stream().map(words -> String.join(" ", words)).toList();
+    return new Heard(both.judgement(), readings, hearing.level().snrDb(), score);
   }
 
   /** The attention word, which fits well, must not make up for what follows it and does not. */
@@ -292,5 +415,8 @@ public final class Ear implements AutoCloseable {
   @Override
   public void close() {
     recogniser.close();
+    if (aside != null) {
+      aside.ear().close();
+    }
   }
 }

@@ -77,6 +77,7 @@ public final class LiveJob {
    * @param voice opens the voice, or null for nothing aloud
    * @param out opens the loudspeaker, or null likewise
    * @param clock says when it begins; from there on the samples are counted
+   * @param second a second recogniser, or null for none
    */
   public record Settings(
       LoadedPlan plan,
@@ -87,7 +88,23 @@ public final class LiveJob {
       boolean headset,
       @Nullable Supplier<Voice> voice,
       @Nullable Supplier<SoundOut> out,
-      InstantSource clock) {}
+      InstantSource clock,
+      @Nullable Second second) {
+
+    /** With one recogniser. */
+    public Settings(
+        LoadedPlan plan,
+        Supplier<JobDesk> desk,
+        @Nullable String attention,
+        OfListening way,
+        Key key,
+        boolean headset,
+        @Nullable Supplier<Voice> voice,
+        @Nullable Supplier<SoundOut> out,
+        InstantSource clock) {
+      this(plan, desk, attention, way, key, headset, voice, out, clock, null);
+    }
+  }
 
   /** A key, a pedal or a button that is held to be heard. May be asked from any thread. */
   @FunctionalInterface
@@ -474,7 +491,7 @@ public final class LiveJob {
     atDesk = desk;
     Ear ear;
     try {
-      ear = Ear.open(settings.plan(), settings.attention());
+      ear = Ear.open(settings.plan(), settings.attention(), settings.second());
     } catch (RuntimeException e) {
       desk.close();
       throw e;

@@ -21,8 +21,10 @@ import tallyback.speech.CmuLexicon;
  * @param grammar what can be said of it
  * @param lexicon how its words sound
  * @param warnings what is odd about it and yet allowed, one line each
+ * @param voices the voices that may be listened for
  */
-public record LoadedPlan(Plan plan, EntryGrammar grammar, Lexicon lexicon, List<String> warnings) {
+public record LoadedPlan(
+    Plan plan, EntryGrammar grammar, Lexicon lexicon, List<String> warnings, KnownVoices voices) {
 
   /** How the grammar calls the part of it that comes from the plan. */
   private static final String MADE_FROM_THE_PLAN = "the plan";
@@ -34,8 +36,18 @@ public record LoadedPlan(Plan plan, EntryGrammar grammar, Lexicon lexicon, List<
    * @throws MachineFailed if it can't be read
    */
   public static LoadedPlan of(Path file) {
+    return of(file, KnownVoices.none());
+  }
+
+  /**
+   * Reads a plan file, to be listened to with these voices.
+   *
+   * @throws WrongUse listing everything that is wrong with it
+   * @throws MachineFailed if it can't be read
+   */
+  public static LoadedPlan of(Path file, KnownVoices voices) {
     try {
-      return of(PlanReader.read(file), file.toString());
+      return of(PlanReader.read(file), file.toString(), voices);
     } catch (IOException e) {
       throw new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
     }
@@ -49,27 +61,30 @@ public record LoadedPlan(Plan plan, EntryGrammar grammar, Lexicon lexicon, List<
    * @throws WrongUse listing everything that is wrong with it
    */
   public static LoadedPlan of(String name, String text) {
-    return of(PlanReader.read(name, text), name);
+    return of(PlanReader.read(name, text), name, KnownVoices.none());
   }
 
-  private static LoadedPlan of(PlanReading reading, String name) {
+  private static LoadedPlan of(PlanReading reading, String name, KnownVoices voices) {
     if (reading.plan().isEmpty()) {
       throw new WrongUse(reading.faults().stream().map(PlanFault::text).toList());
     }
     Plan plan = reading.plan().get();
+    Lexicon lexicon = CmuLexicon.load().with(plan.pronunciations());
     EntryGrammar grammar;
     try {
-      grammar = EntryGrammar.of(plan);
+      // A name that nobody knows how to say can't be called.
+      grammar =
+          EntryGrammar.of(
+              plan, voices.profiles().keySet().stream().filter(lexicon::knows).toList());
     } catch (UnusableGrammarException e) {
       throw refused(name, e.faults());
     }
-    Lexicon lexicon = CmuLexicon.load().with(plan.pronunciations());
     List<GrammarFault> faults = grammar.lint(lexicon);
     if (!faults.isEmpty()) {
       throw refused(name, faults);
     }
     return new LoadedPlan(
-        plan, grammar, lexicon, reading.warnings().stream().map(PlanFault::text).toList());
+        plan, grammar, lexicon, reading.warnings().stream().map(PlanFault::text).toList(), voices);
   }
 
   private static WrongUse refused(String name, List<GrammarFault> faults) {

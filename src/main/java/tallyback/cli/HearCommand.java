@@ -17,6 +17,7 @@ import picocli.CommandLine.Parameters;
 import tallyback.app.Ear;
 import tallyback.app.HearJson;
 import tallyback.app.JobDesk;
+import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
 import tallyback.app.RecordedSound;
 import tallyback.app.WrongUse;
@@ -38,6 +39,8 @@ final class HearCommand implements Callable<Integer> {
   private final Console console;
   @Mixin private DataOption data = new DataOption();
   @Mixin private JobOption job = new JobOption();
+  @Mixin private SecondOption second = new SecondOption();
+  @Mixin private VoiceOption voice = new VoiceOption();
 
   @Parameters(
       arity = "1..*",
@@ -81,8 +84,9 @@ final class HearCommand implements Callable<Integer> {
   public Integer call() throws AudioRefused {
     RecordedSound.requireSound(files);
     Instant begin = begin();
+    KnownVoices voices = voice.known(data, console);
     Ear.loadAhead();
-    LoadedPlan loaded = LoadedPlan.of(Objects.requireNonNull(plan, "picocli asks for it"));
+    LoadedPlan loaded = LoadedPlan.of(Objects.requireNonNull(plan, "picocli asks for it"), voices);
     String word = attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
     Ear.requireKnown(loaded, word);
     JobDesk.Setting setting =
@@ -91,7 +95,9 @@ final class HearCommand implements Callable<Integer> {
             data.named()
                 ? JobDesk.open(data.toWrite(), loaded, job.id(), begin, setting)
                 : JobDesk.withoutData(loaded, begin, setting);
-        Ear ear = Ear.open(loaded, word)) {
+        Ear ear =
+            Ear.open(
+                loaded, word, second.ofRecordings(data.usualFolder(), console.err()::println))) {
       desk.notice().ifPresent(console.err()::println);
       return hear(desk, new RecordedSound(desk, ear), begin);
     }

@@ -46,6 +46,7 @@ final class ListenCommand implements Callable<Integer> {
   @Mixin private JobOption job = new JobOption();
 
   @Mixin private LiveOptions listened = new LiveOptions();
+  @Mixin private SecondOption second = new SecondOption();
 
   private boolean toldOfClock;
   private boolean toldOfNoise;
@@ -85,7 +86,7 @@ final class ListenCommand implements Callable<Integer> {
     if (list) {
       return listMicrophones();
     }
-    LoadedPlan loaded = listened.load();
+    LoadedPlan loaded = listened.load(data, console);
     String word = listened.attentionWord(loaded);
     OfListening way =
         held
@@ -111,7 +112,8 @@ final class ListenCommand implements Callable<Integer> {
                   headset,
                   out == null ? null : FreeTtsVoice::open,
                   out == null ? null : () -> out,
-                  clock),
+                  clock,
+                  second.live(data.usualFolder(), this::say)),
               event -> {
                 tell(clock.setBack());
                 tell(loaded, event);
@@ -147,6 +149,11 @@ final class ListenCommand implements Callable<Integer> {
             change == Microphone.Change.GONE
                 ? "the microphone is gone: plug it in again; what was said before is heard"
                 : "the microphone is back: listening again");
+    console.err().flush();
+  }
+
+  private void say(String line) {
+    console.err().println(line);
     console.err().flush();
   }
 

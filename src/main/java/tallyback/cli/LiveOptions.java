@@ -3,8 +3,10 @@ package tallyback.cli;
 import java.nio.file.Path;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tallyback.app.Ear;
+import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
 import tallyback.app.WrongUse;
 
@@ -29,14 +31,17 @@ final class LiveOptions {
       defaultValue = "toolmaker")
   private String attention = "toolmaker";
 
+  @Mixin private VoiceOption voice = new VoiceOption();
+
   /** Reads the plan; what listening needs besides is read meanwhile. */
-  LoadedPlan load() {
+  LoadedPlan load(DataOption home, Console console) {
     Path named = plan;
     if (named == null) {
       throw new WrongUse("--plan: expected the job's plan; name one, such as a file in seeds/");
     }
+    KnownVoices voices = voice.known(home, console);
     Ear.loadAhead();
-    return LoadedPlan.of(named);
+    return LoadedPlan.of(named, voices);
   }
 
   /** The attention word, or null for none; one that can't be listened for is refused. */

@@ -52,14 +52,11 @@ public final class Main implements Runnable {
           "prep",
           "plan-from-job",
           "plan-learn",
-          "teach",
           "backup",
           "restore",
           "recover",
           "forget",
-          "export",
-          "settings",
-          "doctor");
+          "export");
 
   @Spec private CommandSpec spec;
 
@@ -98,6 +95,7 @@ public final class Main implements Runnable {
         .addSubcommand(new HearCommand(console))
         .addSubcommand(new ListenCommand(console))
         .addSubcommand(new ServeCommand(console))
+        .addSubcommand(new TeachCommand(console))
         .addSubcommand(new EnterCommand(console))
         .addSubcommand(new CheckCommand(console))
         .addSubcommand(new ReportCommand(console))
@@ -106,7 +104,9 @@ public final class Main implements Runnable {
         .addSubcommand(new FindingsCommand(console))
         .addSubcommand(new JobsCommand(console))
         .addSubcommand(new CloseCommand(console))
-        .addSubcommand(new VerifyCommand(console));
+        .addSubcommand(new VerifyCommand(console))
+        .addSubcommand(new SettingsCommand(console))
+        .addSubcommand(new DoctorCommand(console));
     line.setExecutionStrategy(
         parsed -> {
           LibraryLogging.into(homeOf(parsed).state());

@@ -38,6 +38,7 @@ final class ServeCommand implements Callable<Integer> {
   @Mixin private JobOption job = new JobOption();
 
   @Mixin private LiveOptions live = new LiveOptions();
+  @Mixin private SecondOption second = new SecondOption();
 
   @Option(
       names = "--port",
@@ -92,7 +93,7 @@ final class ServeCommand implements Callable<Integer> {
     if (lan && port == 65_535) {
       throw new WrongUse("--port 65535: with --lan the port after it is needed too; take another");
     }
-    LoadedPlan loaded = live.load();
+    LoadedPlan loaded = live.load(data, console);
     PageServer.Settings settings =
         new PageServer.Settings(
             loaded,
@@ -101,7 +102,8 @@ final class ServeCommand implements Callable<Integer> {
             live.attentionWord(loaded),
             port,
             new JobDesk.Setting("page", "mechanic", console.zone(), console.clock()),
-            silent ? null : FreeTtsVoice::open);
+            silent ? null : FreeTtsVoice::open,
+            second.live(data.usualFolder(), this::say));
     Lan phones = lan ? Lan.open(keys(), address, console.clock()) : null;
     try (PageServer server =
         phones == null

@@ -8,6 +8,14 @@ final class Terminal {
 
   private Terminal() {}
 
+  /** The next line that is typed; empty when nothing more comes. */
+  @SuppressWarnings("SystemConsoleNull")
+  static String line() {
+    Console console = System.console();
+    String line = console == null ? null : console.readLine();
+    return line == null ? "" : line;
+  }
+
   /**
    * True when standard input and output are a terminal. Up to Java 21 there is a console only then;
    * from Java 22 on there always is one and it must be asked.

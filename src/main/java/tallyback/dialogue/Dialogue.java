@@ -10,6 +10,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.dialogue.answers.Answer;
 import tallyback.dialogue.answers.Answers;
+import tallyback.dialogue.answers.Voices;
 import tallyback.dialogue.answers.Ways;
 import tallyback.log.Draft;
 import tallyback.model.Amount;
@@ -49,6 +50,7 @@ import tallyback.phrase.Question;
 import tallyback.phrase.Question.OfJob;
 import tallyback.phrase.Question.OfListening;
 import tallyback.phrase.Question.OfMemo;
+import tallyback.phrase.Question.OfSpeaker;
 import tallyback.phrase.Question.OfVoice;
 import tallyback.plan.Plan;
 
@@ -80,6 +82,7 @@ public final class Dialogue {
   private final Handover handover;
   private final SayAgain sayAgain = new SayAgain();
   private Ways ways = way -> Ways.Outcome.NOT_LIVE;
+  private @Nullable Voices voices;
   private String saidLast = "";
   private @Nullable OpenQuestion open;
 
@@ -149,6 +152,11 @@ public final class Dialogue {
   /** Says who carries out an order to listen in another way; nobody at first. */
   public void listensThrough(Ways live) {
     ways = live;
+  }
+
+  /** Says who knows whose voice is listened for; nobody does where all is typed. */
+  public void hearsThrough(Voices heard) {
+    voices = heard;
   }
 
   /** The reminders that have fallen due since the last call, in words. */
@@ -491,7 +499,7 @@ public final class Dialogue {
    * to ask; doubt whether it was an entry is.
    */
   private Reply asked(Utterance utterance, Question question) {
-    boolean order = question instanceof OfVoice || question instanceof OfListening;
+    boolean order = question instanceof OfVoice || opensOrShutsTheEar(question);
     if (memory.paused() && !order) {
       return turnedDown(utterance, Texts.PAUSED);
     }
@@ -505,12 +513,17 @@ public final class Dialogue {
     boolean wantsItAgain = open != null && question instanceof OfVoice;
     // A question that was misheard does little harm; an ear that opens or shuts does some.
     boolean harmless =
-        !(question instanceof OfListening)
+        !opensOrShutsTheEar(question)
             && utterance.readings().stream()
                 .noneMatch(words -> interpreter.read(words).isPresent());
     return utterance.doubtful() && !wantsItAgain && !harmless
         ? noteOrAsk(maybeAsked(utterance, utterance.readings().get(0), 0), utterance, leaveOpen())
         : answer(utterance, question, List.of());
+  }
+
+  private static boolean opensOrShutsTheEar(Question question) {
+    return question instanceof OfListening
+        || (question instanceof OfSpeaker speaker && speaker.voice() != null);
   }
 
   /** Of a question nothing can be noted; left open, it may have been an entry not understood. */
@@ -545,6 +558,9 @@ public final class Dialogue {
   private Answer answerTo(Question question, Instant at) {
     if (question instanceof OfListening way) {
       return answers.carriedOut(way, ways.listen(way));
+    }
+    if (question instanceof OfSpeaker speaker) {
+      return answers.whoSpeaks(speaker, memory.actor(), voices);
     }
     if (question == OfMemo.END_OF_MEMO) {
       return new Answer(question, Texts.NO_MEMO, Texts.NO_MEMO);

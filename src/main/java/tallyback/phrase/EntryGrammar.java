@@ -6,6 +6,7 @@ import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
@@ -85,7 +86,20 @@ public final class EntryGrammar {
    *     apart
    */
   public static EntryGrammar of(Plan plan) {
-    PlanNames names = new PlanNames(plan);
+    return of(plan, List.of());
+  }
+
+  /**
+   * Makes the grammar of a plan.
+   *
+   * @param plan the plan; one without any names is fine
+   * @param voices the names of the voices that may be said to be speaking, one word each
+   * @return its grammar
+   * @throws UnusableGrammarException with every fault that keeps the plan's names from being told
+   *     apart
+   */
+  public static EntryGrammar of(Plan plan, Collection<String> voices) {
+    PlanNames names = new PlanNames(plan, voices);
     if (!names.faults().isEmpty()) {
       throw new UnusableGrammarException(names.faults());
     }
@@ -171,6 +185,16 @@ public final class EntryGrammar {
     return QuestionReader.isQuestion(parse)
         ? QuestionReader.question(parse)
         : reader.meaning(String.join(" ", shorter), parse).sense();
+  }
+
+  /**
+   * A reader of what another recogniser printed, however it spells and punctuates.
+   *
+   * @param lexicon how words sound
+   * @return the reader, of entries and questions; answers it doesn't know
+   */
+  public PrintedWords printedWords(Lexicon lexicon) {
+    return new PrintedWords(entries(), lexicon, this::sense);
   }
 
   /**

@@ -2,6 +2,7 @@ package tallyback.phrase;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -81,6 +82,15 @@ final class PlanNames {
   private final Map<String, Map<String, String>> slots = new LinkedHashMap<>();
 
   PlanNames(Plan plan) {
+    this(plan, List.of());
+  }
+
+  /**
+   * The names of a plan.
+   *
+   * @param voices the names of the voices that were taught
+   */
+  PlanNames(Plan plan, Collection<String> voices) {
     this.plan = plan;
     Map<String, String> items = slot("item", plan.items(), "item");
     Map<String, String> points = points();
@@ -104,6 +114,7 @@ final class PlanNames {
     slots.put("wrench", instruments(InstrumentKind.WRENCH, "wrench"));
     slots.put("gauge", instruments(InstrumentKind.GAUGE, "gauge"));
     slots.put("person", slot("person", plan.people(), "person"));
+    slots.put("voice", voices(voices));
     slots.put("step", steps());
     slots.put("mark", marks());
     slots.put("substance", substances());
@@ -174,6 +185,16 @@ final class PlanNames {
               "\"" + name + "\" for both " + idOf(earlier) + " and " + thing.id(),
               "Change one of the two in the plan."));
     }
+  }
+
+  /** With a way back to nobody's voice in particular. */
+  private static Map<String, String> voices(Collection<String> voices) {
+    Map<String, String> names = new LinkedHashMap<>();
+    voices.stream().sorted().forEach(name -> names.put(name, "{voice:" + name + "}"));
+    if (!names.isEmpty()) {
+      names.put(Question.OfSpeaker.ANYBODY, "{voice:" + Question.OfSpeaker.ANYBODY + "}");
+    }
+    return names;
   }
 
   private static String idOf(String tag) {

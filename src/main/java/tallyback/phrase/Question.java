@@ -61,6 +61,18 @@ public sealed interface Question {
     WHILE_HELD
   }
 
+  /**
+   * Whose voice is listened for.
+   *
+   * @param voice the voice that speaks from now on, {@link #ANYBODY} for nobody's in particular;
+   *     null: who is asked for
+   */
+  record OfSpeaker(@Nullable String voice) implements Question {
+
+    /** In the place of a voice: it is not known whose. */
+    public static final String ANYBODY = "anybody";
+  }
+
   /** What can be asked about one item of the plan. */
   enum ItemTopic {
     /** How tight. */

@@ -8,6 +8,7 @@ import tallyback.phrase.Question.OfItem;
 import tallyback.phrase.Question.OfJob;
 import tallyback.phrase.Question.OfListening;
 import tallyback.phrase.Question.OfMemo;
+import tallyback.phrase.Question.OfSpeaker;
 import tallyback.phrase.Question.OfVoice;
 import tallyback.phrase.Question.ReadBackLast;
 
@@ -35,6 +36,9 @@ final class QuestionReader {
     if (asked.equals("READ_BACK")) {
       Integer count = said.count();
       return new ReadBackLast(count == null ? 1 : count);
+    }
+    if (asked.equals("SPEAKER")) {
+      return new OfSpeaker(said.get("voice"));
     }
     if (isOneOf(ItemTopic.values(), asked)) {
       return new OfItem(ItemTopic.valueOf(asked), said.get("item"));

@@ -70,6 +70,13 @@ public record ByTrust(
   private static final double NOISY_DB = 30;
 
   /**
+   * What it is worth that a second recogniser came to the same: so many times the odds of being
+   * right. A choice of our own, tried with one of the same family of models, which makes more of
+   * the same mistakes than another would.
+   */
+  private static final double ODDS_OF_TWO = 5;
+
+  /**
    * The tuned limits.
    *
    * @return the defaults
@@ -117,7 +124,6 @@ public record ByTrust(
    * @return false for what must be asked
    */
   public boolean isClear(Evidence evidence) {
-    Map<Likeness, Double> leads = evidence.snrDb() < NOISY_DB ? leastLeadInNoise : leastLead;
     boolean isNoiseless = evidence.snrDb() >= NOISELESS_DB;
     return trust.in(evidence) >= leastAt(evidence.snrDb())
         && !evidence.contested()
@@ -125,8 +131,38 @@ public record ByTrust(
         && (evidence.worstTellingWordFit() >= leastTellingWordFit || !isNoiseless)
         && (evidence.fit() >= leastFit || !isNoiseless)
         && evidence.overFiller() >= leastOverFiller
-        && evidence.rivals().stream()
-            .allMatch(rival -> rival.behind() >= leads.getOrDefault(rival.likeness(), 0.0));
+        && !hasNearRival(evidence);
+  }
+
+  @Override
+  public boolean isClearToTwo(Hearing hearing) {
+    return isClearToTwo(Evidence.of(hearing));
+  }
+
+  /**
+   * Whether what the evidence is of may be noted where a second recogniser came to the same. How
+   * badly a word fits counts only as far as the probability knows of it: the other has heard it,
+   * too. A rival that is too near, and what two searches of the first one disagree about, is asked:
+   * where the sound itself leaves a choice, two recognisers make the same mistake. So they do in
+   * noise, where their agreement settles nothing.
+   *
+   * @param evidence of a hearing
+   * @return false for what must be asked
+   */
+  public boolean isClearToTwo(Evidence evidence) {
+    double alone = trust.in(evidence);
+    double odds = ODDS_OF_TWO * alone;
+    return isClear(evidence)
+        || (evidence.snrDb() >= NOISY_DB
+            && !evidence.contested()
+            && !hasNearRival(evidence)
+            && odds / (odds + 1 - alone) >= leastAt(evidence.snrDb()));
+  }
+
+  private boolean hasNearRival(Evidence evidence) {
+    Map<Likeness, Double> leads = evidence.snrDb() < NOISY_DB ? leastLeadInNoise : leastLead;
+    return evidence.rivals().stream()
+        .anyMatch(rival -> rival.behind() < leads.getOrDefault(rival.likeness(), 0.0));
   }
 
   @Override

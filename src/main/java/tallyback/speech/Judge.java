@@ -32,6 +32,16 @@ public sealed interface Judge permits ByTrust, Doubt {
   boolean isClear(Hearing hearing);
 
   /**
+   * Whether the scores are good enough to be noted where a second recogniser came to the same.
+   *
+   * @param hearing with a reading at least
+   * @return false when it must be asked all the same
+   */
+  default boolean isClearToTwo(Hearing hearing) {
+    return isClear(hearing);
+  }
+
+  /**
    * Whether there is any sense in asking about it.
    *
    * @param hearing with a reading at least

@@ -2,13 +2,14 @@ package tallyback.speech;
 
 import java.util.List;
 import tallyback.audio.Clip;
+import tallyback.speech.adapt.NoiseModel;
 
 /**
  * The port to a speech recogniser: a clip of one utterance in, readings with their scores out.
  *
  * <p>A recogniser hears nothing but what its grammars allow, and answers every clip by itself: what
- * it heard before does not change what it hears next. No clip, however bad (silence, a click, a
- * roar), makes it fail or spoils it.
+ * it heard before does not change what it hears next, unless it is told to {@link #use} it. No
+ * clip, however bad (silence, a click, a roar), makes it fail or spoils it.
  *
  * <p>Thread rule: one owner. The thread that first calls {@link #hear} or {@link #score} owns the
  * recogniser; calls from another thread are refused with {@link IllegalStateException}. Opening on
@@ -37,6 +38,15 @@ public interface Recogniser extends AutoCloseable {
    * @throws UnknownWords if a word has no pronunciation; all such words are named
    */
   List<ScoredCandidate> score(Clip clip, List<List<String>> candidates);
+
+  /**
+   * From now on hears clips in noise that is like one of these as was learned for it; every other
+   * clip as before. The figures of trust hold with and without.
+   *
+   * @param learned noises, instead of those given before
+   * @throws IllegalArgumentException if one comes from another adapter's learner
+   */
+  void use(List<NoiseModel> learned);
 
   @Override
   void close();

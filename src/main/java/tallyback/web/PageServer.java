@@ -24,6 +24,7 @@ import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
+import tallyback.app.Second;
 import tallyback.app.SteadyClock;
 import tallyback.phrase.Question.OfListening;
 import tallyback.voice.Voice;
@@ -76,6 +77,7 @@ public final class PageServer implements AutoCloseable {
    * @param port 0 for any that is free
    * @param setting who is at the desk
    * @param voice opens the voice, or null for nothing aloud
+   * @param second a second recogniser, or null for none
    */
   public record Settings(
       LoadedPlan plan,
@@ -84,7 +86,20 @@ public final class PageServer implements AutoCloseable {
       @Nullable String attention,
       int port,
       JobDesk.Setting setting,
-      @Nullable Supplier<Voice> voice) {
+      @Nullable Supplier<Voice> voice,
+      @Nullable Second second) {
+
+    /** With one recogniser. */
+    public Settings(
+        LoadedPlan plan,
+        Path data,
+        @Nullable String job,
+        @Nullable String attention,
+        int port,
+        JobDesk.Setting setting,
+        @Nullable Supplier<Voice> voice) {
+      this(plan, data, job, attention, port, setting, voice, null);
+    }
 
     /** Now, in milliseconds since 1970. */
     long nowMs() {
@@ -94,7 +109,7 @@ public final class PageServer implements AutoCloseable {
     private Settings with(InstantSource clock) {
       JobDesk.Setting timed =
           new JobDesk.Setting(setting.device(), setting.actor(), setting.zone(), clock);
-      return new Settings(plan, data, job, attention, port, timed, voice);
+      return new Settings(plan, data, job, attention, port, timed, voice, second);
     }
   }
 
@@ -122,7 +137,8 @@ public final class PageServer implements AutoCloseable {
                 true,
                 settings.voice(),
                 settings.voice() == null ? null : () -> player,
-                clock),
+                clock,
+                settings.second()),
             board::tell);
     this.talk = new PageTalk(settings, pages, board, sound, player, live);
     this.server = Javalin.create(this::configure);

@@ -45,7 +45,11 @@ class ArchitectureTest {
   private static final String GENERATED = "tallyback.report.templates";
 
   private static final List<String> ADAPTERS =
-      List.of("tallyback.log.sqlite", "tallyback.speech.sphinx", "tallyback.voice.freetts");
+      List.of(
+          "tallyback.log.sqlite",
+          "tallyback.speech.program",
+          "tallyback.speech.sphinx",
+          "tallyback.voice.freetts");
 
   private static final JavaClasses SCANNED =
       new ClassFileImporter()
@@ -113,6 +117,20 @@ class ArchitectureTest {
   @Test
   void recogniserLibraryOnlyInItsAdapter() {
     nobodyOutside("tallyback.speech.sphinx..").mayUse("edu.cmu.sphinx..");
+  }
+
+  @Test
+  void programsAreStartedOnlyAsASecondRecogniser() {
+    noClasses()
+        .that()
+        .resideOutsideOfPackage("tallyback.speech.program..")
+        .should()
+        .dependOnClassesThat()
+        .areAssignableTo(ProcessBuilder.class)
+        .orShould()
+        .dependOnClassesThat()
+        .areAssignableTo(Process.class)
+        .check(SCANNED);
   }
 
   @Test

@@ -45,6 +45,11 @@ final class Talk {
     dialogue = start();
   }
 
+  /** Where these voices were taught. */
+  static Talk withVoices(String... names) {
+    return new Talk(PLAN, EntryGrammar.of(PLAN, List.of(names)));
+  }
+
   /** About another plan. */
   static Talk about(String planText) {
     Plan plan = PlanReader.read("plan.yaml", planText).plan().orElseThrow();

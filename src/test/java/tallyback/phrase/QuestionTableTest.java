@@ -12,6 +12,7 @@ import tallyback.phrase.Question.OfFluid;
 import tallyback.phrase.Question.OfItem;
 import tallyback.phrase.Question.OfJob;
 import tallyback.phrase.Question.OfListening;
+import tallyback.phrase.Question.OfSpeaker;
 import tallyback.phrase.Question.OfVoice;
 import tallyback.phrase.Question.ReadBackLast;
 
@@ -59,6 +60,21 @@ class QuestionTableTest {
     asks(OfListening.TO_EVERYTHING, "listen to everything");
     asks(OfListening.AFTER_THE_WORD, "wait for the word");
     asks(OfListening.WHILE_HELD, "only when held");
+  }
+
+  @Test
+  void whoseVoiceIsHeard() {
+    asks(new OfSpeaker(null), "who is speaking", "who's speaking");
+    assertTrue(DemoGrammar.GRAMMAR.readQuestion("anna is speaking").isEmpty(), "nobody was taught");
+    EntryGrammar grammar = EntryGrammar.of(DemoGrammar.PLAN, List.of("anna", "max"));
+    for (String phrase : List.of("anna is speaking", "speaking is anna")) {
+      assertEquals(Optional.of(new OfSpeaker("anna")), grammar.readQuestion(phrase));
+      assertTrue(grammar.read(phrase).isEmpty(), phrase + " is no entry");
+    }
+    assertEquals(Optional.of(new OfSpeaker("max")), grammar.readQuestion("Max is speaking."));
+    assertEquals(
+        Optional.of(new OfSpeaker(OfSpeaker.ANYBODY)), grammar.readQuestion("anybody is speaking"));
+    assertTrue(grammar.read("anna speaking").isPresent(), "as before, an entry");
   }
 
   @Test

@@ -1,6 +1,8 @@
 package tallyback.speech;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -157,6 +159,37 @@ class ByTrustTest {
         new Hearing(clear.readings(), clear.fillerScore(), true, clear.level(), clear.clip());
     assertEquals(Judgement.NOTE, JUDGE.judge(clear));
     assertEquals(Judgement.ASK, JUDGE.judge(contested));
+  }
+
+  /** Log odds of 2, 0.5 and 20: 0.88, 0.62 and nearly 1 alone; with two 0.97, 0.89 and so. */
+  @Test
+  void whatTwoRecognisersHeardAlikeNeedsLessTrust() {
+    Hearing clear = hearing(whole(), -900);
+    Hearing contested =
+        new Hearing(clear.readings(), clear.fillerScore(), true, clear.level(), clear.clip());
+    assertEquals(Judgement.ASK, trusting(2).judge(clear));
+    assertTrue(trusting(2).isClearToTwo(clear));
+    assertFalse(trusting(0.5).isClearToTwo(clear));
+    assertFalse(trusting(20).isClearToTwo(contested));
+    Hearing near = hearing(whole(), -900, -905);
+    assertFalse(trusting(20).isClearToTwo(near));
+    Hearing badWord = hearing(40, -101, whole(), -900);
+    assertEquals(Judgement.ASK, trusting(20).judge(badWord));
+    assertTrue(trusting(20).isClearToTwo(badWord));
+    assertFalse(trusting(20).isClearToTwo(hearing(29, -151, whole(), -900)));
+  }
+
+  private static ByTrust trusting(double logOdds) {
+    return new ByTrust(
+        new Trust(logOdds, Map.of()),
+        LIMITS,
+        0.2,
+        Map.of(Likeness.NUMBER, 6.0),
+        Map.of(),
+        -150,
+        -100,
+        -100,
+        -50);
   }
 
   @Test

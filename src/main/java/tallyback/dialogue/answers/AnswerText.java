@@ -2,6 +2,7 @@ package tallyback.dialogue.answers;
 
 import java.time.Duration;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 import tallyback.model.Finding.Stage;
 import tallyback.phrase.Question.OfListening;
 import tallyback.plan.Plan.ThreadState;
@@ -24,6 +25,7 @@ final class AnswerText {
 
   static final String NO_WORD = "there is no word to wait for; start with --attention and a word";
   static final String NOTHING_TO_HOLD = "there is no key or pedal here that could be held";
+  static final String NOTHING_HEARD = "that is for what is heard; nothing changes here";
   static final String NOT_LIVE = "that is for listening live; nothing changes here";
 
   /** The topic of the phrase card that tells what may be said to the tool's questions. */
@@ -72,6 +74,24 @@ final class AnswerText {
   static final String READ_THE_LEVEL = "engine stopped and cold, then read the level";
 
   private AnswerText() {}
+
+  /** Who speaks, and whose voice is expected; null for anybody's. */
+  static String speaking(String actor, @Nullable String voice) {
+    return "speaking: " + actor + ". " + listeningFor(voice);
+  }
+
+  /** What follows from an order to expect a voice. */
+  static String expectsVoice(@Nullable String voice) {
+    return "from now on " + listeningFor(voice);
+  }
+
+  private static String listeningFor(@Nullable String voice) {
+    return "I listen for " + (voice == null ? "anybody's voice" : voice + "'s voice");
+  }
+
+  static String voiceNotTaught(String voice) {
+    return voice + ": that voice was not taught; nothing changes";
+  }
 
   /** What a way of listening means. */
   static String listens(OfListening way) {

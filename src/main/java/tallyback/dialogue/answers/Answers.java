@@ -3,6 +3,7 @@ package tallyback.dialogue.answers;
 import java.util.List;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import tallyback.model.Entry;
 import tallyback.model.Statement;
 import tallyback.phrase.CardSection;
@@ -11,6 +12,7 @@ import tallyback.phrase.Question.OfFluid;
 import tallyback.phrase.Question.OfItem;
 import tallyback.phrase.Question.OfJob;
 import tallyback.phrase.Question.OfListening;
+import tallyback.phrase.Question.OfSpeaker;
 import tallyback.phrase.Question.OfVoice;
 import tallyback.phrase.Question.ReadBackLast;
 import tallyback.phrase.ReadBack;
@@ -87,9 +89,36 @@ public final class Answers {
     return new Answer(way, says, says);
   }
 
+  /**
+   * Answers who speaks, or expects another voice.
+   *
+   * @param actor plan id of who said last that he or she speaks
+   * @param voices where the sound is heard; null where all is typed
+   */
+  public Answer whoSpeaks(OfSpeaker asked, String actor, @Nullable Voices voices) {
+    String wanted = asked.voice();
+    String says;
+    if (wanted == null) {
+      String expected = voices == null ? null : voices.expected();
+      says = AnswerText.speaking(plan.label(actor), expected);
+    } else if (voices == null) {
+      says = AnswerText.NOTHING_HEARD;
+    } else {
+      boolean anybody = wanted.equals(OfSpeaker.ANYBODY);
+      says =
+          voices.expect(anybody ? null : wanted)
+              ? AnswerText.expectsVoice(anybody ? null : wanted)
+              : AnswerText.voiceNotTaught(wanted);
+    }
+    return new Answer(asked, says, says);
+  }
+
   private Told told(Question question, List<Entry> entries, String last) {
     if (question instanceof OfVoice order) {
       return toldOfVoice(order, last);
+    }
+    if (question instanceof OfSpeaker) {
+      return Told.same(AnswerText.NOTHING_HEARD);
     }
     if (question instanceof OfItem asked) {
       return items.answer(asked.topic(), asked.item() == null ? lastItem(entries) : asked.item());

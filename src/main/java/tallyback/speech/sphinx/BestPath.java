@@ -35,12 +35,24 @@ final class BestPath {
   record Span(String text, int firstFrame, int endFrame) {}
 
   static BestPath of(Token last) {
+    return read(chain(last), last.getScore());
+  }
+
+  /** Which senone of the path each frame belongs to. */
+  static int[] senones(Token last) {
+    return chain(last).stream()
+        .filter(Token::isEmitting)
+        .mapToInt(token -> ((Segment.Sound) token.getSearchState()).senone())
+        .toArray();
+  }
+
+  private static List<Token> chain(Token last) {
     List<Token> chain = new ArrayList<>();
     for (@Nullable Token token = last; token != null; token = token.getPredecessor()) {
       chain.add(token);
     }
     Collections.reverse(chain);
-    return read(chain, last.getScore());
+    return chain;
   }
 
   private static BestPath read(List<Token> chain, float score) {

@@ -1,5 +1,7 @@
 package tallyback.speech.sphinx;
 
+import java.util.Arrays;
+
 /**
  * From the log mel spectrum to the cepstrum and back, as the acoustic model's front end does it: an
  * orthonormal cosine transform (type II), cut off after the first coefficients, and the sine lifter
@@ -19,7 +21,7 @@ final class MelCepstrum {
   /** {@code [filter][coefficient]}; what was cut off comes back as nought. */
   private final double[][] back;
 
-  /** {@code [coefficient * coefficients + coefficient][filter]}. */
+  /** {@code [filter][coefficient * coefficients + coefficient]}. */
   private final double[][] products;
 
   MelCepstrum(int filters, int coefficients, int lifter) {
@@ -27,7 +29,7 @@ final class MelCepstrum {
     this.coefficients = coefficients;
     forth = new double[coefficients][filters];
     back = new double[filters][coefficients];
-    products = new double[coefficients * coefficients][filters];
+    products = new double[filters][coefficients * coefficients];
     for (int i = 0; i < coefficients; i++) {
       double norm = Math.sqrt((i == 0 ? 1.0 : 2.0) / filters);
       double lift = 1 + lifter / 2.0 * Math.sin(i * Math.PI / lifter);
@@ -40,7 +42,7 @@ final class MelCepstrum {
     for (int i = 0; i < coefficients; i++) {
       for (int k = 0; k < coefficients; k++) {
         for (int j = 0; j < filters; j++) {
-          products[i * coefficients + k][j] = forth[i][j] * back[j][k];
+          products[j][i * coefficients + k] = forth[i][j] * back[j][k];
         }
       }
     }
@@ -66,17 +68,16 @@ final class MelCepstrum {
    * What becomes of a small step in the cepstrum when each filter lets a share of it through.
    *
    * @param shares one for each filter
-   * @param gain filled: {@code [coefficient out][coefficient in]}
+   * @param gain filled: {@code [coefficient out * coefficients + coefficient in]}
    */
-  void gain(double[] shares, double[][] gain) {
-    for (int i = 0; i < coefficients; i++) {
-      for (int k = 0; k < coefficients; k++) {
-        double[] product = products[i * coefficients + k];
-        double sum = 0;
-        for (int j = 0; j < filters; j++) {
-          sum += product[j] * shares[j];
-        }
-        gain[i][k] = sum;
+  void gain(double[] shares, double[] gain) {
+    Arrays.fill(gain, 0);
+    // Filter by filter, so that the inner loop is long and becomes vector instructions.
+    for (int j = 0; j < filters; j++) {
+      double share = shares[j];
+      double[] product = products[j];
+      for (int i = 0; i < gain.length; i++) {
+        gain[i] += product[i] * share;
       }
     }
   }

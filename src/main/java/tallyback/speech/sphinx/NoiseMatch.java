@@ -1,10 +1,12 @@
 package tallyback.speech.sphinx;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
@@ -44,10 +46,19 @@ final class NoiseMatch {
   private final int size;
   private final double[] mean;
   private final double[] variance;
+  private final int pauseCodebook;
+  private List<NoiseTransform> learned = List.of();
+  private boolean transformed;
   private boolean matched;
   private @Nullable Surroundings around;
 
-  NoiseMatch(TiedMixtures mixtures, Filler filler, MelCepstrum mel) {
+  /**
+   * Nothing is learned yet.
+   *
+   * @param pauseCodebook the codebook of pauses
+   */
+  NoiseMatch(TiedMixtures mixtures, Filler filler, MelCepstrum mel, int pauseCodebook) {
+    this.pauseCodebook = pauseCodebook;
     this.mixtures = mixtures;
     this.filler = filler;
     this.mel = mel;
@@ -57,6 +68,11 @@ final class NoiseMatch {
     variance = new double[size];
   }
 
+  /** Whatever is like one of these noises is heard as was learned for it. */
+  void use(List<NoiseTransform> transforms) {
+    learned = List.copyOf(transforms);
+  }
+
   /** Whether the model is matched to the noise of a clip now. */
   boolean isMatched() {
     return matched;
@@ -64,6 +80,7 @@ final class NoiseMatch {
 
   /** Goes back to the model as it was read, for a clip without noise. */
   void undo() {
+    restoreDifferences();
     if (matched) {
       mixtures.restore(CEPSTRA);
       matched = false;
@@ -89,7 +106,17 @@ final class NoiseMatch {
     match(frames, gaps(frames));
   }
 
+  private void restoreDifferences() {
+    if (transformed) {
+      for (int stream = CEPSTRA + 1; stream < mixtures.streams(); stream++) {
+        mixtures.restore(stream);
+      }
+      transformed = false;
+    }
+  }
+
   private void match(List<TiedMixtures.Frame> frames, List<TiedMixtures.Frame> noiseFrames) {
+    restoreDifferences();
     matched = true;
     double[] clipMean = clipMean(frames.get(0));
     Surroundings first = Surroundings.guess(frames, noiseFrames, mel);
@@ -103,14 +130,36 @@ final class NoiseMatch {
 
   /**
    * Takes the differences of the clip that the model is matched to from what its speech would be
-   * without the noise.
+   * without the noise; if the noise is like one that was learned, the model is moved on to that.
    *
    * @param frames all of the clip; what was scored of them is forgotten
    */
   void retakeDifferences(List<TiedMixtures.Frame> frames) {
     Surroundings known = Objects.requireNonNull(around, "matched to no clip");
     new CleanSpeech(mixtures, sum, known).retakeDifferences(frames, filler.alignment(frames));
+    nearest(noiseOverSpeech())
+        .ifPresent(
+            transform -> {
+              transform.move(mixtures, pauseCodebook);
+              transformed = true;
+            });
     mixtures.forget(frames);
+  }
+
+  private Optional<NoiseTransform> nearest(double[] noise) {
+    return learned.stream()
+        .filter(each -> each.isNear(noise))
+        .min(Comparator.comparingDouble(each -> each.distance(noise)));
+  }
+
+  /** Of the clip that the model is matched to: the log mel spectra of noise over speech. */
+  double[] noiseOverSpeech() {
+    Surroundings known = Objects.requireNonNull(around, "matched to no clip");
+    double[] ratio = new double[size];
+    for (int i = 0; i < size; i++) {
+      ratio[i] = known.noise()[i] - known.speech()[i];
+    }
+    return mel.toMel(ratio);
   }
 
   /** What the normaliser took away. */

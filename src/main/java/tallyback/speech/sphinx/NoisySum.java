@@ -20,7 +20,7 @@ final class NoisySum {
   private final double[] added;
   private final double[] mean;
   private final double[] variance;
-  private final double[][] gain;
+  private final double[] gain;
 
   NoisySum(MelCepstrum mel) {
     this.mel = mel;
@@ -29,7 +29,7 @@ final class NoisySum {
     added = new double[mel.filters()];
     mean = new double[size];
     variance = new double[size];
-    gain = new double[size][size];
+    gain = new double[size * size];
   }
 
   /**
@@ -66,7 +66,7 @@ final class NoisySum {
   private double spread(int i, double[] speechVariance, double[] noiseVariance) {
     double sum = 0;
     for (int k = 0; k < mean.length; k++) {
-      double ofSpeech = gain[i][k];
+      double ofSpeech = gainOfSpeech(i, k);
       double ofNoise = gainOfNoise(i, k);
       sum += ofSpeech * ofSpeech * speechVariance[k] + ofNoise * ofNoise * noiseVariance[k];
     }
@@ -84,11 +84,11 @@ final class NoisySum {
 
   /** How much coefficient i of the sum moves with coefficient k of the speech. */
   double gainOfSpeech(int i, int k) {
-    return gain[i][k];
+    return gain[i * mean.length + k];
   }
 
   /** How much coefficient i of the sum moves with coefficient k of the noise. */
   double gainOfNoise(int i, int k) {
-    return (i == k ? 1 : 0) - gain[i][k];
+    return (i == k ? 1 : 0) - gainOfSpeech(i, k);
   }
 }

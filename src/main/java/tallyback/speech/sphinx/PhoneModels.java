@@ -11,6 +11,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.URL;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.Map;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
@@ -111,6 +112,18 @@ final class PhoneModels {
     return mixtures;
   }
 
+  /** Which codebooks are those of phones, and not of pauses and noises. */
+  boolean[] codebooksOfSpeech() {
+    boolean[] speech = new boolean[mixtures.codebooks()];
+    for (Iterator<Unit> all = model.getContextIndependentUnitIterator(); all.hasNext(); ) {
+      Unit unit = all.next();
+      HMM hmm = model.lookupNearestHMM(unit, HMMPosition.UNDEFINED, false);
+      int senone = (int) hmm.getInitialState().getMixtureId();
+      speech[mixtures.codebookOf(senone)] = !unit.isFiller();
+    }
+    return speech;
+  }
+
   /** How the model's front end makes a cepstrum of a spectrum, by the model's own settings. */
   MelCepstrum cepstrum() {
     return new MelCepstrum(setting("-nfilt"), loader.getVectorLength()[0], setting("-lifter"));
@@ -126,6 +139,11 @@ final class PhoneModels {
 
   Unit silence() {
     return UnitManager.SILENCE;
+  }
+
+  /** The Gaussians of pauses. */
+  int pauseCodebook() {
+    return mixtures.codebookOf((int) silenceModel().getInitialState().getMixtureId());
   }
 
   HMM silenceModel() {

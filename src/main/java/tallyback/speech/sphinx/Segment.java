@@ -72,6 +72,10 @@ final class Segment {
       return pause;
     }
 
+    int senone() {
+      return senone;
+    }
+
     @Override
     public HMMState getHMMState() {
       return state;

@@ -23,16 +23,17 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
-import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
 import tallyback.speech.ScoredCandidate;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.Lesson;
+import tallyback.speech.adapt.NoiseModel;
+import tallyback.speech.adapt.ProfileOfAnotherModel;
+import tallyback.speech.adapt.TeachableRecogniser;
+import tallyback.speech.adapt.VoiceProfile;
 
-/** Listens with the Sphinx4 library. Thread rule and closing as in {@link Recogniser}. */
-final class SphinxRecogniser implements Recogniser {
-
-  /** A clip with fewer frames holds no word, and the library's search needs a few to begin with. */
-  private static final int FEWEST_FRAMES = 10;
+/** Listens with the Sphinx4 library. Thread rule and closing as in {@link TeachableRecogniser}. */
+final class SphinxRecogniser implements TeachableRecogniser {
 
   /** Rivals are few: no path of theirs need be given up early. */
   private static final double WIDE_BEAM = 1e-80;
@@ -41,9 +42,6 @@ final class SphinxRecogniser implements Recogniser {
 
   /** How many rivals that come to the same are set aside one by one before all are looked at. */
   private static final int MOST_ROUNDS = 3;
-
-  /** Above this ratio of speech to noise, matching the model to the noise changes nothing. */
-  private static final double NOISY_BELOW_DB = 30;
 
   /** Above this ratio there is no room to be heard behind the speech. */
   private static final double BARE_ABOVE_DB = 40;
@@ -69,6 +67,9 @@ final class SphinxRecogniser implements Recogniser {
    */
   private static final int MOST_SEGMENTS = 180_000;
 
+  /** A voice is learned once more with what was learned of it. */
+  private static final int LEARNING_ROUNDS = 2;
+
   private static final double ROOM_BELOW_SPEECH_DB = 27;
 
   private static final double FRAMES_PER_SECOND = 1000.0 / Features.FRAME_SHIFT_MS;
@@ -81,7 +82,7 @@ final class SphinxRecogniser implements Recogniser {
     this.parts = parts;
   }
 
-  static Recogniser open(
+  static TeachableRecogniser open(
       Map<ListeningMode, WordGraph> grammars,
       Lexicon lexicon,
       Meaning meaning,
@@ -114,7 +115,8 @@ final class SphinxRecogniser implements Recogniser {
     LevelReport level = LevelMeter.measure(clip);
     Attempt usual = usual(clip, level, listening);
     // One short word fits badly as often as not, and a squeezed "stop" may fit "no".
-    boolean unfamiliar = mode == ListeningMode.ENTRIES && usual.fit() < FAMILIAR_FIT;
+    boolean unfamiliar =
+        mode == ListeningMode.ENTRIES && !parts.knowsTheVoice() && usual.fit() < FAMILIAR_FIT;
     Attempt heard = unfamiliar ? orLongerTract(usual, clip, level, listening) : usual;
     boolean alone = heard.other() == null && heard.reading() != null;
     if (mode == ListeningMode.ENTRIES && alone) {
@@ -127,7 +129,7 @@ final class SphinxRecogniser implements Recogniser {
   }
 
   private Attempt usual(Clip clip, LevelReport level, EntryGraphSearch listening) {
-    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
+    List<TiedMixtures.Frame> frames = parts.frames.matched(clip, level);
     if (parts.noise.isMatched()) {
       return inNoise(frames, clip, listening);
     }
@@ -167,7 +169,7 @@ final class SphinxRecogniser implements Recogniser {
     parts.features.lengthenTract(LONGER_TRACT);
     try {
       List<TiedMixtures.Frame> frames =
-          isBare(level) ? parts.inRoom(clip, level) : parts.matched(clip, level);
+          isBare(level) ? parts.inRoom(clip, level) : parts.frames.matched(clip, level);
       Attempt longer =
           parts.noise.isMatched()
               ? inNoise(frames, clip, listening)
@@ -231,7 +233,7 @@ final class SphinxRecogniser implements Recogniser {
 
   private static Attempt attempt(
       EntryGraphSearch listening, List<TiedMixtures.Frame> frames, Clip clip) {
-    if (frames.size() < FEWEST_FRAMES) {
+    if (frames.size() < NoisyFrames.FEWEST) {
       return new Attempt(frames, null, null, null);
     }
     BestPath filler = listening.filler.best(frames);
@@ -269,9 +271,9 @@ final class SphinxRecogniser implements Recogniser {
   /** Where the one word stands near the beginning, if it does. */
   private Hearing oneWord(Clip clip, ListeningMode mode, AttentionSearch search) {
     LevelReport level = LevelMeter.measure(clip);
-    List<TiedMixtures.Frame> frames = parts.matched(clip, level);
+    List<TiedMixtures.Frame> frames = parts.frames.matched(clip, level);
     Optional<AttentionSearch.Found> found =
-        frames.size() < FEWEST_FRAMES ? Optional.empty() : search.best(frames);
+        frames.size() < NoisyFrames.FEWEST ? Optional.empty() : search.best(frames);
     if (found.isEmpty()) {
       return rejected(clip, level, Double.NEGATIVE_INFINITY);
     }
@@ -296,16 +298,32 @@ final class SphinxRecogniser implements Recogniser {
   }
 
   @Override
+  public void use(List<NoiseModel> learned) {
+    checkOwner();
+    parts.noise.use(
+        learned.stream()
+            .map(
+                model -> {
+                  if (model instanceof NoiseTransform transform) {
+                    return transform;
+                  }
+                  throw new IllegalArgumentException(
+                      "this was learned for another recogniser; learn it anew");
+                })
+            .toList());
+  }
+
+  @Override
   public List<ScoredCandidate> score(Clip clip, List<List<String>> candidates) {
     checkOwner();
     TreeSet<String> words = new TreeSet<>();
     candidates.forEach(words::addAll);
     Pronouncer.requireKnown(parts.lexicon, words);
-    List<TiedMixtures.Frame> frames = parts.sharpened(clip, LevelMeter.measure(clip));
+    List<TiedMixtures.Frame> frames = parts.frames.sharpened(clip, LevelMeter.measure(clip));
     List<ScoredCandidate> scored = new ArrayList<>();
     for (List<String> candidate : candidates) {
       Optional<Token> best =
-          frames.size() < FEWEST_FRAMES
+          frames.size() < NoisyFrames.FEWEST
               ? Optional.empty()
               : parts
                   .constrained(
@@ -318,6 +336,46 @@ final class SphinxRecogniser implements Recogniser {
       scored.add(new ScoredCandidate(candidate, logScore));
     }
     return List.copyOf(scored);
+  }
+
+  @Override
+  public void expect(@Nullable VoiceProfile voice) {
+    checkOwner();
+    parts.expect(voice);
+  }
+
+  @Override
+  public Optional<Reading> follow(Lesson lesson) {
+    checkOwner();
+    Pronouncer.requireKnown(parts.lexicon, lesson.words());
+    Clip clip = lesson.clip();
+    List<TiedMixtures.Frame> frames = parts.frames.matched(clip, LevelMeter.measure(clip));
+    if (frames.size() < NoisyFrames.FEWEST) {
+      return Optional.empty();
+    }
+    EntryGraphSearch said = parts.onlyOf(lesson.words());
+    return said.search()
+        .best(frames)
+        .map(path -> said.reading(BestPath.of(path), said.filler().best(frames), clip));
+  }
+
+  @Override
+  public VoiceProfile learn(List<Lesson> lessons) {
+    checkOwner();
+    TreeSet<String> words = new TreeSet<>();
+    lessons.forEach(lesson -> words.addAll(lesson.words()));
+    Pronouncer.requireKnown(parts.lexicon, words);
+    VoiceProfile before = parts.voice;
+    try {
+      return parts.learn(lessons);
+    } finally {
+      parts.expect(before);
+    }
+  }
+
+  @Override
+  public String model() {
+    return parts.models.mixtures().fingerprint();
   }
 
   private void checkOwner() {
@@ -380,6 +438,9 @@ final class SphinxRecogniser implements Recogniser {
     private final Pronouncer pronouncer;
     private final Features features;
     private final NoiseMatch noise;
+    private final NoisyFrames frames;
+    private final Filler plainFiller;
+    private @Nullable VoiceProfile voice;
     private final Map<ListeningMode, EntryGraphSearch> listening =
         new EnumMap<>(ListeningMode.class);
     private final Map<ListeningMode, AttentionSearch> oneWord = new EnumMap<>(ListeningMode.class);
@@ -397,9 +458,10 @@ final class SphinxRecogniser implements Recogniser {
       pronouncer = new Pronouncer(lexicon, models);
       features = new Features(models);
       Map<Double, Filler> fillers = new HashMap<>();
+      plainFiller = filler(ListeningMode.ENTRIES, fillers);
       noise =
-          new NoiseMatch(
-              models.mixtures(), filler(ListeningMode.ENTRIES, fillers), models.cepstrum());
+          new NoiseMatch(models.mixtures(), plainFiller, models.cepstrum(), models.pauseCodebook());
+      frames = new NoisyFrames(features, noise);
       grammars.forEach(
           (mode, grammar) -> {
             if (mode.isOneWord()) {
@@ -482,32 +544,6 @@ final class SphinxRecogniser implements Recogniser {
     }
 
     /**
-     * The frames of a clip, with the model matched to its noise; none of a clip that is too short.
-     */
-    List<TiedMixtures.Frame> matched(Clip clip, LevelReport level) {
-      List<TiedMixtures.Frame> frames = features.of(clip);
-      if (frames.size() >= FEWEST_FRAMES && level.snrDb() < NOISY_BELOW_DB) {
-        if (level.isNoiseInGaps()) {
-          noise.matchToGaps(frames);
-        } else {
-          noise.matchToMargins(frames);
-        }
-      } else {
-        noise.undo();
-      }
-      return frames;
-    }
-
-    /** Likewise, with the differences taken from what the speech would be without the noise. */
-    List<TiedMixtures.Frame> sharpened(Clip clip, LevelReport level) {
-      List<TiedMixtures.Frame> frames = matched(clip, level);
-      if (noise.isMatched()) {
-        noise.retakeDifferences(frames);
-      }
-      return frames;
-    }
-
-    /**
      * The frames of a clip with the noise of a room under it: the model was made from recordings in
      * rooms. Sound with nothing at all beneath it, behind a noise gate or from a synthesiser, has
      * holes in its spectrum that no phone of the model has.
@@ -515,6 +551,67 @@ final class SphinxRecogniser implements Recogniser {
     List<TiedMixtures.Frame> inRoom(Clip clip, LevelReport level) {
       noise.undo();
       return features.of(clip, level.activeDbfs() - ROOM_BELOW_SPEECH_DB);
+    }
+
+    // ---- a voice that was taught
+
+    boolean knowsTheVoice() {
+      return voice != null;
+    }
+
+    void expect(@Nullable VoiceProfile expected) {
+      if (Objects.equals(expected, voice)) {
+        return;
+      }
+      TiedMixtures mixtures = models.mixtures();
+      if (expected != null) {
+        if (!expected.model().equals(mixtures.fingerprint())) {
+          throw new ProfileOfAnotherModel(expected.model(), mixtures.fingerprint());
+        }
+        if (!mixtures.takes(expected)) {
+          throw new IllegalArgumentException("the voice has not the model's shape");
+        }
+      }
+      noise.undo();
+      mixtures.become(expected, models.codebooksOfSpeech());
+      voice = expected;
+    }
+
+    /** A search that finds nothing but these words. */
+    EntryGraphSearch onlyOf(List<String> words) {
+      WordGraph grammar = WordGraph.ofPhrases(List.of(words));
+      RecogniserSettings entries = settings.of(ListeningMode.ENTRIES);
+      EntryGraph graph = graph(grammar, pronouncer, entries);
+      return new EntryGraphSearch(
+          grammar,
+          graph,
+          new Search(graph, WIDE_BEAM, MANY_STATES),
+          plainFiller,
+          entries,
+          noise,
+          null);
+    }
+
+    VoiceProfile learn(List<Lesson> lessons) {
+      VoiceProfile learned = null;
+      for (int round = 0; round < LEARNING_ROUNDS; round++) {
+        expect(learned);
+        VoiceLearning learning = new VoiceLearning(models.mixtures(), models.codebooksOfSpeech());
+        lessons.forEach(lesson -> learnFrom(lesson, learning));
+        learned = learning.learned();
+      }
+      return Objects.requireNonNull(learned, "there was a round");
+    }
+
+    private void learnFrom(Lesson lesson, VoiceLearning learning) {
+      noise.undo();
+      List<TiedMixtures.Frame> frames = features.of(lesson.clip());
+      if (frames.size() >= NoisyFrames.FEWEST) {
+        onlyOf(lesson.words())
+            .search()
+            .best(frames)
+            .ifPresent(path -> learning.add(frames, BestPath.senones(path)));
+      }
     }
 
     /** Hears a clip of known words: a recogniser that does not is never handed out. */

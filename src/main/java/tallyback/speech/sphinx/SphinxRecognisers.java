@@ -1,13 +1,16 @@
 package tallyback.speech.sphinx;
 
+import java.util.List;
 import java.util.Map;
 import tallyback.phrase.Lexicon;
 import tallyback.phrase.WordGraph;
 import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
-import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
+import tallyback.speech.adapt.KnownSpeech;
+import tallyback.speech.adapt.NoiseLearner;
+import tallyback.speech.adapt.TeachableRecogniser;
 
 /**
  * The one way to a recogniser. Thread rule: may be called from any thread; each call makes a
@@ -38,12 +41,27 @@ public final class SphinxRecognisers {
    * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
    *     them are named
    */
-  public static Recogniser open(
+  public static TeachableRecogniser open(
       Map<ListeningMode, WordGraph> grammars,
       Lexicon lexicon,
       Meaning meaning,
       ListeningSettings settings) {
     return SphinxRecogniser.open(grammars, lexicon, meaning, settings);
+  }
+
+  /**
+   * Opens a learner of noises for recognisers from here. It reads a model of its own.
+   *
+   * @param known what is learned from, and checked on: every fifth is held back
+   * @param grammar whose easily mistaken phrases are set against the known words
+   * @param lexicon how the words sound
+   * @param meaning which readings amount to the same
+   * @return the learner
+   * @throws tallyback.speech.UnknownWords if any word has no pronunciation; all of them are named
+   */
+  public static NoiseLearner learner(
+      List<KnownSpeech> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
+    return SphinxNoiseLearner.open(known, grammar, lexicon, meaning);
   }
 
   /**
@@ -57,7 +75,7 @@ public final class SphinxRecognisers {
    * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
    *     them are named
    */
-  public static Recogniser open(
+  public static TeachableRecogniser open(
       Map<ListeningMode, WordGraph> grammars,
       Lexicon lexicon,
       Meaning meaning,
@@ -75,7 +93,7 @@ public final class SphinxRecognisers {
    * @throws tallyback.speech.UnknownWords if any word of any grammar has no pronunciation; all of
    *     them are named
    */
-  public static Recogniser open(
+  public static TeachableRecogniser open(
       Map<ListeningMode, WordGraph> grammars, Lexicon lexicon, RecogniserSettings settings) {
     return open(grammars, lexicon, Meaning.literal(), settings);
   }

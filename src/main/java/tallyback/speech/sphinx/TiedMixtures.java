@@ -3,9 +3,16 @@ package tallyback.speech.sphinx;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.GaussianWeights;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.Pool;
 import edu.cmu.sphinx.linguist.acoustic.tiedstate.Sphinx3Loader;
+import java.nio.ByteBuffer;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
+import java.util.HexFormat;
 import java.util.List;
+import java.util.function.IntFunction;
 import org.jspecify.annotations.Nullable;
+import tallyback.speech.adapt.MeanShifts;
+import tallyback.speech.adapt.VoiceProfile;
 
 /**
  * Scores frames against the acoustic model: a phonetically tied mixture, in which all senones of a
@@ -14,10 +21,14 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>The library's own scorer gives the same scores, but walks one object per Gaussian, forgets
  * each frame as soon as the next is scored, and keys its memory by a frame number that repeats in
- * every clip, so that scores leak from one clip into another. Here a codebook lies in flat arrays,
- * dimension by dimension, which the virtual machine turns into vector instructions, and its best
- * Gaussians stay with the {@link Frame}, so that filler, grammar and rivals share the work. That
- * took hearing from 0.13 of the speech's length to under 0.04 on the same machine.
+ * every clip, so that scores leak from one clip into another. Here the Gaussians lie in flat
+ * arrays, dimension by dimension, which the virtual machine turns into vector instructions, and the
+ * best of each codebook stay with the {@link Frame}, so that filler, grammar and rivals share the
+ * work. That took hearing from 0.13 of the speech's length to under 0.04 on the same machine.
+ *
+ * <p>To find the best few of a codebook without a look at each, its Gaussians are dealt out to
+ * {@value #HANDS} hands. The best of each hand is found for all codebooks in one sweep, again of
+ * vector instructions, and the best few lie in the hands whose best are the best.
  *
  * <p>Thread rule: belongs to its recogniser's owner.
  */
@@ -28,6 +39,9 @@ final class TiedMixtures {
    */
   static final int BEST = 4;
 
+  /** More of them are longer to look through, fewer hold more Gaussians each. */
+  private static final int HANDS = 16;
+
   private final int codebooks;
   private final int streams;
   private final int gaussians;
@@ -37,7 +51,7 @@ final class TiedMixtures {
   /** What a natural logarithm is multiplied by to be one in the library's base. */
   private final double logBaseFactor;
 
-  /** By stream, all codebooks in a row: {@code [dimension][codebook * gaussians + gaussian]}. */
+  /** By stream: {@code [dimension][place]}, see {@link #place}. */
   private final float[][][] means;
 
   /** Likewise: -1 / (2 variance). */
@@ -50,13 +64,16 @@ final class TiedMixtures {
   private final float[] @Nullable [] shares;
   private final float[] distances;
 
-  /** Means and variances as they were read, laid out like {@link #means}. */
+  /** The best of each hand, by codebook. */
+  private final float[] bestOfHand;
+
+  /** Means of the model itself, laid out like {@link #means}. */
+  private final float[][][] modelMeans;
+
+  /** Means for the voice that is expected, and variances; the model's own for anybody's voice. */
   private final float[][][] readMeans;
 
   private final float[][][] readVariances;
-
-  /** By codebook and stream, the best Gaussians of the frame before: likely the best again. */
-  private final byte[] lastBest;
 
   /** Many states of the search share a senone, so its score for the frame at hand is kept. */
   private final float[] scores;
@@ -74,14 +91,18 @@ final class TiedMixtures {
     codebooks = loader.getMeansPool().size() / (streams * gaussians);
     means = new float[streams][][];
     precisions = new float[streams][][];
+    modelMeans = new float[streams][][];
     readMeans = new float[streams][][];
     readVariances = new float[streams][][];
     heights = new float[streams][codebooks * gaussians];
-    distances = new float[codebooks * gaussians];
-    lastBest = new byte[codebooks * streams * BEST];
-    for (int slot = 0; slot < lastBest.length; slot++) {
-      lastBest[slot] = (byte) (slot % BEST);
+    if (gaussians % HANDS != 0) {
+      throw new IllegalStateException(
+          "the acoustic model in the jar has "
+              + gaussians
+              + " Gaussians in a codebook; build the jar with sphinx4-data 5prealpha");
     }
+    distances = new float[codebooks * gaussians];
+    bestOfHand = new float[codebooks * HANDS];
     scores = new float[weights.getStatesNum()];
     turnOfScore = new int[weights.getStatesNum()];
     logBaseFactor = LibraryMath.logBaseFactor();
@@ -89,6 +110,7 @@ final class TiedMixtures {
     for (int stream = 0; stream < streams; stream++) {
       means[stream] = new float[streamLengths[stream]][codebooks * gaussians];
       precisions[stream] = new float[streamLengths[stream]][codebooks * gaussians];
+      modelMeans[stream] = new float[streamLengths[stream]][codebooks * gaussians];
       readMeans[stream] = new float[streamLengths[stream]][codebooks * gaussians];
       readVariances[stream] = new float[streamLengths[stream]][codebooks * gaussians];
     }
@@ -112,17 +134,135 @@ final class TiedMixtures {
   private void fill(int table, Pool<float[]> meansPool, Pool<float[]> variancePool) {
     int stream = table % streams;
     for (int gaussian = 0; gaussian < gaussians; gaussian++) {
-      int at = table / streams * gaussians + gaussian;
+      int place = place(table / streams, gaussian);
       float[] centre = meansPool.get(table * gaussians + gaussian);
       float[] variance = variancePool.get(table * gaussians + gaussian);
       for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
-        readMeans[stream][dimension][at] = centre[dimension];
-        readVariances[stream][dimension][at] = variance[dimension];
+        modelMeans[stream][dimension][place] = centre[dimension];
+        readMeans[stream][dimension][place] = centre[dimension];
+        readVariances[stream][dimension][place] = variance[dimension];
       }
     }
   }
 
-  /** Goes back to the Gaussians of a stream as they were read. */
+  /** Where a Gaussian lies: round by round, of each codebook one to each hand. */
+  private int place(int codebook, int gaussian) {
+    int round = gaussian / HANDS;
+    return (round * codebooks + codebook) * HANDS + gaussian % HANDS;
+  }
+
+  private int place(int at) {
+    return place(at / gaussians, at % gaussians);
+  }
+
+  /**
+   * Moves the means of some codebooks to where a voice has them, always from where the model has
+   * them; what was matched to noise is to be matched again, and frames scored before must be
+   * forgotten.
+   *
+   * @param voice where the voice has them; null: back to the model's own
+   * @param moves which codebooks move: those of speech
+   */
+  void become(@Nullable VoiceProfile voice, boolean[] moves) {
+    for (int stream = 0; stream < streams; stream++) {
+      for (int i = 0; i < streamLengths[stream]; i++) {
+        System.arraycopy(modelMeans[stream][i], 0, readMeans[stream][i], 0, gaussians());
+      }
+      if (voice != null) {
+        map(stream, voice.maps().get(stream).toArray(), moves);
+        shift(stream, voice.shifts().get(stream));
+      }
+      restore(stream);
+    }
+  }
+
+  private void map(int stream, double[][] map, boolean[] moves) {
+    int length = streamLengths[stream];
+    for (int at = 0; at < gaussians(); at++) {
+      if (moves[at / gaussians]) {
+        int place = place(at);
+        for (int i = 0; i < length; i++) {
+          double mean = map[i][length];
+          for (int k = 0; k < length; k++) {
+            mean += map[i][k] * modelMeans[stream][k][place];
+          }
+          readMeans[stream][i][place] = (float) mean;
+        }
+      }
+    }
+  }
+
+  private void shift(int stream, MeanShifts shifts) {
+    for (int heard = 0; heard < shifts.count(); heard++) {
+      for (int i = 0; i < streamLengths[stream]; i++) {
+        readMeans[stream][i][place(shifts.gaussian(heard))] += shifts.shift(heard, i);
+      }
+    }
+  }
+
+  /** Whether a voice has the shape that {@link #become} needs. */
+  boolean takes(VoiceProfile voice) {
+    boolean fits = voice.maps().size() == streams;
+    for (int stream = 0; fits && stream < streams; stream++) {
+      MeanShifts shifts = voice.shifts().get(stream);
+      fits =
+          voice.maps().get(stream).size() == streamLengths[stream]
+              && (shifts.count() == 0 || shifts.gaussian(shifts.count() - 1) < gaussians());
+    }
+    return fits;
+  }
+
+  int streams() {
+    return streams;
+  }
+
+  int length(int stream) {
+    return streamLengths[stream];
+  }
+
+  int codebooks() {
+    return codebooks;
+  }
+
+  int codebookOf(int senone) {
+    return codebookOfSenone[senone];
+  }
+
+  /** A mean of the model itself, whatever voice is expected. */
+  void modelMean(int stream, int at, double[] mean) {
+    int place = place(at);
+    for (int dimension = 0; dimension < mean.length; dimension++) {
+      mean[dimension] = modelMeans[stream][dimension][place];
+    }
+  }
+
+  /** The same for the same model, and for another hardly ever. */
+  String fingerprint() {
+    MessageDigest digest = sha256();
+    for (int stream = 0; stream < streams; stream++) {
+      for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
+        add(digest, modelMeans[stream][dimension]);
+        add(digest, readVariances[stream][dimension]);
+      }
+    }
+    return HexFormat.of().formatHex(digest.digest(), 0, 8);
+  }
+
+  private static void add(MessageDigest digest, float[] values) {
+    ByteBuffer bytes = ByteBuffer.allocate(values.length * Float.BYTES);
+    bytes.asFloatBuffer().put(values);
+    digest.update(bytes.array());
+  }
+
+  private static MessageDigest sha256() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new AssertionError("every Java platform has SHA-256", e);
+    }
+  }
+
+  /** Goes back to the Gaussians of a stream as they are without noise. */
   void restore(int stream) {
     double[] mean = new double[streamLengths[stream]];
     double[] variance = new double[streamLengths[stream]];
@@ -138,24 +278,52 @@ final class TiedMixtures {
     return codebooks * gaussians;
   }
 
-  /** Looks up a Gaussian as it was read. */
+  /** Looks up a Gaussian as it is without noise. */
   void read(int stream, int at, double[] mean, double[] variance) {
+    int place = place(at);
     for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
-      mean[dimension] = readMeans[stream][dimension][at];
-      variance[dimension] = readVariances[stream][dimension][at];
+      mean[dimension] = readMeans[stream][dimension][place];
+      variance[dimension] = readVariances[stream][dimension][place];
     }
   }
 
   /** Puts another Gaussian in the place of one; frames scored before must be forgotten. */
   void set(int stream, int at, double[] mean, double[] variance) {
+    int place = place(at);
     int length = streamLengths[stream];
     double logHeight = length * Math.log(2 * Math.PI);
     for (int dimension = 0; dimension < length; dimension++) {
-      means[stream][dimension][at] = (float) mean[dimension];
-      precisions[stream][dimension][at] = (float) (-0.5 / variance[dimension]);
+      means[stream][dimension][place] = (float) mean[dimension];
+      precisions[stream][dimension][place] = (float) (-0.5 / variance[dimension]);
       logHeight += Math.log(variance[dimension]);
     }
-    heights[stream][at] = (float) (-0.5 * logHeight);
+    heights[stream][place] = (float) (-0.5 * logHeight);
+  }
+
+  /** Looks up a Gaussian as it is now. */
+  void readMoved(int stream, int at, double[] mean, double[] variance) {
+    int place = place(at);
+    for (int dimension = 0; dimension < streamLengths[stream]; dimension++) {
+      mean[dimension] = means[stream][dimension][place];
+      variance[dimension] = -0.5 / precisions[stream][dimension][place];
+    }
+  }
+
+  /**
+   * Moves all Gaussians of a stream from where they are; frames scored before must be forgotten.
+   */
+  void map(int stream, IntFunction<Regression.Affine> ofCodebook) {
+    double[] mean = new double[streamLengths[stream]];
+    double[] variance = new double[streamLengths[stream]];
+    double[] moved = new double[streamLengths[stream]];
+    for (int at = 0; at < gaussians(); at++) {
+      Regression.Affine map = ofCodebook.apply(at / gaussians);
+      readMoved(stream, at, mean, variance);
+      for (int i = 0; i < moved.length; i++) {
+        moved[i] = map.mapped(i, mean);
+      }
+      set(stream, at, moved, variance);
+    }
   }
 
   /** Forgets what is known of frames, for the Gaussians have changed. */
@@ -259,8 +427,9 @@ final class TiedMixtures {
             precisions[stream][dimension],
             distances);
       }
+      findBestOfHands();
       for (int codebook = 0; codebook < codebooks; codebook++) {
-        double peak = keepBest(frame, (codebook * streams + stream) * BEST, codebook * gaussians);
+        double peak = keepBest(frame, (codebook * streams + stream) * BEST, codebook);
         frame.peaks[codebook] += peak * logBaseFactor;
       }
       offset += streamLengths[stream];
@@ -275,42 +444,67 @@ final class TiedMixtures {
     }
   }
 
+  private void findBestOfHands() {
+    int row = bestOfHand.length;
+    System.arraycopy(distances, 0, bestOfHand, 0, row);
+    for (int from = row; from < distances.length; from += row) {
+      keepLarger(distances, from, bestOfHand);
+    }
+  }
+
+  private static void keepLarger(float[] values, int from, float[] largest) {
+    for (int i = 0; i < largest.length; i++) {
+      largest[i] = Math.max(largest[i], values[from + i]);
+    }
+  }
+
   /**
    * Keeps the best Gaussians and how likely each is next to the best of all; returns the log
    * likelihood of that one.
    *
    * @param at where they are kept
-   * @param from where the codebook's Gaussians begin
    */
-  private double keepBest(Frame frame, int at, int from) {
+  private double keepBest(Frame frame, int at, int codebook) {
     float[] scores = frame.bestLikelihoods;
     byte[] best = frame.bestGaussians;
     int last = at + BEST - 1;
+    int hands = codebook * HANDS;
     Arrays.fill(scores, at, at + BEST, Float.NEGATIVE_INFINITY);
-    // No Gaussian that is worse than all of any four others can be among the best four.
-    float floor = Float.POSITIVE_INFINITY;
-    for (int slot = at; slot <= last; slot++) {
-      floor = Math.min(floor, distances[from + lastBest[slot]]);
-    }
-    for (int gaussian = 0; gaussian < gaussians; gaussian++) {
-      float value = distances[from + gaussian];
-      if (value >= floor && value > scores[last]) {
-        int slot = last;
-        while (slot > at && scores[slot - 1] < value) {
-          scores[slot] = scores[slot - 1];
-          best[slot] = best[slot - 1];
-          slot--;
-        }
-        scores[slot] = value;
-        best[slot] = (byte) gaussian;
+    for (int hand = 0; hand < HANDS; hand++) {
+      if (bestOfHand[hands + hand] > scores[last]) {
+        insert(bestOfHand[hands + hand], (byte) hand, scores, best, at);
       }
     }
-    System.arraycopy(best, at, lastBest, at, BEST);
+    // None of the best lies in a hand whose own best is worse than those of so many others.
+    float floor = scores[last];
+    Arrays.fill(scores, at, at + BEST, Float.NEGATIVE_INFINITY);
+    int rounds = gaussians / HANDS;
+    int round = codebooks * HANDS;
+    for (int hand = 0; hand < HANDS; hand++) {
+      if (bestOfHand[hands + hand] >= floor) {
+        for (int i = 0, place = hands + hand; i < rounds; i++, place += round) {
+          if (distances[place] >= floor && distances[place] > scores[last]) {
+            insert(distances[place], (byte) (i * HANDS + hand), scores, best, at);
+          }
+        }
+      }
+    }
     float peak = scores[at];
     for (int slot = at; slot <= last; slot++) {
       scores[slot] = (float) Math.exp(scores[slot] - peak);
     }
     return peak;
+  }
+
+  private static void insert(float value, byte which, float[] scores, byte[] best, int at) {
+    int slot = at + BEST - 1;
+    while (slot > at && scores[slot - 1] < value) {
+      scores[slot] = scores[slot - 1];
+      best[slot] = best[slot - 1];
+      slot--;
+    }
+    scores[slot] = value;
+    best[slot] = which;
   }
 
   /** A feature frame and what is already known of its scores. */

@@ -20,6 +20,7 @@ import tallyback.speech.ListeningMode;
  * @param grammar a JSGF file or a plan
  * @param noise a folder of noises, or null
  * @param noises which of them
+ * @param shop how much of each noise the recogniser knows, and which part of it is heard
  * @param snrs the ratios
  * @param damages what else is to be wrong with the sound, each a row of its own
  * @param n the most utterances of a set
@@ -27,9 +28,12 @@ import tallyback.speech.ListeningMode;
  * @param seed draws utterances, phrases and stretches of noise
  * @param without speakers to leave out
  * @param mode how to listen
+ * @param taught whether each voice is taught before it is heard: a voice by the lines of {@code
+ *     teach}, a speaker of recordings by his or her other utterances
  * @param out the folder for what was heard, tables and picture
  * @param picture the file for the picture
  * @param spoken the folder that keeps what the voices spoke
+ * @param second a program that is the second recogniser; empty for none
  */
 record BenchSettings(
     List<Path> speech,
@@ -37,6 +41,7 @@ record BenchSettings(
     Path grammar,
     @Nullable Path noise,
     Noise.Half noises,
+    Shop shop,
     List<Snr> snrs,
     List<Damage> damages,
     int n,
@@ -44,9 +49,21 @@ record BenchSettings(
     long seed,
     Set<String> without,
     ListeningMode mode,
+    boolean taught,
     Path out,
     Path picture,
-    Path spoken) {
+    Path spoken,
+    String second) {
+
+  /** What is known of each noise before anything is said in it. */
+  enum Shop {
+    /** Nothing; speech is mixed with all of it. */
+    NEW,
+    /** Nothing; speech is mixed with its second half. For comparison with the next. */
+    UNLEARNED,
+    /** Its first half has been learned; speech is mixed with its second half. */
+    LEARNED
+  }
 
   private static final String ALL_RATIOS = "clean,20,15,10,5";
 
@@ -75,6 +92,7 @@ record BenchSettings(
         Path.of(read.text("grammar", "demo-data/plan.yaml")),
         noise.isEmpty() ? null : Path.of(noise),
         read.one(Noise.Half.class, "noises", "all"),
+        read.one(Shop.class, "shop", "new"),
         snrs,
         Damage.list(read.list("damage", "")),
         read.number("n", 300),
@@ -82,9 +100,11 @@ record BenchSettings(
         read.number("seed", 0),
         new TreeSet<>(read.list("without", "")),
         read.one(ListeningMode.class, "mode", "entries"),
+        read.text("taught", "no").equals("yes"),
         out,
         Path.of(read.text("picture", out.resolve("bench.svg").toString())),
-        Path.of(read.text("spoken", out.resolve("spoken").toString())));
+        Path.of(read.text("spoken", out.resolve("spoken").toString())),
+        read.text("second", ""));
   }
 
   private static List<Voices> voices(List<String> names) {

@@ -5,6 +5,7 @@ import java.lang.management.ThreadMXBean;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.speech.Hearing;
 import tallyback.speech.ListeningMode;
@@ -13,6 +14,8 @@ import tallyback.speech.Meaning;
 import tallyback.speech.Reading;
 import tallyback.speech.Recogniser;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.NoiseModel;
+import tallyback.speech.adapt.TeachableRecogniser;
 
 /**
  * Hears an utterance and says what became of it, by the program's own judgement.
@@ -34,9 +37,19 @@ final class Ear implements AutoCloseable {
     this.meaning = meaning;
   }
 
+  /** The recogniser, to be taught a voice; null when it is none that can be. */
+  @Nullable TeachableRecogniser teachable() {
+    return recogniser instanceof TeachableRecogniser teachable ? teachable : null;
+  }
+
   /** Hears a clip and keeps nothing of it: the virtual machine is slow at first. */
   void warmUp(Clip clip) {
     recogniser.hear(clip, mode);
+  }
+
+  /** From now on hears by what was learned of noises. */
+  void use(List<NoiseModel> learned) {
+    recogniser.use(learned);
   }
 
   Heard hear(SpeechSet set, String noise, Snr snr, Utterance utterance, Clip clip) {

@@ -10,6 +10,7 @@ import java.util.Random;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import tallyback.app.BundledSpeech;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Clip;
 import tallyback.speech.CmuLexicon;
@@ -17,6 +18,9 @@ import tallyback.speech.ListeningSettings;
 import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
 import tallyback.speech.UnknownWords;
+import tallyback.speech.adapt.NoiseLearner;
+import tallyback.speech.adapt.NoiseMatching;
+import tallyback.speech.adapt.NoiseModel;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
 /**
@@ -34,12 +38,17 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *       entries are; unset: the demo plan
  *   <li>{@code -Dbench.noise=DIR}: noises; {@code -Dbench.noises=all|tuning|report}: all or every
  *       other in alphabetical order
+ *   <li>{@code -Dbench.shop=new|unlearned|learned}: whether the first half of each noise is learned
+ *       before, see {@link BenchSettings.Shop}
  *   <li>{@code -Dbench.snr=clean,20,15,10,5}: ratios in dB
+ *   <li>{@code -Dbench.taught=yes}: each voice is taught before it is heard, by the lines of {@code
+ *       teach}; a speaker of recordings by his or her other utterances
  *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
  *       a noise, its name in {@code noise}, {@code snrDb} null
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.inNoise=14}, {@code -Dbench.seed=0}, {@code
  *       -Dbench.without=SPEAKER,...}, {@code -Dbench.mode=entries|answers}, {@code
  *       -Dbench.out=target/bench}, {@code -Dbench.picture=FILE}
+ *   <li>{@code -Dbench.second=PROGRAM}: a second recogniser, see {@link BesideFirst}
  * </ul>
  *
  * <p>On standard output one JSON object for each cell: set, noise, snrDb (null: clean), n, and how
@@ -55,6 +64,9 @@ import tallyback.speech.sphinx.SphinxRecognisers;
 public final class HearingBench {
 
   static final int WARM_UP_CLIPS = 8;
+
+  /** As many as the program takes. */
+  private static final int LESSONS = NoiseMatching.LESSONS;
 
   private final BenchSettings settings;
   private final Language language;
@@ -134,12 +146,15 @@ public final class HearingBench {
     List<Cell> cells = new ArrayList<>();
     try (HeardFile file =
             HeardFile.open(settings.out().resolve("heard-" + fingerprint() + ".tsv"));
-        LateEar ear = new LateEar()) {
+        LateEar ear = new LateEar();
+        BesideFirst second = BesideFirst.open(settings, language, fingerprint())) {
       for (SpeechSet set : sets) {
+        Teacher teacher = settings.taught() ? new Teacher(set, settings) : null;
         for (Row row : rows(set, noises, sets)) {
-          cells.add(cell(file, ear, row, each));
+          cells.add(cell(file, ear, second, row, teacher, each));
         }
       }
+      second.writeTable(progress);
     }
     return cells;
   }
@@ -165,14 +180,17 @@ public final class HearingBench {
         .add(ListeningSettings.defaults().leastOfMoreWords())
         .add(ListeningSettings.defaults().judge(settings.mode()))
         .add(settings.mode())
+        .add(settings.shop())
         .add(settings.seed())
         .add(settings.damages().stream().map(Damage::words).toList())
         .add(Heard.FIELDS)
+        .add(settings.taught() ? Teacher.lines() : List.of())
         .name();
   }
 
   /** A set of speech in one state of its sound. */
-  private record Row(SpeechSet set, String noise, Snr snr, Sounding sounding) {}
+  private record Row(
+      SpeechSet set, String noise, @Nullable Clip toLearn, Snr snr, Sounding sounding) {}
 
   /** Makes an utterance sound as the row says. */
   @FunctionalInterface
@@ -184,20 +202,31 @@ public final class HearingBench {
     List<Row> rows = new ArrayList<>();
     for (Snr snr : settings.snrs()) {
       if (snr.isClean()) {
-        rows.add(new Row(set, Cell.NO_NOISE, snr, clean -> clean));
+        rows.add(new Row(set, Cell.NO_NOISE, null, snr, clean -> clean));
       } else {
         for (Noise noise : noises) {
-          rows.add(new Row(set, noise.name(), snr, clean -> noisy(set, clean, noise, snr)));
+          Noise heard = settings.shop() == BenchSettings.Shop.NEW ? noise : noise.secondHalf();
+          Clip toLearn = settings.shop() == BenchSettings.Shop.LEARNED ? noise.half(false) : null;
+          rows.add(
+              new Row(set, noise.name(), toLearn, snr, clean -> noisy(set, clean, heard, snr)));
         }
       }
     }
     for (Damage damage : settings.damages()) {
-      rows.add(new Row(set, damage.label(), Snr.CLEAN, clean -> damaged(set, clean, damage, sets)));
+      rows.add(
+          new Row(
+              set, damage.label(), null, Snr.CLEAN, clean -> damaged(set, clean, damage, sets)));
     }
     return rows;
   }
 
-  private Cell cell(HeardFile file, LateEar ear, Row row, Consumer<Cell> each)
+  private Cell cell(
+      HeardFile file,
+      LateEar ear,
+      BesideFirst second,
+      Row row,
+      @Nullable Teacher teacher,
+      Consumer<Cell> each)
       throws IOException, InterruptedException {
     SpeechSet set = row.set();
     List<Heard> heard = new ArrayList<>();
@@ -208,10 +237,15 @@ public final class HearingBench {
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);
         Clip clip = utterance.sound().get();
-        known = ear.open(clip).hear(set, row.noise(), row.snr(), utterance, clip);
+        Ear opened = ear.open(clip, row);
+        if (teacher != null) {
+          teacher.teach(opened, clean);
+        }
+        known = opened.hear(set, row.noise(), row.snr(), utterance, clip);
         file.add(known);
       }
       heard.add(known);
+      second.hear(known, () -> row.sounding().of(clean).sound().get());
     }
     Cell cell = Cell.of(set.name(), row.noise(), row.snr(), heard);
     progress.accept(
@@ -265,7 +299,7 @@ public final class HearingBench {
     return seed(set.name(), utterance.id(), noise, settings.seed());
   }
 
-  /** Draws the stretch of noise, by names, so that the same clip can be made again. */
+  /** What the stretch of noise is drawn with, by names, so that the same clip can be made again. */
   static long seed(String set, String utterance, String noise, long seed) {
     return (set + "\t" + utterance + "\t" + noise).hashCode() + seed;
   }
@@ -273,8 +307,42 @@ public final class HearingBench {
   /** An ear that is opened only if there is something left to hear. */
   private final class LateEar implements AutoCloseable {
     private @Nullable Ear ear;
+    private @Nullable NoiseLearner learner;
+    private @Nullable Row inUse;
 
-    Ear open(Clip clip) {
+    Ear open(Clip clip, Row row) throws InterruptedException {
+      Ear opened = open(clip);
+      if (!row.equals(inUse)) {
+        inUse = row;
+        opened.use(learned(row));
+      }
+      return opened;
+    }
+
+    private List<NoiseModel> learned(Row row) throws InterruptedException {
+      Clip noise = row.toLearn();
+      if (noise == null) {
+        return List.of();
+      }
+      NoiseLearner known = learner;
+      if (known == null) {
+        known =
+            SphinxRecognisers.learner(
+                BundledSpeech.read(CmuLexicon.load(), LESSONS),
+                language.graph(),
+                CmuLexicon.load(),
+                language.meaning());
+        learner = known;
+      }
+      List<NoiseModel> found =
+          known.learn(noise, row.snr().db(), () -> {}).stream()
+              .peek(model -> progress.accept(row.noise() + ", " + row.snr() + ": " + model.check()))
+              .filter(model -> model.check().isBetter())
+              .toList();
+      return found;
+    }
+
+    private Ear open(Clip clip) {
       Ear opened = ear;
       if (opened == null) {
         opened = new Ear(opener.open(language, settings), settings.mode(), language.meaning());

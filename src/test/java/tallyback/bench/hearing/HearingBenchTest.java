@@ -22,6 +22,7 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
 import tallyback.speech.ScoredCandidate;
+import tallyback.speech.adapt.NoiseModel;
 
 /** The bench on the recordings that lie beside it: real people, real noise, the real recogniser. */
 class HearingBenchTest {
@@ -55,6 +56,11 @@ class HearingBenchTest {
     opened++;
     Recogniser real = HearingBench.open(language, settings, RecogniserSettings.defaults());
     return new Recogniser() {
+      @Override
+      public void use(List<NoiseModel> learned) {
+        real.use(learned);
+      }
+
       @Override
       public Hearing hear(Clip clip, ListeningMode mode) {
         heard++;

@@ -3,6 +3,7 @@ package tallyback.bench.hearing;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.function.Function;
 import java.util.function.Supplier;
@@ -13,6 +14,7 @@ import tallyback.phrase.JsgfGrammar;
 import tallyback.phrase.WordGraph;
 import tallyback.plan.PlanReader;
 import tallyback.plan.PlanReading;
+import tallyback.speech.CmuLexicon;
 import tallyback.speech.Meaning;
 
 /**
@@ -21,14 +23,19 @@ import tallyback.speech.Meaning;
  * @param graph everything that may be said
  * @param meaning which phrases mean the same
  * @param phrases makes phrases with a seed; null when it can't
+ * @param printed what another recogniser printed as a phrase
  */
 record Language(
-    WordGraph graph, Meaning meaning, @Nullable Function<Random, Supplier<List<String>>> phrases) {
+    WordGraph graph,
+    Meaning meaning,
+    @Nullable Function<Random, Supplier<List<String>>> phrases,
+    Function<String, Optional<List<String>>> printed) {
 
   /** Reads a plan (its entries, compared by what they mean) or a JSGF file (words compared). */
   static Language read(Path file) throws IOException {
     if (!file.toString().endsWith(".yaml")) {
-      return new Language(JsgfGrammar.read(file), Meaning.literal(), null);
+      return new Language(
+          JsgfGrammar.read(file), Meaning.literal(), null, printed -> Optional.empty());
     }
     PlanReading plan = PlanReader.read(file);
     EntryGrammar grammar =
@@ -40,6 +47,7 @@ record Language(
         random -> {
           Examples examples = new Examples(grammar, random);
           return examples::next;
-        });
+        },
+        grammar.printedWords(CmuLexicon.load())::phrase);
   }
 }

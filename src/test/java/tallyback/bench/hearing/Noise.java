@@ -65,6 +65,22 @@ record Noise(String name, Clip clip) {
     return noises;
   }
 
+  /** The first or second half of it. */
+  Clip half(boolean second) {
+    int middle = clip.length() / 2;
+    short[] samples = clip.samples();
+    return new Clip(
+        second
+            ? Arrays.copyOfRange(samples, middle, samples.length)
+            : Arrays.copyOf(samples, middle),
+        0);
+  }
+
+  /** The same with only its second half to be heard. */
+  Noise secondHalf() {
+    return new Noise(name, half(true));
+  }
+
   /** A stretch of it from anywhere, gone round as often as it takes; never silent. */
   double[] stretch(int length, Random random) {
     for (int tried = 0; tried < MOST_TRIES; tried++) {

@@ -23,7 +23,7 @@ class NoiseMatchTest {
   }
 
   private static NoiseMatch match() {
-    return new NoiseMatch(models.mixtures(), filler, models.cepstrum());
+    return new NoiseMatch(models.mixtures(), filler, models.cepstrum(), models.pauseCodebook());
   }
 
   /** The bundled clip with hiss on it. */
