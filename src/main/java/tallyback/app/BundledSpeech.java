@@ -14,7 +14,7 @@ import java.util.List;
 import tallyback.audio.Clip;
 import tallyback.audio.WavSource;
 import tallyback.phrase.Lexicon;
-import tallyback.speech.adapt.KnownSpeech;
+import tallyback.speech.adapt.Lesson;
 
 /** The recordings in the jar whose words are known: two voices of the demo, without noise. */
 public final class BundledSpeech {
@@ -32,7 +32,7 @@ public final class BundledSpeech {
    * @return the recordings
    * @throws UncheckedIOException if the jar is damaged
    */
-  public static List<KnownSpeech> read(Lexicon lexicon, int most) {
+  public static List<Lesson> read(Lexicon lexicon, int most) {
     List<String[]> rows = new ArrayList<>();
     try (BufferedReader in =
         new BufferedReader(new InputStreamReader(open(INDEX), StandardCharsets.UTF_8))) {
@@ -42,11 +42,11 @@ public final class BundledSpeech {
           rows.add(field);
         }
       }
-      List<KnownSpeech> known = new ArrayList<>();
+      List<Lesson> known = new ArrayList<>();
       int count = Math.min(most, rows.size());
       for (int i = 0; i < count; i++) {
         String[] row = rows.get(i * rows.size() / count);
-        known.add(new KnownSpeech(words(row[1]), clip(row[0])));
+        known.add(new Lesson(clip(row[0]), words(row[1])));
       }
       return known;
     } catch (IOException e) {

@@ -17,8 +17,10 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Reading;
 import tallyback.speech.SecondEar;
+import tallyback.speech.SecondKind;
 import tallyback.speech.TwoOpinions;
 import tallyback.speech.Word;
+import tallyback.speech.adapt.NoiseModel;
 import tallyback.speech.adapt.TeachableRecogniser;
 import tallyback.speech.sphinx.SphinxRecognisers;
 
@@ -70,11 +72,14 @@ public final class Ear implements AutoCloseable {
   }
 
   /** A second recogniser, and what makes sense of it. */
-  private record Aside(SecondEar ear, PrintedWords reader, EntryGrammar grammar) {
+  private record Aside(SecondEar ear, PrintedWords reader, EntryGrammar grammar, SecondKind kind) {
 
     static Aside start(Second second, LoadedPlan plan) {
       return new Aside(
-          second.start(plan), plan.grammar().printedWords(plan.lexicon()), plan.grammar());
+          second.start(plan),
+          plan.grammar().printedWords(plan.lexicon()),
+          plan.grammar(),
+          second.kind());
     }
   }
 
@@ -201,6 +206,11 @@ public final class Ear implements AutoCloseable {
   /** Whose voice is listened for. */
   Voices voices() {
     return voices;
+  }
+
+  /** Whatever is like one of these noises is heard as was learned for it. */
+  void use(List<NoiseModel> learned) {
+    recogniser.use(learned);
   }
 
   private Hearing hear(Clip clip, ListeningMode mode) {
@@ -390,7 +400,8 @@ public final class Ear implements AutoCloseable {
       return new Heard(judgement, readings, hearing.level().snrDb(), score);
     }
     TwoOpinions both =
-        TwoOpinions.of(hearing, settings.judge(mode), other, beside.grammar()::sense);
+        TwoOpinions.of(
+            hearing, settings.judge(mode), beside.kind(), other, beside.grammar()::sense);
     List<String> readings = both.readings().stream().map(words -> String.join(" ", words)).toList();
     return new Heard(both.judgement(), readings, hearing.level().snrDb(), score);
   }

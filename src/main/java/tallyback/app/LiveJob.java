@@ -78,6 +78,7 @@ public final class LiveJob {
    * @param out opens the loudspeaker, or null likewise
    * @param clock says when it begins; from there on the samples are counted
    * @param second a second recogniser, or null for none
+   * @param noises where is written down what was learned of the shop's noises; null to learn none
    */
   public record Settings(
       LoadedPlan plan,
@@ -89,9 +90,10 @@ public final class LiveJob {
       @Nullable Supplier<Voice> voice,
       @Nullable Supplier<SoundOut> out,
       InstantSource clock,
-      @Nullable Second second) {
+      @Nullable Second second,
+      @Nullable NoiseDiary noises) {
 
-    /** With one recogniser. */
+    /** With one recogniser, which learns no noise. */
     public Settings(
         LoadedPlan plan,
         Supplier<JobDesk> desk,
@@ -102,7 +104,7 @@ public final class LiveJob {
         @Nullable Supplier<Voice> voice,
         @Nullable Supplier<SoundOut> out,
         InstantSource clock) {
-      this(plan, desk, attention, way, key, headset, voice, out, clock, null);
+      this(plan, desk, attention, way, key, headset, voice, out, clock, null, null);
     }
   }
 
@@ -147,6 +149,13 @@ public final class LiveJob {
      * @param text what to remind of
      */
     record ReminderDue(Instant at, String text) implements Event {}
+
+    /**
+     * A noise of the shop was tried.
+     *
+     * @param tried what came of it
+     */
+    record NoiseTried(NoiseDiary.Tried tried) implements Event {}
 
     /** Somebody spoke up while it spoke: it has stopped, and what was said was not heard. */
     record SpokenInto() implements Event {}
@@ -344,14 +353,16 @@ public final class LiveJob {
   public void run(SampleSource source) throws IOException, InterruptedException {
     Supplier<Voice> voice = settings.voice();
     Supplier<SoundOut> out = settings.out();
+    NoiseDiary diary = settings.noises();
     try (Mouth mouth = voice == null || out == null ? null : Mouth.start(voice, out);
-        LiveHearing<Outcome> hearing = LiveHearing.start(() -> listener(mouth))) {
+        ShopNoise learning = diary == null ? null : ShopNoise.start(settings.plan(), diary);
+        LiveHearing<Outcome> hearing = LiveHearing.start(() -> listener(mouth, learning))) {
       running = hearing;
       placed = source instanceof LiveSound sound ? sound : null;
       Thread teller = new Thread(() -> tell(hearing, mouth), "teller");
       teller.setDaemon(true);
       teller.start();
-      read(source, hearing, mouth);
+      read(source, hearing, mouth, learning);
       hearing.finish();
       teller.join();
       while (mouth != null && !mouth.isDone()) {
@@ -365,7 +376,11 @@ public final class LiveJob {
     leftOpen.forEach(entry -> give(new Event.LeftOpen(entry)));
   }
 
-  private void read(SampleSource source, LiveHearing<Outcome> hearing, @Nullable Mouth mouth)
+  private void read(
+      SampleSource source,
+      LiveHearing<Outcome> hearing,
+      @Nullable Mouth mouth,
+      @Nullable ShopNoise learning)
       throws IOException, InterruptedException {
     LiveSound far = placed;
     short[] block = new short[OpenEar.BLOCK];
@@ -394,6 +409,9 @@ public final class LiveJob {
       }
       short[] heard = sound.heard();
       hearing.accept(heard, heard.length);
+      if (learning != null && !speaking) {
+        learning.add(heard, hearing.isSpeechUnderWay());
+      }
       underWay = hearing.isSpeechUnderWay();
       if (mouth != null) {
         mouth.somebodySpeaks(underWay);
@@ -486,7 +504,8 @@ public final class LiveJob {
   }
 
   /** Everything here lives on the thread of the hearing. */
-  private LiveHearing.Listener<Conversation.Listened, Outcome> listener(@Nullable Mouth mouth) {
+  private LiveHearing.Listener<Conversation.Listened, Outcome> listener(
+      @Nullable Mouth mouth, @Nullable ShopNoise learning) {
     JobDesk desk = settings.desk().get();
     atDesk = desk;
     Ear ear;
@@ -504,6 +523,7 @@ public final class LiveJob {
       @Override
       public Conversation.Listened hear(Clip clip) {
         followSaidBack(talk);
+        useLearned();
         LiveSound.Spot spot = spot(clip);
         return talk.listen(clip, spot.at(), spot.free());
       }
@@ -518,6 +538,9 @@ public final class LiveJob {
                 spot.stream(), spot.at().minusMillis(placedClip.startMs()), placedClip, listened);
         asking = talk.isAsking();
         tellNoise(talk);
+        if (learning != null) {
+          taken.ifPresent(now -> learning.heard(now.snrDb()));
+        }
         return new Outcome(
             taken.map(now -> told(spot.at(), now)).orElse(null),
             listened.called(),
@@ -527,8 +550,17 @@ public final class LiveJob {
             taken.filter(Conversation.Taken::tooNoisy).isPresent());
       }
 
+      private void useLearned() {
+        if (learning != null) {
+          learning
+              .swap(ear, settings.clock().instant())
+              .ifPresent(tried -> give(new Event.NoiseTried(tried)));
+        }
+      }
+
       @Override
       public void idle() {
+        useLearned();
         if (!underWay) {
           // What was said last has been taken, or it would not be idle. Silence is sound that came
           // in.

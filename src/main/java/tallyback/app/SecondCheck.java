@@ -1,6 +1,6 @@
 package tallyback.app;
 
-import java.util.Set;
+import java.util.List;
 import tallyback.speech.SecondFailed;
 import tallyback.speech.program.ProgramRecognisers;
 
@@ -17,7 +17,7 @@ public final class SecondCheck {
    */
   public static String faultOf(String command) {
     try {
-      ProgramRecognisers.open(command, Set.of()).close();
+      ProgramRecognisers.open(command, List.of(List.of("bolts"))).close();
       return "";
     } catch (SecondFailed e) {
       return String.valueOf(e.getMessage());

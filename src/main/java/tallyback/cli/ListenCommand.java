@@ -47,6 +47,7 @@ final class ListenCommand implements Callable<Integer> {
 
   @Mixin private LiveOptions listened = new LiveOptions();
   @Mixin private SecondOption second = new SecondOption();
+  @Mixin private NoiseOption noise = new NoiseOption();
 
   private boolean toldOfClock;
   private boolean toldOfNoise;
@@ -113,7 +114,8 @@ final class ListenCommand implements Callable<Integer> {
                   out == null ? null : FreeTtsVoice::open,
                   out == null ? null : () -> out,
                   clock,
-                  second.live(data.usualFolder(), this::say)),
+                  second.live(data.usualFolder(), this::say),
+                  noise.diary(data.usualFolder())),
               event -> {
                 tell(clock.setBack());
                 tell(loaded, event);
@@ -179,8 +181,10 @@ final class ListenCommand implements Callable<Integer> {
       console
           .out()
           .println(TIME.format(due.at().atZone(console.zone())) + "  reminder  " + due.text());
-    } else if (event instanceof LiveJob.Event.Noise noise) {
-      tell(noise.now());
+    } else if (event instanceof LiveJob.Event.Noise heard) {
+      tell(heard.now());
+    } else if (event instanceof LiveJob.Event.NoiseTried noiseTried) {
+      console.err().println(noiseTried.tried().said());
     } else if (event instanceof LiveJob.Event.SpokenInto) {
       console.out().println("          spoken into; say that again");
     } else if (event instanceof LiveJob.Event.LeftOpen left) {

@@ -39,6 +39,7 @@ final class ServeCommand implements Callable<Integer> {
 
   @Mixin private LiveOptions live = new LiveOptions();
   @Mixin private SecondOption second = new SecondOption();
+  @Mixin private NoiseOption noise = new NoiseOption();
 
   @Option(
       names = "--port",
@@ -103,7 +104,8 @@ final class ServeCommand implements Callable<Integer> {
             port,
             new JobDesk.Setting("page", "mechanic", console.zone(), console.clock()),
             silent ? null : FreeTtsVoice::open,
-            second.live(data.usualFolder(), this::say));
+            second.live(data.usualFolder(), this::say),
+            noise.diary(data.usualFolder()));
     Lan phones = lan ? Lan.open(keys(), address, console.clock()) : null;
     try (PageServer server =
         phones == null

@@ -17,8 +17,8 @@ import tallyback.app.WrongUse;
  * One thing that can be set: by flag, else in the environment, else in the file {@code
  * settings.txt} of the home, else as it is by default.
  *
- * @param name its name: {@code --NAME} as a flag, {@code TALLYBACK_NAME} in the environment, {@code
- *     NAME = VALUE} in the file
+ * @param name its name: {@code --NAME} as a flag, {@code TALLYBACK_NAME} in the environment, with
+ *     an underscore for each hyphen, {@code NAME = VALUE} in the file
  * @param otherwise its value where nobody set it
  */
 record Setting(String name, String otherwise) {
@@ -26,7 +26,13 @@ record Setting(String name, String otherwise) {
   /** The second recogniser, a program of the user's. */
   static final Setting SECOND = new Setting("second", "none");
 
-  private static final List<Setting> ALL = List.of(SECOND);
+  /** What its model has in common with the first one's. */
+  static final Setting SECOND_MODEL = new Setting("second-model", "alike");
+
+  /** Whether the noises of the shop are learned. */
+  static final Setting LEARN_NOISE = new Setting("learn-noise", "on");
+
+  private static final List<Setting> ALL = List.of(SECOND, SECOND_MODEL, LEARN_NOISE);
   private static final String FILE = "settings.txt";
 
   /**
@@ -49,7 +55,7 @@ record Setting(String name, String otherwise) {
     if (flag != null) {
       return new Set(flag, "--" + name);
     }
-    String variable = "TALLYBACK_" + name.toUpperCase(Locale.ROOT);
+    String variable = "TALLYBACK_" + name.toUpperCase(Locale.ROOT).replace('-', '_');
     String set = environment.getOrDefault(variable, "").strip();
     if (!set.isEmpty()) {
       return new Set(set, "$" + variable);

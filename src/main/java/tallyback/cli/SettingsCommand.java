@@ -18,6 +18,7 @@ final class SettingsCommand implements Callable<Integer> {
   private final Console console;
   @Mixin private DataOption data = new DataOption();
   @Mixin private SecondOption second = new SecondOption();
+  @Mixin private NoiseOption noise = new NoiseOption();
 
   SettingsCommand(Console console) {
     this.console = console;
@@ -25,8 +26,13 @@ final class SettingsCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Setting.Set set = second.set(data.usualFolder());
-    console.out().println(Setting.SECOND.name() + " = " + set.value() + "  (" + set.origin() + ")");
+    print(Setting.SECOND, second.set(data.usualFolder()));
+    print(Setting.SECOND_MODEL, second.model(data.usualFolder()));
+    print(Setting.LEARN_NOISE, noise.set(data.usualFolder()));
     return ExitCode.CLEAR;
+  }
+
+  private void print(Setting setting, Setting.Set set) {
+    console.out().println(setting.name() + " = " + set.value() + "  (" + set.origin() + ")");
   }
 }

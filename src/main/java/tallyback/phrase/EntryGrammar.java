@@ -7,10 +7,12 @@ import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Random;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
@@ -29,6 +31,9 @@ import tallyback.plan.Plan;
  * <p>Thread rule: immutable; share freely.
  */
 public final class EntryGrammar {
+
+  private static final int EXAMPLES_DRAWN = 60_000;
+  private static final long EXAMPLES_SEED = 1;
 
   private static final List<String> BASE =
       List.of(
@@ -367,6 +372,29 @@ public final class EntryGrammar {
       faults.addAll(GrammarLint.unpronounceable(grammar, lexicon));
     }
     return List.copyOf(faults);
+  }
+
+  /**
+   * Examples of what may be noted, for recognisers that learn from them what is said and how often:
+   * each branch of the grammar comes as often as its siblings, and each word at least once.
+   *
+   * @return some twenty thousand different phrases, always the same
+   */
+  public List<List<String>> examples() {
+    PhraseMaker maker = new PhraseMaker(entries, new Random(EXAMPLES_SEED));
+    Set<List<String>> phrases = new LinkedHashSet<>();
+    Set<String> unsaid = new HashSet<>(entries().words());
+    for (int i = 0; i < EXAMPLES_DRAWN; i++) {
+      List<String> phrase = maker.next();
+      phrases.add(phrase);
+      phrase.forEach(unsaid::remove);
+    }
+    for (List<String> phrase : maker.restOfCoverage()) {
+      if (unsaid.removeAll(phrase)) {
+        phrases.add(phrase);
+      }
+    }
+    return List.copyOf(phrases);
   }
 
   /** For the lint and the phrase maker. */

@@ -135,8 +135,8 @@ public record ByTrust(
   }
 
   @Override
-  public boolean isClearToTwo(Hearing hearing) {
-    return isClearToTwo(Evidence.of(hearing));
+  public boolean isClearToTwo(Hearing hearing, SecondKind kind) {
+    return isClearToTwo(Evidence.of(hearing), kind);
   }
 
   /**
@@ -144,19 +144,22 @@ public record ByTrust(
    * badly a word fits counts only as far as the probability knows of it: the other has heard it,
    * too. A rival that is too near, and what two searches of the first one disagree about, is asked:
    * where the sound itself leaves a choice, two recognisers make the same mistake. So they do in
-   * noise, where their agreement settles nothing.
+   * noise, where their agreement settles nothing. One of another kind doesn't: then the odds alone
+   * decide, which know of rivals.
    *
    * @param evidence of a hearing
+   * @param kind what the second recogniser has in common with the first
    * @return false for what must be asked
    */
-  public boolean isClearToTwo(Evidence evidence) {
+  public boolean isClearToTwo(Evidence evidence, SecondKind kind) {
     double alone = trust.in(evidence);
     double odds = ODDS_OF_TWO * alone;
     return isClear(evidence)
-        || (evidence.snrDb() >= NOISY_DB
-            && !evidence.contested()
-            && !hasNearRival(evidence)
-            && odds / (odds + 1 - alone) >= leastAt(evidence.snrDb()));
+        || (odds / (odds + 1 - alone) >= leastAt(evidence.snrDb())
+            && (kind == SecondKind.OTHER
+                || (evidence.snrDb() >= NOISY_DB
+                    && !evidence.contested()
+                    && !hasNearRival(evidence))));
   }
 
   private boolean hasNearRival(Evidence evidence) {

@@ -35,9 +35,10 @@ public sealed interface Judge permits ByTrust, Doubt {
    * Whether the scores are good enough to be noted where a second recogniser came to the same.
    *
    * @param hearing with a reading at least
+   * @param kind what the second recogniser has in common with the first
    * @return false when it must be asked all the same
    */
-  default boolean isClearToTwo(Hearing hearing) {
+  default boolean isClearToTwo(Hearing hearing, SecondKind kind) {
     return isClear(hearing);
   }
 

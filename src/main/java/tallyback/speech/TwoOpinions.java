@@ -29,17 +29,24 @@ public record TwoOpinions(Judgement judgement, List<List<String>> readings) {
    *
    * @param hearing what the first recogniser made of the clip
    * @param judge says what that is worth
+   * @param kind what the second recogniser has in common with the first
    * @param second the phrase of the grammar that the second one heard; empty for no opinion
    * @param meaning which phrases come to the same
    * @return what both are worth
    */
   public static TwoOpinions of(
-      Hearing hearing, Judge judge, Optional<List<String>> second, Meaning meaning) {
+      Hearing hearing,
+      Judge judge,
+      SecondKind kind,
+      Optional<List<String>> second,
+      Meaning meaning) {
     Judgement first = judge.judge(hearing);
     return of(
         hearing.readings().stream().map(Reading::texts).toList(),
         first,
-        first != Judgement.REJECT && !hearing.clip().isSpoilt() && judge.isClearToTwo(hearing),
+        first != Judgement.REJECT
+            && !hearing.clip().isSpoilt()
+            && judge.isClearToTwo(hearing, kind),
         second,
         meaning);
   }

@@ -45,6 +45,8 @@ final class JobBoard implements AutoCloseable {
   private volatile String state = "starting";
   private volatile String stateSays = "";
   private volatile String clockSays = "";
+  private volatile String usedTo = "";
+  private volatile String secondSays = "";
 
   /**
    * A board without a job yet.
@@ -97,6 +99,12 @@ final class JobBoard implements AutoCloseable {
     if (!clockSays.isEmpty()) {
       link.send(Messages.clock(clockSays));
     }
+    if (!usedTo.isEmpty()) {
+      link.send(Messages.usedTo(usedTo));
+    }
+    if (!secondSays.isEmpty()) {
+      link.send(Messages.second(secondSays));
+    }
   }
 
   /** Tells all pages when the machine's clock was set back, and when that is over. */
@@ -106,6 +114,12 @@ final class JobBoard implements AutoCloseable {
       clockSays = back.isZero() ? "" : SteadyClock.setBackText(back);
       pages.sendAll(Messages.clock(clockSays));
     }
+  }
+
+  /** Tells all pages what is wrong with the second recogniser; from any thread. */
+  void secondFails(String says) {
+    secondSays = says;
+    pages.sendAll(Messages.second(says));
   }
 
   /** Shows what has happened to the job. */
@@ -126,6 +140,9 @@ final class JobBoard implements AutoCloseable {
     } else if (event instanceof LiveJob.Event.LeftOpen left) {
       pages.told(Messages.leftOpen(left.entry(), settings.plan().grammar()));
       isDue();
+    } else if (event instanceof LiveJob.Event.NoiseTried noise) {
+      usedTo = noise.tried().said();
+      pages.sendAll(Messages.usedTo(usedTo));
     } else if (event instanceof LiveJob.Event.SpokenInto) {
       pages.told(
           Messages.heard(

@@ -176,6 +176,16 @@ final class Messages {
     return of("clock").put("says", says);
   }
 
+  /** What is wrong with the second recogniser. */
+  static ObjectNode second(String says) {
+    return of("second").put("says", says);
+  }
+
+  /** What came of learning the noise. */
+  static ObjectNode usedTo(String says) {
+    return of("used-to").put("says", says);
+  }
+
   /** What may be answered now. */
   static ObjectNode answers(List<String> answers) {
     ObjectNode message = of("answers");

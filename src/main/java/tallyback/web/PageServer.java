@@ -24,6 +24,7 @@ import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
+import tallyback.app.NoiseDiary;
 import tallyback.app.Second;
 import tallyback.app.SteadyClock;
 import tallyback.phrase.Question.OfListening;
@@ -78,6 +79,7 @@ public final class PageServer implements AutoCloseable {
    * @param setting who is at the desk
    * @param voice opens the voice, or null for nothing aloud
    * @param second a second recogniser, or null for none
+   * @param noises where is written down what was learned of the shop's noises; null to learn none
    */
   public record Settings(
       LoadedPlan plan,
@@ -87,9 +89,10 @@ public final class PageServer implements AutoCloseable {
       int port,
       JobDesk.Setting setting,
       @Nullable Supplier<Voice> voice,
-      @Nullable Second second) {
+      @Nullable Second second,
+      @Nullable NoiseDiary noises) {
 
-    /** With one recogniser. */
+    /** With one recogniser, which learns no noise. */
     public Settings(
         LoadedPlan plan,
         Path data,
@@ -98,7 +101,7 @@ public final class PageServer implements AutoCloseable {
         int port,
         JobDesk.Setting setting,
         @Nullable Supplier<Voice> voice) {
-      this(plan, data, job, attention, port, setting, voice, null);
+      this(plan, data, job, attention, port, setting, voice, null, null);
     }
 
     /** Now, in milliseconds since 1970. */
@@ -109,7 +112,7 @@ public final class PageServer implements AutoCloseable {
     private Settings with(InstantSource clock) {
       JobDesk.Setting timed =
           new JobDesk.Setting(setting.device(), setting.actor(), setting.zone(), clock);
-      return new Settings(plan, data, job, attention, port, timed, voice, second);
+      return new Settings(plan, data, job, attention, port, timed, voice, second, noises);
     }
   }
 
@@ -120,6 +123,7 @@ public final class PageServer implements AutoCloseable {
     this.board = new JobBoard(settings, clock, pages, ready);
     this.sound = new PageSound(this::alreadyNoted, new Acknowledging());
     PagePlayer player = new PagePlayer(pages::listening, link -> link.send(Messages.of("hush")));
+    Second second = settings.second();
     this.live =
         new LiveJob(
             new LiveJob.Settings(
@@ -138,7 +142,8 @@ public final class PageServer implements AutoCloseable {
                 settings.voice(),
                 settings.voice() == null ? null : () -> player,
                 clock,
-                settings.second()),
+                second == null ? null : second.alsoTelling(board::secondFails),
+                settings.noises()),
             board::tell);
     this.talk = new PageTalk(settings, pages, board, sound, player, live);
     this.server = Javalin.create(this::configure);

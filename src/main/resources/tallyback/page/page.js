@@ -134,6 +134,12 @@ function receive(message) {
     case "clock":
       note("clock", message.says);
       break;
+    case "second":
+      note("second", message.says);
+      break;
+    case "used-to":
+      $("used-to").textContent = message.says;
+      break;
     case "words":
       if (!message.taken) {
         note("trouble", message.says);

@@ -12,7 +12,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import tallyback.bench.DemoScript;
 import tallyback.speech.CmuLexicon;
-import tallyback.speech.adapt.KnownSpeech;
+import tallyback.speech.adapt.Lesson;
 
 class BundledSpeechTest {
 
@@ -25,8 +25,8 @@ class BundledSpeechTest {
 
   @Test
   void aFewAreTakenFromAllOfThem() {
-    List<KnownSpeech> all = BundledSpeech.read(CmuLexicon.load(), Integer.MAX_VALUE);
-    List<KnownSpeech> some = BundledSpeech.read(CmuLexicon.load(), 10);
+    List<Lesson> all = BundledSpeech.read(CmuLexicon.load(), Integer.MAX_VALUE);
+    List<Lesson> some = BundledSpeech.read(CmuLexicon.load(), 10);
 
     assertTrue(all.size() > 90, all.size() + " are known");
     assertEquals(10, new HashSet<>(some).size());

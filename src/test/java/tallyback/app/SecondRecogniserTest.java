@@ -13,6 +13,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.speech.Judgement;
+import tallyback.speech.SecondKind;
 
 /** The real recogniser, and a real program beside it that answers from a table. */
 class SecondRecogniserTest {
@@ -51,7 +52,8 @@ class SecondRecogniserTest {
           esac
         done
         """);
-    return new Second("sh \"" + script + "\" \"" + table + "\"", patience, LONG, told::add);
+    return new Second(
+        "sh \"" + script + "\" \"" + table + "\"", SecondKind.ALIKE, patience, LONG, told::add);
   }
 
   private static Ear.Heard hear(Ear ear, String recording) throws IOException {

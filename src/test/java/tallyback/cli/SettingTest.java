@@ -17,6 +17,8 @@ class SettingTest {
 
   private static final Map<String, String> IN_ENVIRONMENT = Map.of("TALLYBACK_SECOND", "two");
 
+  private static final String NO_NOISES = "noises of the shop are learned; none so far  (default)";
+
   @TempDir private Path home;
 
   private Path write(String text) throws IOException {
@@ -57,9 +59,14 @@ class SettingTest {
   @Test
   void theCommandsListItAndTryIt() throws IOException {
     Ran none = Ran.command("settings", "--home", home);
-    assertEquals(List.of("second = none  (default)"), none.outLines());
     assertEquals(
-        new Ran(0, Ran.lines("second recogniser  none  (default)"), ""),
+        List.of(
+            "second = none  (default)",
+            "second-model = alike  (default)",
+            "learn-noise = on  (default)"),
+        none.outLines());
+    assertEquals(
+        new Ran(0, Ran.lines("second recogniser  none  (default)", NO_NOISES), ""),
         Ran.command("doctor", "--home", home));
     Path file = write("second = /nowhere/second\n");
     Ran sick = Ran.command("doctor", "--home", home);
@@ -67,10 +74,40 @@ class SettingTest {
     assertTrue(
         sick.out().startsWith("second recogniser  doesn't hear: /nowhere/second can't be started"),
         sick.out());
-    assertTrue(sick.out().strip().endsWith("(" + file + ")"), sick.out());
+    assertTrue(sick.outLines().get(0).endsWith("(" + file + ")"), sick.out());
     assertEquals(
-        new Ran(0, Ran.lines("second recogniser  answers  (--second)"), ""),
+        new Ran(0, Ran.lines("second recogniser  answers  (--second)", NO_NOISES), ""),
         Ran.command(
             "doctor", "--home", home, "--second", "sh -c \"while read -r path; do echo; done\""));
+  }
+
+  @Test
+  void whatCameOfLearningTheNoisesIsTold() throws IOException {
+    write("learn-noise = off\n");
+    Files.writeString(
+        home.resolve("noises.tsv"),
+        """
+        time\tphrases\tbefore\tafter\tused
+        2026-03-02T09:00:00Z\t10\t7\t6\tno
+        2026-03-02T10:30:00Z\t10\t7\t9\tyes
+        """);
+
+    assertEquals(
+        "noises of the shop are not learned; of the last 2 tried 1 helped; 2026-03-02 10:30: 9 of 10"
+            + " trial phrases right, before 7  ("
+            + home.resolve("settings.txt")
+            + ")",
+        Ran.command("doctor", "--home", home).outLines().get(1));
+    assertEquals(
+        "learn-noise = on  (--learn-noise)",
+        Ran.command("settings", "--home", home, "--learn-noise", "on").outLines().get(2));
+  }
+
+  @Test
+  void learningNoisesIsOnOrOff() {
+    Ran ran = Ran.command("doctor", "--home", home, "--learn-noise", "sometimes");
+
+    assertEquals(2, ran.code());
+    assertEquals("learn-noise sometimes (--learn-noise): expected on or off", ran.err().strip());
   }
 }

@@ -168,15 +168,19 @@ class ByTrustTest {
     Hearing contested =
         new Hearing(clear.readings(), clear.fillerScore(), true, clear.level(), clear.clip());
     assertEquals(Judgement.ASK, trusting(2).judge(clear));
-    assertTrue(trusting(2).isClearToTwo(clear));
-    assertFalse(trusting(0.5).isClearToTwo(clear));
-    assertFalse(trusting(20).isClearToTwo(contested));
+    assertTrue(trusting(2).isClearToTwo(clear, SecondKind.ALIKE));
+    assertFalse(trusting(0.5).isClearToTwo(clear, SecondKind.ALIKE));
+    assertFalse(trusting(20).isClearToTwo(contested, SecondKind.ALIKE));
     Hearing near = hearing(whole(), -900, -905);
-    assertFalse(trusting(20).isClearToTwo(near));
+    assertFalse(trusting(20).isClearToTwo(near, SecondKind.ALIKE));
     Hearing badWord = hearing(40, -101, whole(), -900);
     assertEquals(Judgement.ASK, trusting(20).judge(badWord));
-    assertTrue(trusting(20).isClearToTwo(badWord));
-    assertFalse(trusting(20).isClearToTwo(hearing(29, -151, whole(), -900)));
+    assertTrue(trusting(20).isClearToTwo(badWord, SecondKind.ALIKE));
+    assertFalse(trusting(20).isClearToTwo(hearing(29, -151, whole(), -900), SecondKind.ALIKE));
+    assertTrue(trusting(20).isClearToTwo(contested, SecondKind.OTHER));
+    assertTrue(trusting(20).isClearToTwo(near, SecondKind.OTHER));
+    assertTrue(trusting(20).isClearToTwo(hearing(29, -151, whole(), -900), SecondKind.OTHER));
+    assertFalse(trusting(0.5).isClearToTwo(clear, SecondKind.OTHER));
   }
 
   private static ByTrust trusting(double logOdds) {

@@ -27,7 +27,9 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
+import tallyback.app.Second;
 import tallyback.model.Entry;
+import tallyback.speech.SecondKind;
 
 /** Clocks that are set and clients that do not read, with a server of its own. */
 @Timeout(180)
@@ -188,5 +190,33 @@ class PageTroubleTest {
         .putInt(0)
         .put(bytes)
         .array();
+  }
+
+  @Test
+  void whatIsWrongWithTheSecondRecogniserIsShown() throws Exception {
+    Path data = folder.resolve("second.tallyback");
+    PageServer server =
+        PageServer.open(
+            new PageServer.Settings(
+                PLAN,
+                data,
+                null,
+                null,
+                0,
+                new JobDesk.Setting("page", "anna", ZoneOffset.UTC, Instant::now),
+                null,
+                Second.live("/nowhere/second", SecondKind.ALIKE, line -> {}),
+                null),
+            line -> {});
+    PageServerTest.Served other = new PageServerTest.Served(Running.start(server), data);
+    try (TestPage page = TestPage.open(other.address(), "p1", "t1")) {
+      String says = page.await(message -> TestPage.is(message, "second")).path("says").asText();
+      assertTrue(
+          says.startsWith("second recogniser: /nowhere/second can't be started")
+              && says.endsWith("hearing goes on with the first alone"),
+          says);
+    } finally {
+      other.close();
+    }
   }
 }

@@ -4,10 +4,10 @@ import java.util.List;
 import tallyback.audio.Clip;
 
 /**
- * A line that was repeated.
+ * A recording without noise of which it is known what is said.
  *
  * @param clip its sound, as cut out of a stream
- * @param words what was to be said, in lower case; at least one
+ * @param words what is said in it, in lower case; at least one
  */
 public record Lesson(Clip clip, List<String> words) {
 

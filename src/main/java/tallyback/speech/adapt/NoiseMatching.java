@@ -3,12 +3,12 @@ package tallyback.speech.adapt;
 import java.lang.management.ManagementFactory;
 import java.lang.management.ThreadMXBean;
 import java.util.ArrayDeque;
-import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.audio.NoiseKeeper;
 import tallyback.speech.Recogniser;
@@ -19,7 +19,7 @@ import tallyback.speech.Recogniser;
  * few noises are kept, so that a compressor may come and go.
  *
  * <p>Thread rule: {@link #add} belongs to the thread of the sound, {@link #news} to the owner of
- * the recogniser, {@link #heard} and {@link #state} to any. {@link #close} ends the learning.
+ * the recogniser, {@link #heard} to any. {@link #close} ends the learning.
  */
 public final class NoiseMatching implements AutoCloseable {
 
@@ -41,8 +41,11 @@ public final class NoiseMatching implements AutoCloseable {
   private static final int UTTERANCES = 5;
   private static final long LOOK_MS = 1_000;
 
-  /** After a piece of work it rests so many times as long as that took: a fifth of one core. */
-  private static final int RESTS = 4;
+  /** Of one core, in the mean. */
+  private static final double SHARE = 0.2;
+
+  /** Enough to learn a noise at once when a machine is switched on. */
+  private static final long SAVED_NANOS = 20_000_000_000L;
 
   private static final ThreadMXBean THREADS = ManagementFactory.getThreadMXBean();
 
@@ -51,20 +54,25 @@ public final class NoiseMatching implements AutoCloseable {
   private final long lookMs;
   private final Deque<Double> ratios = new ArrayDeque<>();
   private final Deque<NoiseModel> learned = new ArrayDeque<>();
-  private final AtomicReference<Optional<List<NoiseModel>>> news =
-      new AtomicReference<>(Optional.empty());
+  private final AtomicReference<@Nullable News> news = new AtomicReference<>();
   private final Thread thread = new Thread(this::run, "noise-matching");
-  private volatile State state = new State(0, 0, Optional.empty());
+  private final Budget budget = new Budget(SHARE, SAVED_NANOS);
   private long workedNanos;
+  private long atNanos;
 
   /**
-   * What it has done so far.
+   * What came of a noise that was learned.
    *
-   * @param learned how many noises it was taught by this shop
-   * @param used how many of them are of use: better on what was held back
-   * @param last the check of the newest
+   * @param useful what is to be used from now on: what was better on speech that was held back
+   * @param last how the newest did there, whether it is among them or not
    */
-  public record State(int learned, int used, Optional<NoiseModel.Check> last) {}
+  public record News(List<NoiseModel> useful, NoiseModel.Check last) {
+
+    /** Copies the list. */
+    public News {
+      useful = List.copyOf(useful);
+    }
+  }
 
   private NoiseMatching(Supplier<NoiseLearner> opener, long lookMs) {
     this.opener = opener;
@@ -120,16 +128,12 @@ public final class NoiseMatching implements AutoCloseable {
   /**
    * What is to be given to {@link Recogniser#use} before the next clip; empty when nothing is new.
    */
-  public Optional<List<NoiseModel>> news() {
-    return news.getAndSet(Optional.empty());
-  }
-
-  /** What it has done so far. */
-  public State state() {
-    return state;
+  public Optional<News> news() {
+    return Optional.ofNullable(news.getAndSet(null));
   }
 
   private void run() {
+    atNanos = System.nanoTime();
     try {
       NoiseLearner learner = null;
       while (true) {
@@ -139,7 +143,6 @@ public final class NoiseMatching implements AutoCloseable {
         if (noise.durationMs() < LEAST_MS || !(snrDb < CLEAR_DB) || snrDb < HOPELESS_DB) {
           continue;
         }
-        workedNanos = THREADS.getCurrentThreadCpuTime();
         if (learner == null) {
           learner = opener.get();
           rest();
@@ -172,10 +175,8 @@ public final class NoiseMatching implements AutoCloseable {
       learned.removeFirst();
     }
     keeper.forget();
-    List<NoiseModel> useful = new ArrayList<>();
-    learned.stream().filter(each -> each.check().isBetter()).forEach(useful::add);
-    news.set(Optional.of(useful));
-    state = new State(state.learned() + 1, useful.size(), Optional.of(model.check()));
+    news.set(
+        new News(learned.stream().filter(each -> each.check().isBetter()).toList(), model.check()));
   }
 
   /** The median of the latest utterances; no number when there was none. */
@@ -187,9 +188,12 @@ public final class NoiseMatching implements AutoCloseable {
   }
 
   private void rest() throws InterruptedException {
-    long now = THREADS.getCurrentThreadCpuTime();
-    Thread.sleep(RESTS * (now - workedNanos) / 1_000_000);
-    workedNanos = THREADS.getCurrentThreadCpuTime();
+    long worked = THREADS.getCurrentThreadCpuTime();
+    long at = System.nanoTime();
+    long rest = budget.restNanos(at - atNanos, worked - workedNanos);
+    workedNanos = worked;
+    atNanos = at;
+    Thread.sleep(rest / 1_000_000);
   }
 
   @Override

@@ -8,7 +8,6 @@ import java.time.Duration;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Random;
-import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import tallyback.audio.Clip;
@@ -41,15 +40,18 @@ final class ProgramRecogniser implements SecondRecogniser {
   }
 
   static ProgramRecogniser open(
-      List<String> command, Set<String> words, Duration first, Duration each)
+      List<String> command, List<List<String>> examples, Duration first, Duration each)
       throws SecondFailed, InterruptedException {
     Path folder = folder();
     ProgramRecogniser opened;
     try {
       Path known = folder.resolve("words.txt");
-      Files.write(known, words);
+      Files.write(known, examples.stream().flatMap(List::stream).sorted().distinct().toList());
+      Path phrases = folder.resolve("phrases.txt");
+      Files.write(phrases, examples.stream().map(words -> String.join(" ", words)).toList());
       ProcessBuilder builder = new ProcessBuilder(command);
       builder.environment().put("TALLYBACK_WORDS", known.toString());
+      builder.environment().put("TALLYBACK_PHRASES", phrases.toString());
       opened = new ProgramRecogniser(command.get(0), builder.start(), folder, each);
     } catch (IOException e) {
       remove(folder);

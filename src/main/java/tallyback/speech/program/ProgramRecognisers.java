@@ -1,7 +1,7 @@
 package tallyback.speech.program;
 
 import java.time.Duration;
-import java.util.Set;
+import java.util.List;
 import tallyback.speech.SecondFailed;
 import tallyback.speech.SecondRecogniser;
 
@@ -13,7 +13,9 @@ import tallyback.speech.SecondRecogniser;
  * mono, 16 bit), which is there until it has answered. It answers each with one line in UTF-8 on
  * its standard output: what it understood, with figures and signs or without, or an empty line for
  * nothing. It ends when its standard input does. In {@code TALLYBACK_WORDS} stands the path of a
- * file with all words that can be said of the plan, one a line, for recognisers that want to know.
+ * file with all words that can be said of the plan, one a line, and in {@code TALLYBACK_PHRASES}
+ * one with many examples of what is said, one a line, in which each of these words stands: for
+ * recognisers that want to know.
  */
 public final class ProgramRecognisers {
 
@@ -27,19 +29,20 @@ public final class ProgramRecognisers {
    *
    * @param command the program and its arguments, divided by blanks; what is between quotation
    *     marks is not divided, and neither is the path of a file that is there
-   * @param words all words that can be said of the plan
+   * @param examples what can be said of the plan, each word at least once
    * @return an open recogniser, to be closed by the caller
    * @throws SecondFailed if it can't be started or doesn't answer
    * @throws InterruptedException if interrupted
    */
-  public static SecondRecogniser open(String command, Set<String> words)
+  public static SecondRecogniser open(String command, List<List<String>> examples)
       throws SecondFailed, InterruptedException {
-    return open(command, words, FIRST, EACH);
+    return open(command, examples, FIRST, EACH);
   }
 
   /** The same with other limits. */
-  static SecondRecogniser open(String command, Set<String> words, Duration first, Duration each)
+  static SecondRecogniser open(
+      String command, List<List<String>> examples, Duration first, Duration each)
       throws SecondFailed, InterruptedException {
-    return ProgramRecogniser.open(CommandLine.of(command), words, first, each);
+    return ProgramRecogniser.open(CommandLine.of(command), examples, first, each);
   }
 }

@@ -3,8 +3,10 @@ package tallyback.speech.sphinx;
 import edu.cmu.sphinx.decoder.search.Token;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
@@ -18,7 +20,7 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.RecogniserSettings;
-import tallyback.speech.adapt.KnownSpeech;
+import tallyback.speech.adapt.Lesson;
 import tallyback.speech.adapt.NoiseLearner;
 import tallyback.speech.adapt.NoiseModel;
 
@@ -52,7 +54,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
 
   private static final int MANY_STATES = 20_000;
 
-  private final List<KnownSpeech> known;
+  private final List<Lesson> known;
   private final WordGraph grammar;
   private final Meaning meaning;
   private final SoundAlike sounds;
@@ -64,8 +66,11 @@ final class SphinxNoiseLearner implements NoiseLearner {
   private final NoiseMatch noise;
   private final NoisyFrames frames;
 
+  /** By the number of the recording: empty where its words don't fit it. */
+  private final Map<Integer, Optional<Aligned>> alignments = new HashMap<>();
+
   private SphinxNoiseLearner(
-      List<KnownSpeech> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
+      List<Lesson> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
     this.known = List.copyOf(known);
     this.grammar = grammar;
     this.meaning = meaning;
@@ -82,7 +87,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
   }
 
   static NoiseLearner open(
-      List<KnownSpeech> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
+      List<Lesson> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
     TreeSet<String> words = new TreeSet<>();
     known.forEach(speech -> words.addAll(speech.words()));
     Pronouncer.requireKnown(lexicon, words);
@@ -100,17 +105,21 @@ final class SphinxNoiseLearner implements NoiseLearner {
     Clip first = new Clip(Arrays.copyOf(samples, split), 0);
     Clip last = new Clip(Arrays.copyOfRange(samples, split, samples.length), 0);
     noise.use(List.of());
-    Lesson lesson = new Lesson(mixtures.streams());
+    Course course = new Course(mixtures.streams());
     for (int i = 0; i < known.size(); i++) {
       if (i % HELD_BACK != 0) {
-        lesson.add(known.get(i), mixed(known.get(i), first, snrDb, i));
+        Optional<Aligned> clean = alignment(i);
         pace.rest();
+        if (clean.isPresent()) {
+          course.add(clean.get(), mixed(known.get(i), first, snrDb, i));
+          pace.rest();
+        }
       }
     }
-    if (lesson.clips == 0) {
+    if (course.clips == 0) {
       return Optional.empty();
     }
-    NoiseTransform learned = lesson.learned();
+    NoiseTransform learned = course.learned();
     NoiseModel.Check check = check(learned, last, snrDb, pace);
     return Optional.of(learned.checked(check));
   }
@@ -132,13 +141,13 @@ final class SphinxNoiseLearner implements NoiseLearner {
         && transform.isNear(noise.noiseOverSpeech());
   }
 
-  private static Clip mixed(KnownSpeech speech, Clip noise, double snrDb, int seed) {
+  private static Clip mixed(Lesson speech, Clip noise, double snrDb, int seed) {
     Clip clean = speech.clip();
     return NoiseMix.mix(clean, NoiseMix.stretch(noise, clean.length(), new Random(seed)), snrDb);
   }
 
   /** What is gathered from clip after clip. */
-  private final class Lesson {
+  private final class Course {
     private final List<Regression> ofPauses = new ArrayList<>();
     private final List<Regression> ofPhones = new ArrayList<>();
     private final double[] noiseOverSpeech = new double[models.cepstrum().filters()];
@@ -150,7 +159,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
     private final double[] beside;
     private int clips;
 
-    Lesson(int streams) {
+    Course(int streams) {
       int size = models.cepstrum().coefficients();
       mean = new double[size];
       variance = new double[size];
@@ -161,12 +170,9 @@ final class SphinxNoiseLearner implements NoiseLearner {
       }
     }
 
-    void add(KnownSpeech speech, Clip noisy) {
-      noise.undo();
-      List<TiedMixtures.Frame> clean = features.of(speech.clip());
-      Optional<int[]> aligned = aligned(speech, clean);
+    void add(Aligned clean, Clip noisy) {
       List<TiedMixtures.Frame> heard = frames.sharpened(noisy, LevelMeter.measure(noisy));
-      if (aligned.isEmpty() || !noise.isMatched()) {
+      if (!noise.isMatched()) {
         return;
       }
       clips++;
@@ -174,15 +180,14 @@ final class SphinxNoiseLearner implements NoiseLearner {
       for (int filter = 0; filter < ratio.length; filter++) {
         noiseOverSpeech[filter] += ratio[filter];
       }
-      int[] senones = aligned.get();
-      for (int t = 0; t < senones.length; t++) {
+      for (int t = 0; t < clean.senones.length; t++) {
         for (int stream = 0; stream < ofPhones.size(); stream++) {
-          add(clean.get(t), heard.get(t), senones[t], stream);
+          add(clean.features[t], heard.get(t), clean.senones[t], stream);
         }
       }
     }
 
-    private void add(TiedMixtures.Frame clean, TiedMixtures.Frame frame, int senone, int stream) {
+    private void add(float[] clean, TiedMixtures.Frame frame, int senone, int stream) {
       mixtures.share(frame, senone, stream, best, parts);
       Regression regression =
           (mixtures.codebookOf(senone) == pauses ? ofPauses : ofPhones).get(stream);
@@ -191,7 +196,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
         if (parts[i] > LEAST_SHARE) {
           mixtures.read(stream, best[i], mean, variance);
           for (int k = 0; k < beside.length; k++) {
-            beside[k] = clean.features()[from + k] - mean[k];
+            beside[k] = clean[from + k] - mean[k];
           }
           mixtures.readMoved(stream, best[i], mean, variance);
           regression.add(mean, variance, frame.features(), from, parts[i], beside);
@@ -209,14 +214,37 @@ final class SphinxNoiseLearner implements NoiseLearner {
     }
   }
 
-  /** Which senone each frame of a clean recording belongs to; empty when its words don't fit it. */
-  private Optional<int[]> aligned(KnownSpeech speech, List<TiedMixtures.Frame> clean) {
+  /** The features of a clean recording, and which senone each frame belongs to. */
+  private static final class Aligned {
+    private final float[][] features;
+    private final int[] senones;
+
+    Aligned(List<TiedMixtures.Frame> frames, int[] senones) {
+      features = frames.stream().map(TiedMixtures.Frame::features).toArray(float[][]::new);
+      this.senones = senones;
+    }
+  }
+
+  /** Found once for all noises. */
+  private Optional<Aligned> alignment(int number) {
+    Optional<Aligned> found = alignments.get(number);
+    if (found == null) {
+      found = align(known.get(number));
+      alignments.put(number, found);
+    }
+    return found;
+  }
+
+  private Optional<Aligned> align(Lesson speech) {
+    noise.undo();
+    List<TiedMixtures.Frame> clean = features.of(speech.clip());
     if (clean.size() < NoisyFrames.FEWEST) {
       return Optional.empty();
     }
     return best(Set.of(speech.words()), clean)
         .map(BestPath::senones)
-        .filter(senones -> senones.length == clean.size());
+        .filter(senones -> senones.length == clean.size())
+        .map(senones -> new Aligned(clean, senones));
   }
 
   private Optional<Token> best(Set<List<String>> phrases, List<TiedMixtures.Frame> heard) {
@@ -238,7 +266,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
     int[] right = new int[2];
     double[] lead = new double[2];
     for (int i = 0; i < known.size(); i += HELD_BACK) {
-      KnownSpeech speech = known.get(i);
+      Lesson speech = known.get(i);
       Set<List<String>> rivals = rivals(speech.words());
       if (rivals.isEmpty()) {
         continue;

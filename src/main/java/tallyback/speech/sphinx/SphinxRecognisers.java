@@ -8,7 +8,7 @@ import tallyback.speech.ListeningMode;
 import tallyback.speech.ListeningSettings;
 import tallyback.speech.Meaning;
 import tallyback.speech.RecogniserSettings;
-import tallyback.speech.adapt.KnownSpeech;
+import tallyback.speech.adapt.Lesson;
 import tallyback.speech.adapt.NoiseLearner;
 import tallyback.speech.adapt.TeachableRecogniser;
 
@@ -60,7 +60,7 @@ public final class SphinxRecognisers {
    * @throws tallyback.speech.UnknownWords if any word has no pronunciation; all of them are named
    */
   public static NoiseLearner learner(
-      List<KnownSpeech> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
+      List<Lesson> known, WordGraph grammar, Lexicon lexicon, Meaning meaning) {
     return SphinxNoiseLearner.open(known, grammar, lexicon, meaning);
   }
 

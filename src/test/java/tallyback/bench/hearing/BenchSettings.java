@@ -11,6 +11,7 @@ import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tallyback.speech.ListeningMode;
+import tallyback.speech.SecondKind;
 
 /**
  * What a run of the bench is asked to do: properties {@code bench.*}, empty ones as if not there.
@@ -23,6 +24,7 @@ import tallyback.speech.ListeningMode;
  * @param shop how much of each noise the recogniser knows, and which part of it is heard
  * @param snrs the ratios
  * @param damages what else is to be wrong with the sound, each a row of its own
+ * @param treatment what is done to all sound before it is heard
  * @param n the most utterances of a set
  * @param inNoise the most of them in each noise
  * @param seed draws utterances, phrases and stretches of noise
@@ -34,6 +36,7 @@ import tallyback.speech.ListeningMode;
  * @param picture the file for the picture
  * @param spoken the folder that keeps what the voices spoke
  * @param second a program that is the second recogniser; empty for none
+ * @param secondKind what its model has in common with the first one's
  */
 record BenchSettings(
     List<Path> speech,
@@ -44,6 +47,7 @@ record BenchSettings(
     Shop shop,
     List<Snr> snrs,
     List<Damage> damages,
+    Treatment treatment,
     int n,
     int inNoise,
     long seed,
@@ -53,7 +57,8 @@ record BenchSettings(
     Path out,
     Path picture,
     Path spoken,
-    String second) {
+    String second,
+    SecondKind secondKind) {
 
   /** What is known of each noise before anything is said in it. */
   enum Shop {
@@ -95,6 +100,7 @@ record BenchSettings(
         read.one(Shop.class, "shop", "new"),
         snrs,
         Damage.list(read.list("damage", "")),
+        read.one(Treatment.class, "treat", "none"),
         read.number("n", 300),
         read.number("inNoise", read.number("n", 300)),
         read.number("seed", 0),
@@ -104,7 +110,8 @@ record BenchSettings(
         out,
         Path.of(read.text("picture", out.resolve("bench.svg").toString())),
         Path.of(read.text("spoken", out.resolve("spoken").toString())),
-        read.text("second", ""));
+        read.text("second", ""),
+        read.one(SecondKind.class, "secondModel", "alike"));
   }
 
   private static List<Voices> voices(List<String> names) {

@@ -21,6 +21,7 @@ import tallyback.audio.Clip;
 import tallyback.speech.ByTrust;
 import tallyback.speech.Judgement;
 import tallyback.speech.SecondFailed;
+import tallyback.speech.SecondKind;
 import tallyback.speech.SecondRecogniser;
 import tallyback.speech.TwoOpinions;
 import tallyback.speech.program.ProgramRecognisers;
@@ -125,7 +126,7 @@ final class BesideFirst implements AutoCloseable {
     try {
       SecondRecogniser running = program;
       if (running == null) {
-        running = ProgramRecognisers.open(settings.second(), language.graph().words());
+        running = ProgramRecognisers.open(settings.second(), language.examples().get());
         program = running;
       }
       long before = System.nanoTime();
@@ -139,12 +140,19 @@ final class BesideFirst implements AutoCloseable {
   private Both both(Heard heard, Printed printed) {
     Optional<List<String>> phrase = language.printed().apply(printed.text());
     return new Both(
-        heard, phrase, printed.ms(), together(heard, phrase, printed.spoilt(), language));
+        heard,
+        phrase,
+        printed.ms(),
+        together(heard, phrase, printed.spoilt(), settings.secondKind(), language));
   }
 
   /** What becomes of a clip that both have heard. */
   static Outcome together(
-      Heard heard, Optional<List<String>> phrase, boolean spoilt, Language language) {
+      Heard heard,
+      Optional<List<String>> phrase,
+      boolean spoilt,
+      SecondKind kind,
+      Language language) {
     Judgement first =
         switch (heard.outcome()) {
           case EXACT, NOTED_WRONG -> Judgement.NOTE;
@@ -158,7 +166,7 @@ final class BesideFirst implements AutoCloseable {
         TwoOpinions.of(
             heard.readings().stream().map(each -> words(each.words())).toList(),
             first,
-            !spoilt && ByTrust.defaults().isClearToTwo(heard.evidence()),
+            !spoilt && ByTrust.defaults().isClearToTwo(heard.evidence(), kind),
             phrase,
             language.meaning());
     Object said = language.meaning().of(words(heard.said()));

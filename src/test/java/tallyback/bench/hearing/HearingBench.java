@@ -45,10 +45,12 @@ import tallyback.speech.sphinx.SphinxRecognisers;
  *       teach}; a speaker of recordings by his or her other utterances
  *   <li>{@code -Dbench.damage=all} or some of {@link Damage}, in small letters: each is a row like
  *       a noise, its name in {@code noise}, {@code snrDb} null
+ *   <li>{@code -Dbench.treat=NAME}: what is done to the sound before, see {@link Treatment}
  *   <li>{@code -Dbench.n=300}, {@code -Dbench.inNoise=14}, {@code -Dbench.seed=0}, {@code
  *       -Dbench.without=SPEAKER,...}, {@code -Dbench.mode=entries|answers}, {@code
  *       -Dbench.out=target/bench}, {@code -Dbench.picture=FILE}
- *   <li>{@code -Dbench.second=PROGRAM}: a second recogniser, see {@link BesideFirst}
+ *   <li>{@code -Dbench.second=PROGRAM}: a second recogniser, see {@link BesideFirst}; {@code
+ *       -Dbench.secondModel=alike|other}
  * </ul>
  *
  * <p>On standard output one JSON object for each cell: set, noise, snrDb (null: clean), n, and how
@@ -181,6 +183,7 @@ public final class HearingBench {
         .add(ListeningSettings.defaults().judge(settings.mode()))
         .add(settings.mode())
         .add(settings.shop())
+        .add(settings.treatment())
         .add(settings.seed())
         .add(settings.damages().stream().map(Damage::words).toList())
         .add(Heard.FIELDS)
@@ -236,7 +239,7 @@ public final class HearingBench {
       Heard known = file.find(set.name(), row.noise(), row.snr().toString(), clean.id());
       if (known == null) {
         Utterance utterance = row.sounding().of(clean);
-        Clip clip = utterance.sound().get();
+        Clip clip = settings.treatment().of(utterance.sound().get());
         Ear opened = ear.open(clip, row);
         if (teacher != null) {
           teacher.teach(opened, clean);

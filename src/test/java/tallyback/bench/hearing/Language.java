@@ -23,19 +23,26 @@ import tallyback.speech.Meaning;
  * @param graph everything that may be said
  * @param meaning which phrases mean the same
  * @param phrases makes phrases with a seed; null when it can't
+ * @param examples many of them, as a second recogniser learns them
  * @param printed what another recogniser printed as a phrase
  */
 record Language(
     WordGraph graph,
     Meaning meaning,
     @Nullable Function<Random, Supplier<List<String>>> phrases,
+    Supplier<List<List<String>>> examples,
     Function<String, Optional<List<String>>> printed) {
 
   /** Reads a plan (its entries, compared by what they mean) or a JSGF file (words compared). */
   static Language read(Path file) throws IOException {
     if (!file.toString().endsWith(".yaml")) {
+      WordGraph graph = JsgfGrammar.read(file);
       return new Language(
-          JsgfGrammar.read(file), Meaning.literal(), null, printed -> Optional.empty());
+          graph,
+          Meaning.literal(),
+          null,
+          () -> graph.words().stream().map(List::of).toList(),
+          printed -> Optional.empty());
     }
     PlanReading plan = PlanReader.read(file);
     EntryGrammar grammar =
@@ -48,6 +55,7 @@ record Language(
           Examples examples = new Examples(grammar, random);
           return examples::next;
         },
+        grammar::examples,
         grammar.printedWords(CmuLexicon.load())::phrase);
   }
 }

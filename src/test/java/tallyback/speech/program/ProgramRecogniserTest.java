@@ -10,7 +10,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
-import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -23,6 +22,8 @@ import tallyback.speech.SecondRecogniser;
 @Timeout(60)
 class ProgramRecogniserTest {
 
+  private static final List<List<String>> BOLTS = List.of(List.of("two", "bolts"), List.of("two"));
+
   private static final Duration LONG = Duration.ofSeconds(20);
   private static final Duration SHORT = Duration.ofMillis(400);
 
@@ -32,7 +33,7 @@ class ProgramRecogniserTest {
       while read -r path; do
         case $(($(wc -c < "$path"))) in
           114) echo "6 bolts off" ;;
-          124) cat "$TALLYBACK_WORDS" | tr '\\n' ' '; echo ;;
+          124) cat "$TALLYBACK_WORDS" "$TALLYBACK_PHRASES" | tr '\\n' ' '; echo ;;
           134) echo "$path" ;;
           *) echo ;;
         esac
@@ -56,7 +57,7 @@ class ProgramRecogniserTest {
   }
 
   private SecondRecogniser open(String script, Duration each) throws Exception {
-    return ProgramRecognisers.open(script(script), Set.of("bolts"), LONG, each);
+    return ProgramRecognisers.open(script(script), BOLTS, LONG, each);
   }
 
   private String refused(String script) {
@@ -84,7 +85,10 @@ class ProgramRecogniserTest {
     try (SecondRecogniser opened = open(BY_TABLE)) {
       assertEquals("6 bolts off", opened.hear(clip(35)));
       assertEquals("", opened.hear(clip(50)));
-      assertEquals("bolts", opened.hear(clip(40)), "the words of the plan");
+      assertEquals(
+          "bolts two two bolts two",
+          opened.hear(clip(40)),
+          "the words and the phrases of the plan");
       sound = Path.of(opened.hear(clip(45)));
       assertFalse(Files.exists(sound), "its sound goes when it has answered");
       assertTrue(Files.exists(sound.getParent()));
@@ -105,8 +109,7 @@ class ProgramRecogniserTest {
   void oneThatIsNotThereIsRefusedWithTheRemedy() {
     SecondFailed refused =
         assertThrows(
-            SecondFailed.class,
-            () -> ProgramRecognisers.open("/nowhere/at/all --model x", Set.of()));
+            SecondFailed.class, () -> ProgramRecognisers.open("/nowhere/at/all --model x", BOLTS));
     assertTrue(
         String.valueOf(refused.getMessage()).startsWith("/nowhere/at/all can't be started"),
         refused.getMessage());
@@ -185,6 +188,6 @@ class ProgramRecogniserTest {
     Path blank = Files.writeString(folder.resolve("my program"), "");
     assertEquals(List.of(blank.toString()), CommandLine.of(blank.toString()));
     assertThrows(SecondFailed.class, () -> CommandLine.of("  "));
-    assertEquals(new TreeSet<>(Set.of("x")), new TreeSet<>(CommandLine.of("x")));
+    assertEquals(new TreeSet<>(List.of("x")), new TreeSet<>(CommandLine.of("x")));
   }
 }

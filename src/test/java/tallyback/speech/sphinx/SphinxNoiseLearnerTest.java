@@ -23,7 +23,7 @@ import tallyback.speech.Hearing;
 import tallyback.speech.ListeningMode;
 import tallyback.speech.Recogniser;
 import tallyback.speech.RecogniserSettings;
-import tallyback.speech.adapt.KnownSpeech;
+import tallyback.speech.adapt.Lesson;
 import tallyback.speech.adapt.NoiseLearner;
 import tallyback.speech.adapt.NoiseModel;
 
@@ -32,7 +32,7 @@ class SphinxNoiseLearnerTest {
 
   private static final double SNR_DB = 10;
 
-  private static List<KnownSpeech> known;
+  private static List<Lesson> known;
   private static EntryGrammar grammar;
   private static NoiseLearner learner;
   private static Clip tap;
