@@ -1,5 +1,6 @@
 package tallyback.app;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -8,6 +9,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 import tallyback.audio.LevelMeter;
+import tallyback.audio.SpeechBands;
 import tallyback.audio.WavWriter;
 import tallyback.dialogue.Dialogue;
 import tallyback.dialogue.Reply;
@@ -26,6 +28,9 @@ import tallyback.speech.Judgement;
  */
 final class Conversation {
 
+  /** While it goes on being too noisy, that is said in words once in so long, else by the tone. */
+  private static final Duration SAID_AGAIN = Duration.ofMinutes(1);
+
   /** "End of memo", with the attention word before it and a breath. */
   private static final long LONGEST_END_MS = 4000;
 
@@ -34,7 +39,10 @@ final class Conversation {
   private final Ear ear;
   private final Dialogue dialogue;
   private final Turn turn;
+  private final NoiseWatch watch = new NoiseWatch();
   private @Nullable OpenMemo memo;
+  private @Nullable Instant toldTooNoisy;
+  private boolean noisyUntilNow;
 
   /** For the job at this desk, with this ear; turns as that says. */
   Conversation(JobDesk desk, Ear ear, Turn turn) {
@@ -51,13 +59,14 @@ final class Conversation {
    *
    * @param call how it stands to the attention word
    * @param follows whether it follows the attention word said alone
+   * @param free whether it needed no word
    * @param memo how it stands to the word that begins a memo
    * @param heard what was said
    */
-  record Listened(Ear.Call call, boolean follows, Ear.Call memo, Ear.Heard heard) {
+  record Listened(Ear.Call call, boolean follows, boolean free, Ear.Call memo, Ear.Heard heard) {
 
     Listened(Ear.Call call, boolean follows, Ear.Heard heard) {
-      this(call, follows, Ear.Call.NONE, heard);
+      this(call, follows, false, Ear.Call.NONE, heard);
     }
 
     boolean called() {
@@ -76,12 +85,14 @@ final class Conversation {
    * @param snrDb signal-to-noise ratio in dB
    * @param startMs where it begins in its stream
    * @param endMs where it ends
-   * @param aloud whether it is told aloud; else somebody goes on speaking
+   * @param aloud whether it is told aloud; else somebody goes on speaking, or knows it
+   * @param tooNoisy whether it was too noisy to take it
    */
-  record Taken(Reply reply, double snrDb, long startMs, long endMs, boolean aloud) {
+  record Taken(
+      Reply reply, double snrDb, long startMs, long endMs, boolean aloud, boolean tooNoisy) {
 
     Taken(Reply reply, double snrDb, Clip clip, boolean aloud) {
-      this(reply, snrDb, clip.startMs(), clip.endMs(), aloud);
+      this(reply, snrDb, clip.startMs(), clip.endMs(), aloud, false);
     }
   }
 
@@ -125,7 +136,8 @@ final class Conversation {
       return listened;
     }
     Ear.Call begun = ear.memo(clip, listened.call() == Ear.Call.AND_MORE);
-    return new Listened(listened.call(), listened.follows(), begun, listened.heard());
+    return new Listened(
+        listened.call(), listened.follows(), listened.free(), begun, listened.heard());
   }
 
   private boolean belongsToMemo(Instant begin) {
@@ -155,14 +167,17 @@ final class Conversation {
   }
 
   /**
-   * An answer needs no word, and neither does what was offered, said again, nor an order to the
-   * voice that asked; nothing else.
+   * An answer needs no word, and neither does what was offered, said again, nor what is to be said
+   * again because it was too noisy, nor an order to the voice that asked; nothing else.
    */
   private Ear.Heard uncalledAnswer(Clip clip) {
     Ear.Heard answer = ear.answer(clip);
     Ear.Heard better = Ear.better(answer, ear.entry(clip));
     String words = better.readings().isEmpty() ? "" : better.readings().get(0);
-    boolean offered = dialogue.offered().contains(words) || dialogue.isOrderToTheVoice(words);
+    boolean offered =
+        dialogue.isSayingAgain()
+            || dialogue.offered().contains(words)
+            || dialogue.isOrderToTheVoice(words);
     return offered ? better : better.equals(answer) ? answer : ear.passedOver(clip);
   }
 
@@ -171,6 +186,8 @@ final class Conversation {
     return new Listened(
         Ear.Call.NONE,
         false,
+        true,
+        Ear.Call.NONE,
         dialogue.isWaitingForAnswer() ? Ear.better(ear.answer(clip), entry) : entry);
   }
 
@@ -209,22 +226,99 @@ final class Conversation {
       String names = dialogue.memoSubject(listened.words());
       return beginMemo(new OpenMemo(id, begin, clip, names), clip, listened);
     }
+    lapse(begin);
     Ear.Heard heard = listened.heard();
-    boolean kept = listened.called() || !heard.readings().isEmpty();
-    Reply reply =
-        dialogue.take(
-            new Utterance(
-                id,
-                begin,
-                Source.SPOKEN,
-                heard.readings(),
-                heard.judgement() == Judgement.ASK,
-                kept ? new SoundClip(WavWriter.toBytes(clip)) : null,
-                listened.called(),
-                Double.isFinite(heard.snrDb()) ? (int) Math.round(heard.snrDb()) : null));
+    boolean meant = listened.called() || !heard.readings().isEmpty();
+    boolean trusted = !meant || isTrusted(clip, listened);
+    boolean kept = trusted ? listened.called() : isKeptInNoise(listened);
+    Utterance utterance =
+        new Utterance(
+            id,
+            begin,
+            Source.SPOKEN,
+            heard.readings(),
+            heard.judgement() == Judgement.ASK,
+            meant ? new SoundClip(WavWriter.toBytes(clip)) : null,
+            kept,
+            Double.isFinite(heard.snrDb()) ? (int) Math.round(heard.snrDb()) : null);
+    if (!trusted) {
+      Reply reply = dialogue.tooNoisy(utterance, turn.isLive());
+      return Optional.of(
+          new Taken(reply, heard.snrDb(), clip.startMs(), clip.endMs(), saysTooNoisy(begin), true));
+    }
+    Reply reply = dialogue.take(utterance);
     expectWhoSpeaks(reply);
     saidBack(reply.status(), listened.called(), end);
     return Optional.of(new Taken(reply, heard.snrDb(), clip, true));
+  }
+
+  // ---- too noisy
+
+  /** By its sound, whatever its words; but some words may be taken in any noise. */
+  private boolean isTrusted(Clip clip, Listened listened) {
+    return watch.takes(SpeechBands.of(clip))
+        || (listened.heard().judgement() == Judgement.NOTE
+            && dialogue.isSafeInNoise(listened.words()));
+  }
+
+  /**
+   * What is called out is kept; so is, where no word is needed, what was heard as an entry. With a
+   * key that is held that is all that was meant; where everything is listened to, other people's
+   * talk is not kept for having been loud. An answer is worth nothing without its question, which
+   * is asked again.
+   */
+  private boolean isKeptInNoise(Listened listened) {
+    boolean answers =
+        listened.heard().judgement() == Judgement.NOTE && dialogue.isAnswer(listened.words());
+    return (listened.called() || listened.free()) && !answers;
+  }
+
+  private boolean saysTooNoisy(Instant at) {
+    Instant last = toldTooNoisy;
+    boolean now = last == null || at.isAfter(last.plus(SAID_AGAIN));
+    toldTooNoisy = now ? at : last;
+    return now;
+  }
+
+  /** What was to be said again is not meant any more by what is said so much later. */
+  private boolean lapse(Instant now) {
+    boolean over = dialogue.isSayingAgain() && turn.isTooLateToSayAgain(now);
+    if (over) {
+      dialogue.notSaidAgain(now);
+    }
+    return over;
+  }
+
+  /**
+   * Nobody speaks.
+   *
+   * @param roomDb how loud the room is in each band; none when nobody knows
+   * @return whether something that was asked is asked no more
+   */
+  boolean silence(Instant now, List<Double> roomDb) {
+    watch.room(now, roomDb);
+    noisyUntilNow |= isTooNoisy();
+    return lapse(now);
+  }
+
+  /** How far what is heard can be trusted now. */
+  Noisiness noisiness() {
+    return watch.state();
+  }
+
+  private boolean isTooNoisy() {
+    return watch.state() == Noisiness.TOO_NOISY;
+  }
+
+  /** What is to be asked again now that it is quiet; empty when it isn't, or for nothing. */
+  Optional<Reply> sayAgain(Instant now) {
+    if (isTooNoisy() || memo != null || !turn.isLive()) {
+      return Optional.empty();
+    }
+    Optional<Reply> again = dialogue.sayAgain(now, noisyUntilNow);
+    noisyUntilNow = false;
+    again.ifPresent(reply -> turn.asked(now));
+    return again;
   }
 
   /** Who says that he or she speaks is listened for, if taught; else anybody is. */
@@ -292,7 +386,7 @@ final class Conversation {
     memo = null;
     Clip sound = open.sound();
     if (open.isEmpty()) {
-      return new Taken(dialogue.memoEmpty(), Double.NaN, open.startMs(), open.endMs(), true);
+      return new Taken(dialogue.memoEmpty(), Double.NaN, open.startMs(), open.endMs(), true, false);
     }
     double snrDb = LevelMeter.measure(sound).snrDb();
     Reply reply =
@@ -310,7 +404,7 @@ final class Conversation {
             open.isFull(),
             open.subject());
     saidBack(reply.status(), true, open.end());
-    return new Taken(reply, snrDb, open.startMs(), open.endMs(), true);
+    return new Taken(reply, snrDb, open.startMs(), open.endMs(), true, false);
   }
 
   /**

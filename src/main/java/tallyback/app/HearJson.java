@@ -45,6 +45,7 @@ public final class HearJson {
     } else {
       json.putNull("snrDb");
     }
+    json.put("tooNoisy", told.tooNoisy());
     Entry entry = reply.entry();
     json.set("entry", entry == null ? json.nullNode() : EntryJson.tree(entry));
     return json.toString();

@@ -60,6 +60,7 @@ public final class LiveJob {
   private final AtomicReference<@Nullable OfListening> ordered = new AtomicReference<>();
   private volatile boolean underWay;
   private volatile boolean asking;
+  private Noisiness noise = Noisiness.QUIET;
   private volatile @Nullable RuntimeException fault;
   private volatile boolean stopped;
 
@@ -174,6 +175,13 @@ public final class LiveJob {
     record Listens(OfListening way) implements Event {}
 
     /**
+     * How far what is heard can be trusted has changed; at first it is quiet.
+     *
+     * @param now how far from now on
+     */
+    record Noise(Noisiness now) implements Event {}
+
+    /**
      * A question waits for its answer, or none does any more; follows what was told of it.
      *
      * @param answers words that answer it; empty when none waits
@@ -195,7 +203,18 @@ public final class LiveJob {
       boolean called,
       List<Entry> left,
       List<String> answers,
-      @Nullable OfListening way) {}
+      @Nullable OfListening way,
+      boolean tooNoisy) {
+
+    Outcome(
+        Event.@Nullable Told told,
+        boolean called,
+        List<Entry> left,
+        List<String> answers,
+        @Nullable OfListening way) {
+      this(told, called, left, answers, way, false);
+    }
+  }
 
   /**
    * A job to be listened to.
@@ -425,6 +444,9 @@ public final class LiveJob {
         if (mouth != null && told.aloud().isEmpty() && status == Reply.Status.ASKED) {
           mouth.signal(Cue.ASKED);
         }
+        if (mouth != null && told.aloud().isEmpty() && outcome.tooNoisy()) {
+          mouth.signal(Cue.REJECTED);
+        }
         if (mouth != null && !told.aloud().isEmpty()) {
           mouth.say(
               cue(status),
@@ -500,10 +522,7 @@ public final class LiveJob {
     return new LiveHearing.Listener<>() {
       @Override
       public Conversation.Listened hear(Clip clip) {
-        SaidBack last = saidBack.getAndSet(null);
-        if (last != null) {
-          talk.saidBack(last.status(), last.called(), last.at());
-        }
+        followSaidBack(talk);
         useLearned();
         LiveSound.Spot spot = spot(clip);
         return talk.listen(clip, spot.at(), spot.free());
@@ -518,6 +537,7 @@ public final class LiveJob {
             talk.take(
                 spot.stream(), spot.at().minusMillis(placedClip.startMs()), placedClip, listened);
         asking = talk.isAsking();
+        tellNoise(talk);
         if (learning != null) {
           taken.ifPresent(now -> learning.heard(now.snrDb()));
         }
@@ -526,7 +546,8 @@ public final class LiveJob {
             listened.called(),
             List.of(),
             talk.answers(),
-            ordered.getAndSet(null));
+            ordered.getAndSet(null),
+            taken.filter(Conversation.Taken::tooNoisy).isPresent());
       }
 
       private void useLearned() {
@@ -545,6 +566,7 @@ public final class LiveJob {
           // in.
           Instant heard = now();
           talk.memoOver(heard).ifPresent(over -> tellMemo(talk, heard, over, mouth));
+          quiet(talk, heard, mouth);
         }
         Instant now = nowEvenWithoutSound();
         for (String due : talk.remindersDue(now)) {
@@ -563,6 +585,45 @@ public final class LiveJob {
         desk.close();
       }
     };
+  }
+
+  private void followSaidBack(Conversation talk) {
+    SaidBack last = saidBack.getAndSet(null);
+    if (last != null) {
+      talk.saidBack(last.status(), last.called(), last.at());
+    }
+  }
+
+  /** Nobody speaks: it may have become too noisy, or quiet enough to ask for what was missed. */
+  private void quiet(Conversation talk, Instant now, @Nullable Mouth mouth) {
+    followSaidBack(talk);
+    boolean lapsed = talk.silence(now, openEar.roomDb());
+    tellNoise(talk);
+    if (mouth != null && !mouth.isDone()) {
+      return;
+    }
+    Reply again = talk.sayAgain(now).orElse(null);
+    if (again != null) {
+      Event.Told told = new Event.Told(now, again, Double.NaN, aloud(again));
+      give(told);
+      if (mouth != null) {
+        mouth.say(
+            Cue.ASKED,
+            told.aloud(),
+            () -> saidBack.set(new SaidBack(Reply.Status.ASKED, false, now())));
+      }
+    }
+    if (placed != null && (lapsed || again != null)) {
+      give(new Event.Standing(talk.answers()));
+    }
+  }
+
+  private void tellNoise(Conversation talk) {
+    Noisiness now = talk.noisiness();
+    if (now != noise) {
+      noise = now;
+      give(new Event.Noise(now));
+    }
   }
 
   /** Where a clip begins in the sound, and what its first sample is called. */

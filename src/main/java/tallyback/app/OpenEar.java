@@ -4,11 +4,13 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentSkipListMap;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
+import tallyback.audio.RoomBands;
 
 /**
  * Which of the sound that comes in is listened to: none while the tool itself speaks, none while
@@ -71,6 +73,7 @@ final class OpenEar {
   private boolean wasHeld;
   private double roomDb = Double.NaN;
   private short[] room = new short[0];
+  private final RoomBands roomBands = new RoomBands();
 
   OpenEar(InstantSource clock, BooleanSupplier held, boolean headset) {
     this.clock = clock;
@@ -111,6 +114,7 @@ final class OpenEar {
     if (!underWay) {
       followRoom(level, up);
       room = up ? room : Arrays.copyOf(samples, count);
+      roomBands.add(samples, count);
     }
     if (letGo) {
       return new Sound(listenTo(closing(samples, count), count), false, false);
@@ -219,6 +223,11 @@ final class OpenEar {
   long cameInMs(long placeMs) {
     Map.Entry<Long, Long> before = laterMs.floorEntry(placeMs);
     return placeMs + (before == null ? 0 : before.getValue());
+  }
+
+  /** How loud the room is in each band while nobody speaks; none at first. */
+  List<Double> roomDb() {
+    return roomBands.levelsDb();
   }
 
   /** How many samples came in. */

@@ -50,8 +50,10 @@ public final class RecordedSound {
    * @param endMs where it ends
    * @param reply what became of it
    * @param snrDb signal-to-noise ratio in dB
+   * @param tooNoisy whether it was too noisy to note or ask about what was heard
    */
-  public record Told(String file, long startMs, long endMs, Reply reply, double snrDb) {}
+  public record Told(
+      String file, long startMs, long endMs, Reply reply, double snrDb, boolean tooNoisy) {}
 
   /**
    * A recording that was heard to its end.
@@ -169,7 +171,13 @@ public final class RecordedSound {
   }
 
   private static Told told(Path file, Conversation.Taken taken) {
-    return new Told(file.toString(), taken.startMs(), taken.endMs(), taken.reply(), taken.snrDb());
+    return new Told(
+        file.toString(),
+        taken.startMs(),
+        taken.endMs(),
+        taken.reply(),
+        taken.snrDb(),
+        taken.tooNoisy());
   }
 
   /**

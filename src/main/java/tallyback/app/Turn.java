@@ -23,6 +23,12 @@ final class Turn {
   static final Duration TO_ANSWER = Duration.ofSeconds(15);
 
   /**
+   * What is to be said again may be said so long, with the word after the time for an answer.
+   * Common practice, no source.
+   */
+  static final Duration TO_SAY_AGAIN = Duration.ofSeconds(30);
+
+  /**
    * After an entry that was called out, another may follow without the word: time to go on in the
    * same breath, "and another one". Common practice, no source.
    */
@@ -82,6 +88,11 @@ final class Turn {
   /** Whether what begins now may answer. */
   boolean mayAnswer(Instant begin) {
     return within(askedAt, begin, TO_ANSWER);
+  }
+
+  /** Whether what was to be said again is hardly meant any more. */
+  boolean isTooLateToSayAgain(Instant now) {
+    return askedAt == null || now.isAfter(askedAt.plus(TO_SAY_AGAIN));
   }
 
   private static boolean within(@Nullable Instant since, Instant begin, Duration time) {

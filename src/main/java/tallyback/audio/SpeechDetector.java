@@ -29,7 +29,7 @@ final class SpeechDetector {
   /** High enough for the hiss of "six" and "stop", which is most of what is heard of them. */
   private static final double HIGHEST_HZ = 7_000;
 
-  private static final int BANDS = 20;
+  static final int BANDS = 20;
   private static final double SMOOTHING = 0.8;
 
   /** Eight blocks of 0.3 s: the noise is the least power of the last 2.4 s. */

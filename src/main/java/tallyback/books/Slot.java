@@ -10,6 +10,7 @@ import tallyback.model.Statement;
 import tallyback.model.Statement.Corrected;
 import tallyback.model.Statement.JobOpened;
 import tallyback.model.Statement.NotUnderstood;
+import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.Retimed;
 import tallyback.model.Statement.Undone;
 
@@ -82,6 +83,7 @@ final class Slot {
   boolean withdrawableByBareUndo() {
     return !(statement instanceof Undone)
         && !(statement instanceof NotUnderstood)
+        && !(statement instanceof NotUnderstoodSettled settled && settled.by() != null)
         && !(entry.statement() instanceof JobOpened);
   }
 

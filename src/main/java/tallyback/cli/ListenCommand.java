@@ -15,6 +15,7 @@ import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
+import tallyback.app.Noisiness;
 import tallyback.app.SteadyClock;
 import tallyback.audio.AudioRefused;
 import tallyback.audio.Loudspeaker;
@@ -49,6 +50,7 @@ final class ListenCommand implements Callable<Integer> {
   @Mixin private NoiseOption noise = new NoiseOption();
 
   private boolean toldOfClock;
+  private boolean toldOfNoise;
 
   @Option(
       names = "--held",
@@ -179,6 +181,8 @@ final class ListenCommand implements Callable<Integer> {
       console
           .out()
           .println(TIME.format(due.at().atZone(console.zone())) + "  reminder  " + due.text());
+    } else if (event instanceof LiveJob.Event.Noise heard) {
+      tell(heard.now());
     } else if (event instanceof LiveJob.Event.NoiseTried noiseTried) {
       console.err().println(noiseTried.tried().said());
     } else if (event instanceof LiveJob.Event.SpokenInto) {
@@ -190,6 +194,20 @@ final class ListenCommand implements Callable<Integer> {
     }
     console.out().flush();
     console.err().flush();
+  }
+
+  /** Says when it becomes too noisy, and when that is over. */
+  private void tell(Noisiness now) {
+    boolean tooNoisy = now == Noisiness.TOO_NOISY;
+    if (tooNoisy != toldOfNoise) {
+      toldOfNoise = tooNoisy;
+      console
+          .out()
+          .println(
+              tooNoisy
+                  ? "          too noisy to trust: nothing is noted, what you call out is kept as sound"
+                  : "          quiet enough again");
+    }
   }
 
   private String ready(LoadedPlan loaded, String name) {

@@ -35,6 +35,7 @@ import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.OtherReading;
 import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.PhotoMarked;
+import tallyback.model.Statement.PutOff;
 import tallyback.model.Statement.Resumed;
 import tallyback.model.Statement.Retimed;
 import tallyback.model.Statement.SameAgain;
@@ -79,6 +80,7 @@ public final class Dialogue {
   private final Cautions cautions;
   private final Timers timers;
   private final Handover handover;
+  private final SayAgain sayAgain = new SayAgain();
   private Ways ways = way -> Ways.Outcome.NOT_LIVE;
   private @Nullable Voices voices;
   private String saidLast = "";
@@ -136,6 +138,7 @@ public final class Dialogue {
     soFar.add(entry);
     cautions.add(entry);
     timers.add(entry);
+    sayAgain.add(entry);
   }
 
   /**
@@ -168,7 +171,7 @@ public final class Dialogue {
 
   /** True when a question waits for its answer; listen for answers first then. */
   public boolean isWaitingForAnswer() {
-    return open != null || fallen.isOpen() || cautions.isWaiting();
+    return open != null || fallen.isOpen() || cautions.isWaiting() || sayAgain.isOpen();
   }
 
   /**
@@ -222,6 +225,12 @@ public final class Dialogue {
         return settled.get();
       }
     }
+    if (question == null && sayAgain.isOpen() && !memory.paused()) {
+      Optional<Reply> put = answer.flatMap(meaning -> putOff(utterance, meaning));
+      if (put.isPresent()) {
+        return put.get();
+      }
+    }
     if (question == null && !memory.paused()) {
       Optional<Reply> said = answer.flatMap(meaning -> answeredAfterwards(utterance, meaning));
       if (said.isPresent()) {
@@ -264,6 +273,167 @@ public final class Dialogue {
         List.of(),
         Texts.notUnderstood(Missed.noisy(utterance.snrDb())),
         utterance.readings());
+  }
+
+  // ---- too noisy
+
+  /**
+   * Takes what was said where it is too noisy to trust what was heard: it is not noted and not
+   * asked about. What was called out is kept as sound.
+   *
+   * @param askedAgain whether {@link #sayAgain} will be called when it is quiet
+   */
+  public Reply tooNoisy(Utterance utterance, boolean askedAgain) {
+    if (memory.paused()) {
+      return turnedDown(utterance, utterance.called() ? Texts.PAUSED : "");
+    }
+    if (!utterance.called()) {
+      return turnedDown(utterance, Texts.tooNoisy(false, askedAgain));
+    }
+    Entry entry =
+        note(
+            utterance,
+            utterance.id(),
+            utterance.at(),
+            new NotUnderstood(utterance.snrDb()),
+            "",
+            Certainty.UNCONFIRMED);
+    if (askedAgain) {
+      sayAgain.kept(entry);
+      memory.missed.isAskedFor(entry);
+    }
+    return new Reply(
+        Reply.Status.REJECTED,
+        entry,
+        List.of(),
+        Texts.tooNoisy(true, askedAgain),
+        utterance.readings());
+  }
+
+  /**
+   * Whether words may be taken although it is too noisy to note anything, if they were heard
+   * without doubt. Those are the ones by which nothing new comes to stand in the log: "no" to a
+   * question, "scratch that", "skip it", a question to the tool. Misheard, they cost a word: what
+   * is taken back is said back in full and can be said again, and what was asked is asked again.
+   * "Yes" is none of them: misheard it would have noted what was doubtful in the first place. Nor
+   * is an order to listen in another way, or one that ends the job.
+   */
+  public boolean isSafeInNoise(String words) {
+    Optional<Statement> answer = interpreter.readAnswer(words).map(Meaning::statement);
+    if (isWaitingForAnswer() && answer.filter(Dialogue::turnsDown).isPresent()) {
+      return true;
+    }
+    return interpreter
+            .read(words)
+            .map(Meaning::statement)
+            .filter(Undone.class::isInstance)
+            .isPresent()
+        || interpreter
+            .readQuestion(words)
+            .filter(asked -> !(asked instanceof OfListening))
+            .isPresent();
+  }
+
+  /** Whether words can only be an answer to what is asked now. */
+  public boolean isAnswer(String words) {
+    return isWaitingForAnswer()
+        && interpreter.readAnswer(words).isPresent()
+        && interpreter.read(words).isEmpty();
+  }
+
+  private static boolean turnsDown(Statement said) {
+    return said instanceof Undone
+        || said instanceof PutOff
+        || (said instanceof Statement.Answer answer
+            && Boolean.FALSE.equals(answer.yes())
+            && answer.value() == null
+            && answer.unit() == null);
+  }
+
+  /**
+   * It is quiet and nobody speaks: a question that was left in the noise is asked again, else what
+   * was kept in the noise is asked for, each once.
+   *
+   * @param wasNoisy whether it was too noisy until now
+   * @return what is to be said; empty for nothing
+   */
+  public Optional<Reply> sayAgain(Instant now, boolean wasNoisy) {
+    OpenQuestion question = open;
+    if (question != null) {
+      return wasNoisy
+          ? Optional.of(
+              new Reply(
+                  Reply.Status.ASKED,
+                  null,
+                  List.of(),
+                  Texts.question(question),
+                  question.asked().readings()))
+          : Optional.empty();
+    }
+    return memory.paused() || isWaitingForAnswer()
+        ? Optional.empty()
+        : sayAgain
+            .next(now)
+            .map(
+                wanted ->
+                    new Reply(
+                        Reply.Status.ASKED,
+                        null,
+                        List.of(),
+                        Texts.sayAgain(wanted.count(), at(wanted.entry().happenedAt()), true),
+                        List.of()));
+  }
+
+  /** Whether something is to be said again now: then that needs no attention word. */
+  public boolean isSayingAgain() {
+    return open == null && sayAgain.isOpen();
+  }
+
+  /** What was to be said again was not. */
+  public void notSaidAgain(Instant now) {
+    if (open == null) {
+      sayAgain.lapse(now);
+    }
+  }
+
+  private String at(Instant time) {
+    return soFar.clockTime(time);
+  }
+
+  /** "Skip it", "ask me later", or another answer that means as much; empty for anything else. */
+  private Optional<Reply> putOff(Utterance utterance, Meaning meaning) {
+    Statement said = meaning.statement();
+    boolean undoes = said instanceof Undone && interpreter.read(meaning.words()).isPresent();
+    if (said instanceof Statement.Answer answer && answer.isYes()) {
+      return sayAgain
+          .saidAt()
+          .map(
+              then ->
+                  new Reply(
+                      Reply.Status.ASKED,
+                      null,
+                      List.of(),
+                      Texts.stillWanted(at(then)),
+                      utterance.readings()));
+    }
+    if (undoes || !turnsDown(said)) {
+      return Optional.empty();
+    }
+    boolean later = said instanceof PutOff off && off.later();
+    return sayAgain
+        .putOff(later, utterance.at())
+        .map(then -> turnedDown(utterance, later ? Texts.ASKED_LATER : Texts.skipped(at(then))))
+        .map(reply -> later ? reply : withNextToSayAgain(reply, utterance));
+  }
+
+  private Reply withNextToSayAgain(Reply reply, Utterance utterance) {
+    return sayAgain
+        .next(utterance.at())
+        .map(
+            wanted ->
+                reply.alsoReminding(
+                    Texts.sayAgain(wanted.count(), at(wanted.entry().happenedAt()), false)))
+        .orElse(reply);
   }
 
   // ---- memos
@@ -449,11 +619,15 @@ public final class Dialogue {
    */
   public List<String> answers() {
     OpenQuestion question = open;
+    if (question == null && sayAgain.isOpen()) {
+      return List.of(Texts.SKIP_IT, Texts.ASK_LATER);
+    }
     return question == null ? List.of() : Texts.answers(question);
   }
 
   /** Ends the dialogue: what is still asked is noted as unconfirmed. */
   public List<Entry> finish() {
+    sayAgain.lapse(setting.clock().instant());
     return leaveOpen();
   }
 
@@ -526,7 +700,10 @@ public final class Dialogue {
                     statement,
                     meaning.further(),
                     meaning.unitChoices(),
-                    happenedAt(utterance, meaning.ago()),
+                    sayAgain
+                        .repeatedBy(utterance.id(), statement)
+                        .map(then -> before(then, meaning.ago()))
+                        .orElseGet(() -> before(utterance.at(), meaning.ago())),
                     utterance.doubtful() || reading > 0 || isFinal(utterance, statement),
                     reading,
                     "",
@@ -569,11 +746,32 @@ public final class Dialogue {
     boolean goneOn = notePassedOver(question);
     Entry entry = note(question, Certainty.CONFIRMED);
     Reply reply = new Reply(Reply.Status.NOTED, entry, leftOpen, "", utterance.readings());
+    Optional<Entry> saidBefore = sayAgain.noted(question.asked().id(), question.happenedAt());
+    saidBefore.ifPresent(missed -> noteSaidAgain(question, missed, entry));
+    reply =
+        saidBefore
+            .map(missed -> Texts.saidLate(at(question.happenedAt())))
+            .map(reply::alsoReminding)
+            .orElse(reply);
     reply = putsRight.map(reply::alsoReminding).orElse(reply);
     reply = goneOn ? reply.alsoReminding(Texts.GONE_ON) : reply;
     reply = handover.with(entry).map(reply::alsoReminding).orElse(reply);
     reply = fallen.isOpen() ? reply.alsoReminding(Texts.FELL_WHERE) : reply;
-    return cautions.due(entry).map(reply::alsoReminding).orElse(reply);
+    reply = cautions.due(entry).map(reply::alsoReminding).orElse(reply);
+    boolean mayGoOn = saidBefore.isPresent() && !fallen.isOpen() && !cautions.isWaiting();
+    return mayGoOn ? withNextToSayAgain(reply, utterance) : reply;
+  }
+
+  /** What was kept in the noise is settled by what was said again. */
+  private void noteSaidAgain(OpenQuestion question, Entry missed, Entry again) {
+    note(
+        question.asked(),
+        Source.TOOL,
+        again.id() + "/again",
+        question.asked().at(),
+        new NotUnderstoodSettled(missed.id(), again.id()),
+        "",
+        Certainty.CONFIRMED);
   }
 
   /** Work goes on although a caution waits for its answer: that is noted before it. */
@@ -798,8 +996,8 @@ public final class Dialogue {
     return new Reply(Reply.Status.REJECTED, null, List.of(), why, utterance.readings());
   }
 
-  private static Instant happenedAt(Utterance utterance, @Nullable Amount ago) {
-    return ago == null ? utterance.at() : utterance.at().minus(duration(ago));
+  private static Instant before(Instant then, @Nullable Amount ago) {
+    return ago == null ? then : then.minus(duration(ago));
   }
 
   private static Duration duration(Amount time) {
@@ -900,8 +1098,11 @@ public final class Dialogue {
       if (said instanceof PhotoMarked photo) {
         photos = Math.max(photos + 1, photo.number() == null ? 0 : photo.number());
       }
-      if (said instanceof NotUnderstood || said instanceof CautionAnswered) {
-        // Nobody saw what it says, or it answers the tool, so "scratch that" and "make that" mean
+      boolean ofTheTool =
+          said instanceof CautionAnswered
+              || (said instanceof NotUnderstoodSettled settled && settled.by() != null);
+      if (said instanceof NotUnderstood || ofTheTool) {
+        // Nobody saw what it says, or the tool noted it, so "scratch that" and "make that" mean
         // what came before it.
         return;
       }

@@ -52,12 +52,22 @@ final class Missed {
       open.add(entry);
     } else if (entry.certainty() == Certainty.UNCONFIRMED) {
       return;
-    } else if (entry.statement() instanceof NotUnderstoodSettled) {
-      settledBy.put(entry.id(), List.copyOf(open));
-      open.clear();
+    } else if (entry.statement() instanceof NotUnderstoodSettled settled) {
+      String target = settled.target();
+      List<Entry> those =
+          target == null
+              ? List.copyOf(open)
+              : open.stream().filter(each -> each.id().equals(target)).toList();
+      settledBy.put(settled.by() == null ? entry.id() : settled.by(), those);
+      open.removeAll(those);
     } else if (entry.statement() instanceof Undone undone && undone.target() != null) {
       open.addAll(0, Optional.ofNullable(settledBy.remove(undone.target())).orElse(List.of()));
     }
+  }
+
+  /** Will be asked for when it is quiet, so it needs no reminder. */
+  void isAskedFor(Entry entry) {
+    reminded.add(entry.id());
   }
 
   /**

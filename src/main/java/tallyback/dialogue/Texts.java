@@ -34,6 +34,10 @@ final class Texts {
   static final String MEMO_OF_WHAT =
       "a memo of what? write it behind the word: memo the thread looks worn";
   static final String NO_MEMO = "no memo was begun";
+  static final String TOO_NOISY = "too noisy to trust what I hear";
+  static final String ASKED_LATER = "later, then";
+  static final String SKIP_IT = "skip it";
+  static final String ASK_LATER = "ask me later";
   static final String DROPPED = "dropped, nothing noted; say it again";
 
   private Texts() {}
@@ -41,6 +45,46 @@ final class Texts {
   /** In a quiet shop the noise was not what kept it from being understood. */
   static String notUnderstood(boolean noisy) {
     return "not understood, kept; say it again " + (noisy ? "when it is quieter" : "another way");
+  }
+
+  /**
+   * It is too noisy to note anything.
+   *
+   * @param kept whether the sound is kept
+   * @param askedAgain whether somebody will ask for it
+   */
+  static String tooNoisy(boolean kept, boolean askedAgain) {
+    if (!kept) {
+      return TOO_NOISY + ": say it when it is quieter";
+    }
+    return TOO_NOISY
+        + ": not noted, kept as sound. "
+        + (askedAgain ? "I'll ask you when it is quieter" : "Say it again when it is quieter");
+  }
+
+  /** "two things were said in the noise. Say the first again: it was at 10:40". */
+  static String sayAgain(int count, String at, boolean isFirst) {
+    if (!isFirst) {
+      return "now what you said at " + at;
+    }
+    return (count == 1
+            ? "one thing was said in the noise. Say it again: it was at " + at
+            : ReadBackText.aloud(count)
+                + " things were said in the noise. Say the first again: it was at "
+                + at)
+        + ". Or: skip it, ask me later";
+  }
+
+  static String stillWanted(String at) {
+    return "say what you said at " + at + ". Or: skip it, ask me later";
+  }
+
+  static String saidLate(String at) {
+    return "noted as said at " + at;
+  }
+
+  static String skipped(String at) {
+    return "skipped. What you said at " + at + " is kept as sound, not noted";
   }
 
   /** "at 10:14 and 10:20 something was not understood: ..." */

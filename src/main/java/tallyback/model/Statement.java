@@ -490,8 +490,20 @@ public sealed interface Statement {
    */
   record NotUnderstood(@Nullable Integer snrDb) implements Statement {}
 
-  /** Everything not understood so far was said again, or is not wanted any more. */
-  record NotUnderstoodSettled() implements Statement {}
+  /**
+   * What was not understood was said again, or is not wanted any more.
+   *
+   * @param target id of the one thing not understood that is settled; null for everything so far
+   * @param by id of the entry by which it was said again: withdrawn, it settles nothing any more;
+   *     null when it was not
+   */
+  record NotUnderstoodSettled(@Nullable String target, @Nullable String by) implements Statement {
+
+    /** Everything so far is settled. */
+    public NotUnderstoodSettled() {
+      this(null, null);
+    }
+  }
 
   /**
    * What was said or not said to the cautions of a step: they are to be understood before it.
@@ -731,6 +743,18 @@ public sealed interface Statement {
    * @param where where
    */
   record Fell(FellWhere where) implements Statement {
+    @Override
+    public boolean notable() {
+      return false;
+    }
+  }
+
+  /**
+   * What was to be said again is not said now.
+   *
+   * @param later true when it is to be asked for once more; false when not
+   */
+  record PutOff(boolean later) implements Statement {
     @Override
     public boolean notable() {
       return false;

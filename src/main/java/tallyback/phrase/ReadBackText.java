@@ -538,6 +538,9 @@ public final class ReadBackText {
     if (statement instanceof Statement.Fell fell) {
       return fell.where() == Statement.FellWhere.MACHINE ? "in the machine" : "on the floor";
     }
+    if (statement instanceof Statement.PutOff off) {
+      return off.later() ? "ask me later" : "skip it";
+    }
     if (statement instanceof Statement.Chosen chosen) {
       return "the " + (chosen.number() == 1 ? "first" : "second") + " one";
     }
@@ -547,8 +550,10 @@ public final class ReadBackText {
     if (statement instanceof Statement.NotUnderstood) {
       return "not understood";
     }
-    if (statement instanceof Statement.NotUnderstoodSettled) {
-      return "never mind what you missed";
+    if (statement instanceof Statement.NotUnderstoodSettled settled) {
+      return settled.target() == null
+          ? "never mind what you missed"
+          : "what was not understood was said again";
     }
     if (statement instanceof Statement.Paused) {
       return "taking a break";

@@ -185,6 +185,7 @@ final class StatementReader {
       case "named" -> new Statement.Named(named(said));
       case "torque_at" -> new Statement.MeantAt(said.constant("torque_at", TorqueAt.class));
       case "fell" -> new Statement.Fell(said.constant("fell", FellWhere.class));
+      case "put_off" -> new Statement.PutOff(said.has("later"));
       case "chosen" -> new Statement.Chosen(Integer.parseInt(said.need("choice")));
       default ->
           new Statement.Measured(

@@ -2,8 +2,11 @@ package tallyback.reconcile;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tallyback.books.Remark;
@@ -69,16 +72,21 @@ final class TalkRules implements Rule {
   private static void notUnderstood(JobView job, Drafts found) {
     long settledUpTo =
         job.entries().stream()
-            .filter(said -> said.statement() instanceof NotUnderstoodSettled)
+            .filter(
+                said ->
+                    said.statement() instanceof NotUnderstoodSettled settled
+                        && settled.target() == null)
             .map(Standing::entry)
             .filter(Entry::confirmed)
             .mapToLong(Entry::seq)
             .max()
             .orElse(0);
+    Set<String> saidAgain = saidAgain(job);
     List<Standing> open =
         job.books().standing().stream()
             .filter(said -> said.statement() instanceof NotUnderstood)
             .filter(said -> said.entry().seq() > settledUpTo)
+            .filter(said -> !saidAgain.contains(said.entry().id()))
             .toList();
     if (!open.isEmpty()) {
       found
@@ -89,6 +97,22 @@ final class TalkRules implements Rule {
           .with("times", FindingText.times(open))
           .seenIn(open);
     }
+  }
+
+  /** What was settled one by one, unless that by which it was has been withdrawn. */
+  private static Set<String> saidAgain(JobView job) {
+    Set<String> stands =
+        job.books().standing().stream().map(said -> said.entry().id()).collect(Collectors.toSet());
+    Set<String> settled = new HashSet<>();
+    for (Standing said : job.books().standing()) {
+      if (said.entry().confirmed() && said.statement() instanceof NotUnderstoodSettled one) {
+        String target = one.target();
+        if (target != null && (one.by() == null || stands.contains(one.by()))) {
+          settled.add(target);
+        }
+      }
+    }
+    return settled;
   }
 
   private static void amounts(JobView job, Standing said, Drafts found) {

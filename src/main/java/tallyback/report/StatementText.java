@@ -140,14 +140,25 @@ final class StatementText {
         : "spoken memo" + what + ", " + memo.seconds() + " s, kept as sound";
   }
 
+  private String settled(NotUnderstoodSettled settled) {
+    String target = settled.target();
+    String by = settled.by();
+    if (target == null) {
+      return "what was not understood before is settled";
+    }
+    return trail.number(target)
+        + ", not understood, "
+        + (by == null ? "is settled" : "was said again: " + trail.number(by));
+  }
+
   /** Kinds that carry nothing which needs the plan. */
   private String bare(Statement statement) {
     if (statement instanceof Memo memo) {
       return memo(memo);
     } else if (statement instanceof NotUnderstood) {
       return "not understood, kept as sound";
-    } else if (statement instanceof NotUnderstoodSettled) {
-      return "what was not understood before is settled";
+    } else if (statement instanceof NotUnderstoodSettled settled) {
+      return settled(settled);
     } else if (statement instanceof Statement.TimersCancelled) {
       return "no reminder is wanted any more";
     } else if (statement instanceof Statement.CancelTimer) {
@@ -197,6 +208,8 @@ final class StatementText {
       return line("answer", labelled("at", named.id()));
     } else if (statement instanceof Statement.MeantAt meant) {
       return line("answer", meantAt(meant.at()));
+    } else if (statement instanceof Statement.PutOff off) {
+      return "answer: " + (off.later() ? "ask later" : "skip it");
     } else if (statement instanceof Statement.Chosen chosen) {
       return "answer: reading " + chosen.number();
     }

@@ -133,6 +133,8 @@ final class JobBoard implements AutoCloseable {
       pages.answers(Messages.answers(standing.answers()));
     } else if (event instanceof LiveJob.Event.Listens listens) {
       pages.way(Messages.way(listens.way()));
+    } else if (event instanceof LiveJob.Event.Noise noise) {
+      pages.noise(Messages.noise(noise.now()));
     } else if (event instanceof LiveJob.Event.ReminderDue reminder) {
       pages.told(Messages.reminder(reminder, settings.setting().zone()));
     } else if (event instanceof LiveJob.Event.LeftOpen left) {

@@ -16,6 +16,7 @@ import java.util.Locale;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tallyback.app.LiveJob;
+import tallyback.app.Noisiness;
 import tallyback.dialogue.Reply;
 import tallyback.dialogue.answers.Answer;
 import tallyback.model.Certainty;
@@ -155,6 +156,18 @@ final class Messages {
               case AFTER_THE_WORD -> "word";
               case TO_EVERYTHING -> "open";
               case WHILE_HELD -> "held";
+            });
+  }
+
+  /** How far what is heard can be trusted, as the page calls it. */
+  static ObjectNode noise(Noisiness now) {
+    return of("noise")
+        .put(
+            "state",
+            switch (now) {
+              case QUIET -> "good";
+              case NOISY -> "fair";
+              case TOO_NOISY -> "poor";
             });
   }
 

@@ -24,6 +24,7 @@ final class Pages {
   private @Nullable PageLink listening;
   private @Nullable ObjectNode board;
   private @Nullable ObjectNode answers;
+  private @Nullable ObjectNode noise;
 
   /** Somebody has connected; false when there are too many. */
   synchronized boolean add(PageLink link) {
@@ -103,6 +104,9 @@ final class Pages {
     if (answers != null) {
       link.send(answers);
     }
+    if (noise != null) {
+      link.send(noise);
+    }
     link.send(part(link));
   }
 
@@ -121,6 +125,11 @@ final class Pages {
 
   synchronized void answers(ObjectNode message) {
     answers = message;
+    sendAll(message);
+  }
+
+  synchronized void noise(ObjectNode message) {
+    noise = message;
     sendAll(message);
   }
 

@@ -10,9 +10,6 @@ const MOST_TOLD = 8;
 const MOST_LINES = 6;
 const TAP_MS = 300;
 const UNLOCK_MS = 1200;
-const POOR_DB = 15;
-const FAIR_DB = 22;
-const LOUD_ROOM_DB = -38;
 
 /** The same patterns as the sounds: one short, two short, one long. */
 const SHAKES = { noted: [90], asked: [90, 90, 90], rejected: [360], reminder: [90, 90, 90, 90] };
@@ -41,8 +38,7 @@ let way = remembered(localStorage, "tallyback-way", () => "word");
 let part = "free";
 let listened = false;
 let wakeLock = null;
-let speechDb = null;
-let noiseDb = null;
+let heardThrough = "good";
 let connected = "away";
 
 // ---- sound that is kept, and what of it is lost
@@ -116,6 +112,9 @@ function receive(message) {
       break;
     case "answers":
       answers(message.answers);
+      break;
+    case "noise":
+      heardThrough = message.state;
       break;
     case "board":
       board(message);
@@ -198,9 +197,6 @@ function told(message) {
   $("last-says").dataset.length = size(says);
   $("last-heard").textContent = message.heard && status !== "noted" && status !== "answered" ? TEXTS.heard(message.heard) : "";
   note("reminder", message.reminder || "");
-  if (typeof message.snrDb === "number" && noiseDb !== null && message.snrDb > 0) {
-    speechDb = noiseDb + message.snrDb;
-  }
   if (Date.now() - Date.parse(message.at) < 60000 && SHAKES[status] && mayShake()) {
     navigator.vibrate(SHAKES[status]);
   }
@@ -378,21 +374,13 @@ document.addEventListener("visibilitychange", () => {
 });
 
 function level(db, floorDb, peak) {
-  noiseDb = floorDb;
   const meter = $("level");
   meter.setAttribute("aria-valuenow", String(Math.round(Math.max(-80, db))));
   const share = (value) => `${Math.max(0, Math.min(100, ((value + 80) / 80) * 100))}%`;
   $("level-bar").style.inlineSize = share(db);
   $("level-noise").style.insetInlineStart = share(floorDb);
-  const above = speechDb === null ? null : speechDb - floorDb;
-  let how = "good";
-  if (peak >= 32700) {
-    how = "over";
-  } else if (above !== null ? above < POOR_DB : floorDb > LOUD_ROOM_DB) {
-    how = "poor";
-  } else if (above !== null && above < FAIR_DB) {
-    how = "fair";
-  }
+  // How far it can be trusted the server says, by the figure by which it takes or refuses.
+  const how = peak >= 32700 ? "over" : heardThrough;
   if (meter.dataset.how !== how) {
     meter.dataset.how = how;
     $("noise").textContent = TEXTS.noise[how];

@@ -75,7 +75,7 @@ export const TEXTS = {
     off: "",
     good: "Quiet enough",
     fair: "Noisy: expect to be asked more",
-    poor: "Too noisy to trust: read what is noted",
+    poor: "Too noisy to trust: nothing is noted, what you call out is kept",
     over: "Too loud: move the microphone away",
   },
   speechAbove: (db) => `last speech ${db} dB above the noise`,

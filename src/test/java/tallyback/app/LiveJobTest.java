@@ -14,6 +14,8 @@ import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
+import java.util.Random;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
@@ -26,6 +28,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.audio.Clip;
+import tallyback.audio.LevelMeter;
 import tallyback.audio.WavSource;
 import tallyback.dialogue.Reply;
 import tallyback.log.sqlite.SqliteLogs;
@@ -236,6 +239,79 @@ class LiveJobTest {
 
     assertEquals(Reply.Status.NOTED, next(LiveJob.Event.Told.class).reply().status());
     assertEquals(3, entries().size());
+  }
+
+  @Test
+  void whatIsCalledOutInTheNoiseIsKeptAndSaidAgainWhenItIsQuiet() throws Exception {
+    Room room = new Room(false);
+    start(room, "toolmaker", () -> true, false);
+    next(LiveJob.Event.Ready.class);
+    Clip compressor = hiss();
+    room.run(compressor, gain(recording("called.wav"), compressor, 10));
+    while (!new LiveJob.Event.Noise(Noisiness.TOO_NOISY)
+        .equals(events.poll(60, TimeUnit.SECONDS))) {
+      // It is noisy before it is too noisy, and its beginning may be heard as no entry.
+    }
+
+    room.say(recording("called.wav"));
+
+    LiveJob.Event.Told refused = told();
+    assertEquals(Reply.Status.REJECTED, refused.reply().status());
+    Entry kept = Objects.requireNonNull(refused.reply().entry());
+    assertInstanceOf(Statement.NotUnderstood.class, kept.statement());
+    assertTrue(refused.aloud().startsWith("too noisy"), refused.aloud());
+
+    room.stop();
+    LiveJob.Event.Told asks = told();
+    assertEquals(Reply.Status.ASKED, asks.reply().status());
+    assertTrue(asks.aloud().startsWith("one thing was said in the noise"), asks.aloud());
+    while (spokenSoFar() < 2) {
+      Thread.sleep(5);
+    }
+    Thread.sleep(200);
+    room.say(recording("uncalled.wav"));
+
+    LiveJob.Event.Told again = told();
+    assertEquals(Reply.Status.NOTED, again.reply().status(), again.toString());
+    Entry noted = Objects.requireNonNull(again.reply().entry());
+    assertEquals(kept.happenedAt(), noted.happenedAt());
+    assertTrue(again.aloud().contains("noted as said at"), again.aloud());
+    assertEquals(
+        new Statement.NotUnderstoodSettled(kept.id(), noted.id()),
+        entries().get(entries().size() - 1).statement());
+  }
+
+  /** What is told next, noise and what is made of it apart. */
+  private LiveJob.Event.Told told() throws InterruptedException {
+    LiveJob.Event event = events.poll(60, TimeUnit.SECONDS);
+    while (event instanceof LiveJob.Event.Noise
+        || (event instanceof LiveJob.Event.Told told
+            && told.reply().say().isEmpty()
+            && told.reply().status() == Reply.Status.REJECTED)) {
+      event = events.poll(60, TimeUnit.SECONDS);
+    }
+    return assertInstanceOf(LiveJob.Event.Told.class, event, () -> "failed: " + failed.get());
+  }
+
+  /** Five seconds of air that escapes. */
+  private static Clip hiss() {
+    Random random = new Random(3);
+    short[] samples = new short[5 * Clip.SAMPLE_RATE_HZ];
+    for (int i = 0; i < samples.length; i++) {
+      samples[i] = (short) Math.round(1000 * random.nextGaussian());
+    }
+    return new Clip(samples, 0);
+  }
+
+  /** By how much noise must be raised to lie so far below speech, both by their mean power. */
+  private static double gain(Clip speech, Clip noise, double snrDb) {
+    double speechDbfs = LevelMeter.measure(speech).activeDbfs();
+    double sum = 0;
+    for (short sample : noise.samples()) {
+      sum += (double) sample * sample / noise.length();
+    }
+    double noiseDbfs = 10 * Math.log10(sum) - 20 * Math.log10(32_768);
+    return Math.pow(10, (speechDbfs - snrDb - noiseDbfs) / 20);
   }
 
   @Test

@@ -31,6 +31,9 @@ final class Room implements SampleSource {
   private volatile long recorded;
   private volatile boolean closed;
   private volatile double playing;
+  private volatile short[] machine = new short[0];
+  private volatile double machineGain;
+  private int turned;
 
   /**
    * A room.
@@ -44,6 +47,17 @@ final class Room implements SampleSource {
   /** Somebody says something, after all that was said before. */
   void say(Clip clip) {
     sayings.add(clip.samples());
+  }
+
+  /** A machine runs from now on, round and round. */
+  void run(Clip sound, double gain) {
+    machine = sound.samples();
+    machineGain = gain;
+  }
+
+  /** It is switched off. */
+  void stop() {
+    machine = new short[0];
   }
 
   /** Whether something is being said or will be. */
@@ -74,6 +88,10 @@ final class Room implements SampleSource {
       }
       if (said < saying.length) {
         sample += saying[said++];
+      }
+      short[] noise = machine;
+      if (noise.length > 0) {
+        sample += machineGain * noise[turned++ % noise.length];
       }
       if (echoes) {
         sample += playing * Math.sin(i * 0.4);

@@ -268,6 +268,15 @@ class BooksTest {
   }
 
   @Test
+  void aBareUndoTakesBackWhatWasSaidAgainAndNotTheToolsOwnMarkOfIt() {
+    say(new Statement.NotUnderstood(9), Certainty.UNCONFIRMED);
+    say(bolts(ItemMove.OFF, 6));
+    say(new Statement.NotUnderstoodSettled("e1", "e2"));
+    say(new Undone(null));
+    assertEquals(0, bolts(Account.TRAY));
+  }
+
+  @Test
   void aRetimedEntryTakesItsNewPlace() {
     say(bolts(ItemMove.OFF, 4));
     say(new Memo());

@@ -78,6 +78,7 @@ final class EntryJsonTest {
                             "OtherReading",
                             "Fell",
                             "MeantAt",
+                            "PutOff",
                             "Chosen")
                         .contains(name))
             .collect(Collectors.toCollection(TreeSet::new));

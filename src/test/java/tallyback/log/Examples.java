@@ -113,6 +113,7 @@ public final class Examples {
         new Statement.NotUnderstood(7),
         new Statement.NotUnderstood(null),
         new Statement.NotUnderstoodSettled(),
+        new Statement.NotUnderstoodSettled("bench-1-0000123", "bench-1-0000456"),
         new Statement.CautionAnswered("drain", true),
         new Statement.CautionAnswered("drain", false),
         new Statement.TimerSet(Amount.of("10", Unit.MINUTE), "upper-hose", false),

@@ -1302,6 +1302,8 @@ class PhraseTableTest {
         "no the block plug".replace("no ", ""));
     answer(new Statement.Named(Statement.OTHER_SIDE), "the other one");
     answer(new Statement.Named("small-wrench"), "the small wrench", "small spanner");
+    answer(new Statement.PutOff(false), "skip it");
+    answer(new Statement.PutOff(true), "ask me later");
     answer(new Statement.Chosen(1), "the first one");
     answer(new Statement.Chosen(2), "the second one");
     assertEquals(

@@ -106,6 +106,40 @@ class ReconcilerTest {
   }
 
   @Test
+  void oneThingNotUnderstoodIsSettledByWhatSaidItAgain() {
+    Finding finding =
+        outcome(
+                PUMP,
+                """
+                10:14 not-understood snrDb=3 ?
+                10:20 not-understood snrDb=4 ?
+                10:14<10:30 items-moved move=off item=pump-bolts count=6
+                10:30 not-understood-settled target=e1 by=e3
+                """)
+            .findings()
+            .stream()
+            .filter(each -> each.kind().equals("not-understood"))
+            .findFirst()
+            .orElseThrow();
+    assertEquals("1 thing said was not understood: at 10:20", finding.found());
+  }
+
+  @Test
+  void whatSaidItAgainTakenBackSettlesNothing() {
+    assertTrue(
+        kinds(
+                outcome(
+                    PUMP,
+                    """
+                    10:14 not-understood snrDb=3 ?
+                    10:14<10:30 items-moved move=off item=pump-bolts count=6
+                    10:30 not-understood-settled target=e1 by=e2
+                    10:31 undone target=e2
+                    """))
+            .contains("not-understood"));
+  }
+
+  @Test
   void whatWasNotUnderstoodIsNotSettledByADoubtfulWord() {
     assertEquals(
         "not-understood",

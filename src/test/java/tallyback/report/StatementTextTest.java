@@ -190,6 +190,7 @@ class StatementTextTest {
             new Statement.UndoNamed("pump"),
             new Statement.OtherReading(),
             new Statement.Fell(Statement.FellWhere.FLOOR),
+            new Statement.PutOff(true),
             new Statement.Chosen(2)));
     return all;
   }

@@ -16,11 +16,17 @@ window.surroundings = { refuse: null, granted: {}, hum: 0, shaken: [], awake: 0,
 
   const din = () => {
     const context = new AudioContext();
-    const noise = context.createOscillator();
+    const noise = context.createBufferSource();
     const loud = context.createGain();
     const out = context.createMediaStreamDestination();
     loud.gain.value = here.hum;
-    noise.frequency.value = 300;
+    // A tone alone takes few bands away from speech: a hiss is what is too noisy.
+    noise.buffer = context.createBuffer(1, 2 * context.sampleRate, context.sampleRate);
+    const samples = noise.buffer.getChannelData(0);
+    for (let i = 0; i < samples.length; i++) {
+      samples[i] = 2 * Math.random() - 1;
+    }
+    noise.loop = true;
     noise.connect(loud).connect(out);
     noise.start();
     return out.stream;

@@ -302,7 +302,7 @@ public final class HearingBench {
     return seed(set.name(), utterance.id(), noise, settings.seed());
   }
 
-  /** What the stretch of noise is drawn with. */
+  /** What the stretch of noise is drawn with, by names, so that the same clip can be made again. */
   static long seed(String set, String utterance, String noise, long seed) {
     return (set + "\t" + utterance + "\t" + noise).hashCode() + seed;
   }
