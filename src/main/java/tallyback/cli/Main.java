@@ -50,6 +50,8 @@ public final class Main implements Runnable {
   private static final Set<String> TO_COME =
       Set.of("prep", "backup", "restore", "recover", "forget", "export");
 
+  private static final int MOST_LETTERS_MISSED = 3;
+
   @Spec private CommandSpec spec;
 
   private Main() {}
@@ -147,7 +149,12 @@ public final class Main implements Runnable {
   }
 
   private static String likely(UnmatchedArgumentException unmatched) {
-    List<String> alike = unmatched.getSuggestions();
+    int length = unmatched.getUnmatched().get(0).length();
+    // Two letters in common make no slip of the finger.
+    List<String> alike =
+        unmatched.getSuggestions().stream()
+            .filter(name -> Math.abs(name.length() - length) <= MOST_LETTERS_MISSED)
+            .toList();
     return alike.isEmpty() ? "" : "did you mean " + String.join(" or ", alike) + "? ";
   }
 
