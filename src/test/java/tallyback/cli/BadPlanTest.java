@@ -172,7 +172,7 @@ class BadPlanTest {
                     count: 6
                 """),
         ":5:11: items.zzyzx-bolts.say: expected words with a known pronunciation, found \"zzyzx\"; add"
-            + " it under \"pronunciations\", from its letters perhaps \"zzyzx: Z Z IH K S\", or use"
+            + " it under \"pronunciations\", from its letters perhaps \"zzyzx: Z AY Z K S\", or use"
             + " another word");
   }
 }

@@ -51,6 +51,10 @@ class DemoPlanTest {
                 StandardCharsets.UTF_8))) {
       in.lines().forEach(line -> words.add(line.split("[ (]", 2)[0]));
     }
+    // And what the trade says besides.
+    for (String line : Files.readAllLines(Path.of("grammars", "pronunciations.dict"))) {
+      words.add(line.split("[ (]", 2)[0]);
+    }
     return words;
   }
 
