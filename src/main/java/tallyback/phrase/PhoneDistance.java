@@ -160,8 +160,7 @@ public final class PhoneDistance {
       double least = row[0];
       for (int j = 1; j <= other.length; j++) {
         double above = row[j];
-        row[j] =
-            Math.min(diagonal + costs[other[j - 1]], 1 + Math.min(above, row[j - 1]));
+        row[j] = Math.min(diagonal + costs[other[j - 1]], 1 + Math.min(above, row[j - 1]));
         diagonal = above;
         least = Math.min(least, row[j]);
       }
