@@ -36,10 +36,10 @@ final class LintList {
     add(new PlanFault(weight, file, at.line(), at.column(), at.field(), expected, found, remedy));
   }
 
-  /** Whether something was already found there. */
+  /** Whether something was already found in that field. */
   boolean has(Spot at) {
     return faults.stream()
-        .anyMatch(each -> each.line() == at.line() && each.column() == at.column());
+        .anyMatch(each -> each.line() == at.line() && each.field().equals(at.field()));
   }
 
   List<PlanFault> inFileOrder() {

@@ -45,7 +45,9 @@ final class StepSums {
   }
 
   private void look(Item item) {
-    if (item.count() == 1 && SEVERAL.matcher(item.label()).matches()) {
+    if (item.count() == 1
+        && SEVERAL.matcher(item.label()).matches()
+        && !list.has(list.places().of(item.id(), "count"))) {
       LintText.severalInName(item, list);
     }
     List<Step> takenOff = off.getOrDefault(item.id(), List.of());

@@ -16,13 +16,13 @@ import tallyback.voice.freetts.FreeTtsVoice;
 
 /**
  * How long lint takes for a plan of 500 items, each with a spoken name of two words and a third of
- * them with a torque: all of it, and what of that is reading and what the grammar. Median of 11
+ * them with a torque: all of it, and what of that is reading and what the grammar. Median of 5
  * rounds after warming up, in processor time of all threads, and the first of all.
  */
 public final class LintFigures {
 
   private static final int ITEMS = 500;
-  private static final int ROUNDS = 11;
+  private static final int ROUNDS = 5;
 
   private static final List<String> WHERE =
       List.of(
@@ -134,14 +134,14 @@ public final class LintFigures {
     double[] all = new double[ROUNDS];
     double[] reading = new double[ROUNDS];
     double[] grammar = new double[ROUNDS];
-    for (int round = 0; round < 3 * ROUNDS; round++) {
-      all[round / 3] = lint(text, lexicon);
+    for (int round = 0; round < 2 * ROUNDS; round++) {
+      all[round / 2] = lint(text, lexicon);
       long start = processorNanos();
       Plan plan = PlanReader.read("p", text).plan().orElseThrow();
-      reading[round / 3] = since(start);
+      reading[round / 2] = since(start);
       start = processorNanos();
       int faults = EntryGrammar.of(plan).lint(lexicon).size();
-      grammar[round / 3] = since(start) + faults;
+      grammar[round / 2] = since(start) + faults;
     }
     Arrays.sort(all);
     Arrays.sort(reading);
