@@ -121,15 +121,12 @@ final class LintText {
   // Steps
 
   static void severalInName(Item item, LintList list) {
-    Spot count = list.places().of(item.id(), "count");
-    if (!list.has(count)) {
-      list.add(
-          Weight.CHECK,
-          count,
-          "a count, since " + quote(item.label()) + " speaks of several",
-          "1",
-          "write how many, or name it in the singular");
-    }
+    list.add(
+        Weight.CHECK,
+        list.places().of(item.id(), "count"),
+        "a count, since " + quote(item.label()) + " speaks of several",
+        "1",
+        "write how many, or name it in the singular");
   }
 
   static void onNeverOff(Item item, Step step, LintList list) {
