@@ -66,7 +66,11 @@ class RandomJobsTest {
 
   @Test
   void everyKindHasAFault() {
-    List<String> kinds = Reconciler.kinds().stream().map(Kind::id).sorted().toList();
+    List<String> kinds =
+        new ArrayList<>(Reconciler.kinds().stream().map(Kind::id).sorted().toList());
+    // Only a plan drawn from a tear-down has these, and the random plans are written ones: see
+    // TearDownTest.
+    assertTrue(kinds.removeAll(List.of("order-not-reversed", "tightness-unsaid")));
     assertEquals(kinds, Fault.kinds().stream().sorted().toList());
   }
 
