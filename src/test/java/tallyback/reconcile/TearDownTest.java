@@ -189,6 +189,20 @@ class TearDownTest {
   }
 
   @Test
+  void aBoltOfWhichNobodySaidThatItIsTightIsFound() {
+    String job =
+        """
+        09:00 items-moved move=off place=pan thing=bolt count=5
+        10:04 items-moved move=on place=pan thing=bolt count=5
+        """;
+    assertEquals(List.of("tightness-unsaid"), kinds(judged(job)));
+    String some = "10:05 tightened state=torqued place=pan thing=bolt count=3 torque=\"9 N·m\"\n";
+    assertEquals(List.of("tightness-unsaid"), kinds(judged(job + some)));
+    String rest = "10:06 tightened state=by-feel place=pan thing=bolt count=2\n";
+    assertEquals(List.of(), kinds(judged(job + some + rest)));
+  }
+
+  @Test
   void aNumberThatWasNotSaidLeavesItOpen() {
     Outcome outcome =
         judged(
