@@ -69,7 +69,8 @@ class RandomJobsTest {
 
   @Test
   void everyKindHasAFault() {
-    // Those of a plan drawn from a tear-down can't come up in one that somebody wrote: see TearDownTest.
+    // Those of a plan drawn from a tear-down can't come up in one that somebody wrote: see
+    // TearDownTest.
     List<String> kinds =
         Reconciler.kinds().stream()
             .map(Kind::id)
