@@ -51,6 +51,7 @@ final class Conversation {
     this.dialogue = desk.dialogue();
     // To a recording a caution would come too late.
     dialogue.sayCautions(turn.isLive());
+    dialogue.asksAgain(turn.isLive());
     dialogue.hearsThrough(ear.voices());
   }
 
@@ -242,7 +243,7 @@ final class Conversation {
             kept,
             Double.isFinite(heard.snrDb()) ? (int) Math.round(heard.snrDb()) : null);
     if (!trusted) {
-      Reply reply = dialogue.tooNoisy(utterance, turn.isLive());
+      Reply reply = dialogue.tooNoisy(utterance);
       return Optional.of(
           new Taken(reply, heard.snrDb(), clip.startMs(), clip.endMs(), saysTooNoisy(begin), true));
     }
@@ -312,7 +313,7 @@ final class Conversation {
 
   /** What is to be asked again now that it is quiet; empty when it isn't, or for nothing. */
   Optional<Reply> sayAgain(Instant now) {
-    if (isTooNoisy() || memo != null || !turn.isLive()) {
+    if (!watch.isKnownQuiet() || memo != null || !turn.isLive()) {
       return Optional.empty();
     }
     Optional<Reply> again = dialogue.sayAgain(now, noisyUntilNow);

@@ -112,6 +112,15 @@ final class NoiseWatch {
     }
   }
 
+  /**
+   * Whether it is quiet, and that is known: by the room where it is known, else by what was said.
+   * Somebody may be asked something then; not while it begins to be noisy, nor just after the
+   * start.
+   */
+  boolean isKnownQuiet() {
+    return !tooNoisy && (roomKnown ? since == null : spoken);
+  }
+
   /** How it is now. */
   Noisiness state() {
     return tooNoisy ? Noisiness.TOO_NOISY : noisy ? Noisiness.NOISY : Noisiness.QUIET;

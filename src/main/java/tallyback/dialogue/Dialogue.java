@@ -24,6 +24,7 @@ import tallyback.model.Statement.ChangeLast;
 import tallyback.model.Statement.Chosen;
 import tallyback.model.Statement.Corrected;
 import tallyback.model.Statement.Fell;
+import tallyback.model.Statement.Hindrance;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.JobOpened;
 import tallyback.model.Statement.MeantAt;
@@ -81,6 +82,7 @@ public final class Dialogue {
   private final Timers timers;
   private final Handover handover;
   private final SayAgain sayAgain = new SayAgain();
+  private boolean asksAgain;
   private Ways ways = way -> Ways.Outcome.NOT_LIVE;
   private @Nullable Voices voices;
   private String saidLast = "";
@@ -149,6 +151,14 @@ public final class Dialogue {
     cautions.speak(now);
   }
 
+  /**
+   * Says whether {@link #sayAgain} is called when it is quiet: only where somebody is there to
+   * answer. At first it is not.
+   */
+  public void asksAgain(boolean now) {
+    asksAgain = now;
+  }
+
   /** Says who carries out an order to listen in another way; nobody at first. */
   public void listensThrough(Ways live) {
     ways = live;
@@ -191,7 +201,11 @@ public final class Dialogue {
     for (String due : timers.over(utterance.at())) {
       reply = reply.alsoReminding(due);
     }
-    return memory.missed.reminder(utterance.snrDb()).map(reply::alsoReminding).orElse(reply);
+    return memory
+        .missed
+        .reminder(utterance.snrDb(), asksAgain)
+        .map(reply::alsoReminding)
+        .orElse(reply);
   }
 
   private void keepForSayingAgain(Reply reply) {
@@ -259,20 +273,20 @@ public final class Dialogue {
     if (memory.paused()) {
       return turnedDown(utterance, Texts.PAUSED);
     }
+    return kept(utterance, null, Texts.notUnderstood(Missed.noisy(utterance.snrDb())));
+  }
+
+  /** Its sound is kept, and why its words were not taken. */
+  private Reply kept(Utterance utterance, @Nullable Hindrance hindrance, String say) {
     Entry entry =
         note(
             utterance,
             utterance.id(),
             utterance.at(),
-            new NotUnderstood(utterance.snrDb()),
+            new NotUnderstood(utterance.snrDb(), hindrance),
             "",
             Certainty.UNCONFIRMED);
-    return new Reply(
-        Reply.Status.REJECTED,
-        entry,
-        List.of(),
-        Texts.notUnderstood(Missed.noisy(utterance.snrDb())),
-        utterance.readings());
+    return new Reply(Reply.Status.REJECTED, entry, List.of(), say, utterance.readings());
   }
 
   // ---- too noisy
@@ -280,34 +294,14 @@ public final class Dialogue {
   /**
    * Takes what was said where it is too noisy to trust what was heard: it is not noted and not
    * asked about. What was called out is kept as sound.
-   *
-   * @param askedAgain whether {@link #sayAgain} will be called when it is quiet
    */
-  public Reply tooNoisy(Utterance utterance, boolean askedAgain) {
+  public Reply tooNoisy(Utterance utterance) {
     if (memory.paused()) {
       return turnedDown(utterance, utterance.called() ? Texts.PAUSED : "");
     }
-    if (!utterance.called()) {
-      return turnedDown(utterance, Texts.tooNoisy(false, askedAgain));
-    }
-    Entry entry =
-        note(
-            utterance,
-            utterance.id(),
-            utterance.at(),
-            new NotUnderstood(utterance.snrDb()),
-            "",
-            Certainty.UNCONFIRMED);
-    if (askedAgain) {
-      sayAgain.kept(entry);
-      memory.missed.isAskedFor(entry);
-    }
-    return new Reply(
-        Reply.Status.REJECTED,
-        entry,
-        List.of(),
-        Texts.tooNoisy(true, askedAgain),
-        utterance.readings());
+    return utterance.called()
+        ? kept(utterance, Hindrance.NOISE, Texts.keptInNoise(asksAgain))
+        : turnedDown(utterance, Texts.TOO_NOISY + ": say it when it is quieter");
   }
 
   /**

@@ -65,22 +65,19 @@ final class Missed {
     }
   }
 
-  /** Will be asked for when it is quiet, so it needs no reminder. */
-  void isAskedFor(Entry entry) {
-    reminded.add(entry.id());
-  }
-
   /**
    * The reminder, once for each thing missed, when it has become clearly quieter.
    *
    * @param snrDb speech to noise now; null when not measured
+   * @param asksAgain whether what was kept in the noise is asked for, so that it needs no reminder
    */
-  Optional<String> reminder(@Nullable Integer snrDb) {
+  Optional<String> reminder(@Nullable Integer snrDb, boolean asksAgain) {
     if (snrDb == null) {
       return Optional.empty();
     }
     List<Entry> due =
         open.stream()
+            .filter(entry -> !(asksAgain && missed(entry).inNoise()))
             .filter(entry -> !reminded.contains(entry.id()) && isQuieter(snrDb, entry))
             .toList();
     due.forEach(entry -> reminded.add(entry.id()));
@@ -90,8 +87,12 @@ final class Missed {
   }
 
   private static boolean isQuieter(int snrDb, Entry missed) {
-    Integer then = ((NotUnderstood) missed.statement()).snrDb();
+    Integer then = missed(missed).snrDb();
     return then == null || snrDb >= then + CLEARLY_QUIETER_DB;
+  }
+
+  private static NotUnderstood missed(Entry entry) {
+    return (NotUnderstood) entry.statement();
   }
 
   private static String clockTime(Entry entry) {

@@ -30,7 +30,9 @@ import tallyback.model.Statement.Undone;
  * each once, the earliest first. What is said then is noted with the time of the first saying, and
  * the kept one is settled by it; taken back, it is wanted once more. "Skip it" leaves it as it is,
  * "ask me later" puts it off; who does not answer is not asked for it again, and left in peace with
- * the others for as long. One thread.
+ * the others for as long. All of it is read out of the log, so whoever starts the tool again is
+ * asked for what still waits; only what was skipped or put off is no entry, and forgotten then. One
+ * thread.
  */
 final class SayAgain {
 
@@ -53,15 +55,13 @@ final class SayAgain {
   private @Nullable Entry wanted;
   private @Nullable String repeating;
 
-  /** Was kept because it was too noisy. */
-  void kept(Entry entry) {
-    kept.put(entry.id(), entry);
-    waiting.put(entry.id(), entry);
-  }
-
   /** Takes every entry of the job in order. */
   void add(Entry entry) {
     Statement said = entry.statement();
+    if (said instanceof NotUnderstood missed && missed.inNoise()) {
+      kept.put(entry.id(), entry);
+      waiting.put(entry.id(), entry);
+    }
     if (entry.certainty() == Certainty.UNCONFIRMED) {
       return;
     }

@@ -50,13 +50,9 @@ final class Texts {
   /**
    * It is too noisy to note anything.
    *
-   * @param kept whether the sound is kept
    * @param askedAgain whether somebody will ask for it
    */
-  static String tooNoisy(boolean kept, boolean askedAgain) {
-    if (!kept) {
-      return TOO_NOISY + ": say it when it is quieter";
-    }
+  static String keptInNoise(boolean askedAgain) {
     return TOO_NOISY
         + ": not noted, kept as sound. "
         + (askedAgain ? "I'll ask you when it is quieter" : "Say it again when it is quieter");

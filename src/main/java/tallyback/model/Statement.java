@@ -487,8 +487,27 @@ public sealed interface Statement {
    * moves nothing and closes nothing, and stands until {@link NotUnderstoodSettled}.
    *
    * @param snrDb speech to noise of the sound in whole dB, 0 or more; null when not measured
+   * @param hindrance why its words were not taken; null when they just were not understood
    */
-  record NotUnderstood(@Nullable Integer snrDb) implements Statement {}
+  record NotUnderstood(@Nullable Integer snrDb, @Nullable Hindrance hindrance)
+      implements Statement {
+
+    /** It was listened to, and not understood. */
+    public NotUnderstood(@Nullable Integer snrDb) {
+      this(snrDb, null);
+    }
+
+    /** Whether it was too noisy to listen to it. */
+    public boolean inNoise() {
+      return hindrance == Hindrance.NOISE;
+    }
+  }
+
+  /** What kept words from being taken. */
+  enum Hindrance {
+    /** It was too noisy to trust what was heard. */
+    NOISE
+  }
 
   /**
    * What was not understood was said again, or is not wanted any more.

@@ -31,8 +31,10 @@ import tallyback.audio.Clip;
 import tallyback.audio.LevelMeter;
 import tallyback.audio.WavSource;
 import tallyback.dialogue.Reply;
+import tallyback.dialogue.Utterance;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
+import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.phrase.Question.OfListening;
 import tallyback.voice.Voice;
@@ -281,6 +283,38 @@ class LiveJobTest {
         entries().get(entries().size() - 1).statement());
   }
 
+  @Test
+  void whatWasKeptInTheNoiseIsAskedForAfterItWasStartedAgain() throws Exception {
+    try (JobDesk desk =
+        JobDesk.open(
+            data(),
+            PLAN,
+            null,
+            NINE.minusSeconds(600),
+            new JobDesk.Setting("test", "anna", ZoneOffset.UTC, InstantSource.fixed(NINE)))) {
+      desk.dialogue()
+          .tooNoisy(
+              new Utterance(
+                  "called",
+                  NINE.minusSeconds(300),
+                  Source.SPOKEN,
+                  List.of(),
+                  false,
+                  null,
+                  true,
+                  3));
+    }
+    start(new Room(true), "toolmaker", () -> true, false);
+    next(LiveJob.Event.Ready.class);
+
+    LiveJob.Event.Told asks = told();
+
+    assertEquals(Reply.Status.ASKED, asks.reply().status());
+    assertTrue(
+        asks.aloud().startsWith("one thing was said in the noise. Say it again: it was at 08:55"),
+        asks.aloud());
+  }
+
   /** What is told next, noise and what is made of it apart. */
   private LiveJob.Event.Told told() throws InterruptedException {
     LiveJob.Event event = events.poll(60, TimeUnit.SECONDS);
@@ -472,7 +506,7 @@ class LiveJobTest {
       room.say(demo(3));
       LiveJob.Event.Told kept = next(LiveJob.Event.Told.class);
 
-      assertEquals(Reply.Status.NOTED, kept.reply().status());
+      assertEquals(Reply.Status.NOTED, kept.reply().status(), kept.reply().say());
       assertTrue(kept.aloud().matches("memo, (two|three) seconds, kept"), kept.aloud());
       Entry entry = java.util.Objects.requireNonNull(kept.reply().entry());
       try (var log = SqliteLogs.openForReading(data())) {

@@ -133,4 +133,28 @@ class NoiseWatchTest {
     room(LOUD_DB, 0, 10);
     assertFalse(watch.state() == Noisiness.TOO_NOISY, "he speaks above it");
   }
+
+  @Test
+  void atTheStartItIsNotYetKnownToBeQuiet() {
+    assertFalse(watch.isKnownQuiet());
+    room(QUIET_DB, 0, 0);
+    assertTrue(watch.isKnownQuiet());
+  }
+
+  @Test
+  void atTheStartOfANoiseItIsNotQuietAnyMore() {
+    takes(CLEAR);
+    room(QUIET_DB, 0, 5);
+    room(LOUD_DB, 6, 6);
+    assertEquals(Noisiness.NOISY, watch.state());
+    assertFalse(watch.isKnownQuiet());
+  }
+
+  @Test
+  void whereTheRoomIsNotKnownAClearUtteranceTells() {
+    takes(UNCLEAR);
+    assertFalse(watch.isKnownQuiet());
+    takes(CLEAR);
+    assertTrue(watch.isKnownQuiet());
+  }
 }

@@ -12,6 +12,7 @@ import tallyback.dialogue.Reply.Status;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.model.Source;
+import tallyback.model.Statement.Hindrance;
 import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.NotUnderstood;
 import tallyback.model.Statement.NotUnderstoodSettled;
@@ -23,6 +24,10 @@ class TooNoisyTest {
 
   private final Talk talk = new Talk();
   private int called;
+
+  TooNoisyTest() {
+    talk.dialogue().asksAgain(true);
+  }
 
   /** Somebody calls something out in the noise, two minutes after the last time, from nine on. */
   private Reply inNoise(String... readings) {
@@ -41,8 +46,7 @@ class TooNoisyTest {
                 false,
                 null,
                 kept,
-                4),
-            true);
+                4));
   }
 
   private Optional<Reply> quietAt(int minute) {
@@ -64,7 +68,7 @@ class TooNoisyTest {
     assertEquals(
         "too noisy to trust what I hear: not noted, kept as sound. I'll ask you when it is quieter",
         reply.say());
-    assertEquals(new NotUnderstood(4), talk.last());
+    assertEquals(new NotUnderstood(4, Hindrance.NOISE), talk.last());
     assertEquals(Certainty.UNCONFIRMED, talk.lastEntry().certainty());
     assertEquals("", talk.lastEntry().words());
   }
@@ -77,12 +81,55 @@ class TooNoisyTest {
   }
 
   @Test
-  void aRecordingAsksNobody() {
-    Utterance said = new Utterance("r", Talk.NINE, Source.SPOKEN, List.of(), false, null, true, 3);
+  void aRecordingAsksNobodyAndWhoListensAfterwardsAsks() {
+    talk.dialogue().asksAgain(false);
     assertEquals(
         "too noisy to trust what I hear: not noted, kept as sound. Say it again when it is quieter",
-        talk.dialogue().tooNoisy(said, false).say());
-    assertEquals("", asks(quietAt(1)));
+        inNoise().say());
+    assertTrue(clearly("wheels chocked").reminder().startsWith("at 09:00 something was not"));
+    startAgain();
+    assertTrue(asks(quietAt(5)).startsWith("one thing was said in the noise"));
+  }
+
+  @Test
+  void whoWillBeAskedIsNotReminded() {
+    inNoise();
+    assertEquals("", clearly("wheels chocked").reminder());
+  }
+
+  /** Somebody says something without any noise. */
+  private Reply clearly(String words) {
+    return talk.dialogue()
+        .take(new Utterance("clear", at(3), Source.SPOKEN, List.of(words), false, null, false, 40));
+  }
+
+  private void startAgain() {
+    talk.startAgain();
+    talk.dialogue().asksAgain(true);
+  }
+
+  @Test
+  void whatStillWaitsIsAskedForAfterTheToolWasStartedAgain() {
+    inNoise();
+    inNoise();
+    quietAt(5);
+    talk.sure("six pump bolts off");
+    startAgain();
+    assertTrue(
+        asks(quietAt(6))
+            .startsWith("one thing was said in the noise. Say it again: it was at 09:02"));
+    talk.sure("belly pan off");
+    startAgain();
+    assertEquals("", asks(quietAt(7)));
+  }
+
+  @Test
+  void takenBackBeforeItWasStartedAgainItIsWantedOnceMore() {
+    inNoise();
+    quietAt(5);
+    talk.sureOf("six pump bolts off", "scratch that");
+    startAgain();
+    assertTrue(asks(quietAt(6)).contains("09:00"));
   }
 
   @Test

@@ -112,6 +112,7 @@ public final class Examples {
         new Memo(4, null, "place-3"),
         new Statement.NotUnderstood(7),
         new Statement.NotUnderstood(null),
+        new Statement.NotUnderstood(4, Statement.Hindrance.NOISE),
         new Statement.NotUnderstoodSettled(),
         new Statement.NotUnderstoodSettled("bench-1-0000123", "bench-1-0000456"),
         new Statement.CautionAnswered("drain", true),

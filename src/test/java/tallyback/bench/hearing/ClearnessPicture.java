@@ -17,7 +17,7 @@ final class ClearnessPicture {
   private static final int SIDE = 250;
   private static final int TOP = 60;
   private static final int LEFT = 60;
-  private static final int RIGHT = 450;
+  private static final int RIGHT = 460;
   private static final String BLUE = "#1f5f8b";
   private static final String RUST = "#a8481c";
 
@@ -45,7 +45,7 @@ final class ClearnessPicture {
   }
 
   private void believed() {
-    svg.bold(LEFT, 30, "start", Svg.INK, 14, "Believed by the sound alone, and right, per cent");
+    svg.bold(LEFT, 30, "start", Svg.INK, 14, "Believed by the sound, and right, per cent");
     frame(LEFT);
     svg.line(LEFT, TOP + SIDE, LEFT + SIDE, TOP, Svg.FAINT, "4 4");
     List<String> line = new ArrayList<>();
@@ -84,7 +84,7 @@ final class ClearnessPicture {
     svg.path(lost, BLUE, "", 2);
     svg.line(
         RIGHT + SIDE * Clearness.ENOUGH,
-        TOP,
+        TOP + 44,
         RIGHT + SIDE * Clearness.ENOUGH,
         TOP + SIDE,
         Svg.FAINT,
@@ -97,7 +97,7 @@ final class ClearnessPicture {
         12,
         String.format(
             Locale.ROOT,
-            "best reading wrong: %.0f refused at %.2f",
+            "best reading wrong: %.0f %% refused at %.2f",
             100 * notRightBelow(Clearness.ENOUGH),
             Clearness.ENOUGH));
     svg.text(
@@ -107,7 +107,9 @@ final class ClearnessPicture {
         BLUE,
         12,
         String.format(
-            Locale.ROOT, "noted right: %.0f lost", 100 * below(Clearness.ENOUGH, Outcome.EXACT)));
+            Locale.ROOT,
+            "noted right: %.0f %% lost",
+            100 * below(Clearness.ENOUGH, Outcome.EXACT)));
     svg.text(RIGHT + SIDE / 2.0, TOP + SIDE + 36, "middle", Svg.FAINT, 12, "limit, %");
   }
 
