@@ -91,7 +91,7 @@ final class ClearnessPicture {
         "4 4");
     svg.text(
         RIGHT + SIDE * Clearness.ENOUGH - 6,
-        TOP + SIDE - 8,
+        TOP + 56,
         "end",
         Svg.FAINT,
         12,
