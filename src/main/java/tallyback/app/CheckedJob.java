@@ -22,6 +22,7 @@ import tallyback.plan.PlanReading;
 import tallyback.reconcile.Outcome;
 import tallyback.reconcile.PastJob;
 import tallyback.reconcile.Reconciler;
+import tallyback.reconcile.TearDown;
 import tallyback.report.JobRecord;
 
 /**
@@ -29,7 +30,7 @@ import tallyback.report.JobRecord;
  * Immutable.
  *
  * @param job its id
- * @param plan the plan frozen in it
+ * @param plan the plan frozen in it; of a job without a plan what came off
  * @param entries all its entries
  * @param outcome the reconciliation
  * @param past the times of earlier jobs of the same plan
@@ -59,13 +60,41 @@ public record CheckedJob(
       Plan plan = frozenPlan(summary, text);
       List<Entry> entries = log.entries(summary.id());
       Outcome outcome = Reconciler.reconcile(plan, entries, EarlierFills.of(log, summary, plan));
-      return new CheckedJob(summary.id(), plan, entries, outcome, past(log, summary));
+      // Jobs without a plan have no more in common than the names they were told with.
+      boolean comparable = plan.basis() != Plan.Basis.NAMES;
+      return new CheckedJob(
+          summary.id(),
+          TearDown.expected(plan, entries),
+          entries,
+          outcome,
+          comparable ? past(log, summary) : List.of());
+    }
+  }
+
+  /**
+   * The times of closed jobs of a plan, the latest last.
+   *
+   * @param data the data file
+   * @param planName the plan's name
+   */
+  public static List<PastJob> pastOf(Path data, String planName) {
+    try (LogReader log = SqliteLogs.openForReading(data)) {
+      return past(
+          log,
+          log.jobs().stream()
+              .filter(each -> each.closed() && each.planName().equals(planName))
+              .toList());
     }
   }
 
   /** Reconciles entries that are at hand. */
   public static CheckedJob of(String job, Plan plan, List<Entry> entries) {
-    return new CheckedJob(job, plan, entries, Reconciler.reconcile(plan, entries), List.of());
+    return new CheckedJob(
+        job,
+        TearDown.expected(plan, entries),
+        entries,
+        Reconciler.reconcile(plan, entries),
+        List.of());
   }
 
   private static List<PastJob> past(LogReader log, JobSummary now) {
@@ -74,6 +103,10 @@ public record CheckedJob(
             .filter(each -> each.closed() && each.planName().equals(now.planName()))
             .filter(each -> !each.id().equals(now.id()) && !each.openedAt().isAfter(now.openedAt()))
             .toList();
+    return past(log, earlier);
+  }
+
+  private static List<PastJob> past(LogReader log, List<JobSummary> earlier) {
     List<PastJob> past = new ArrayList<>();
     for (JobSummary each :
         earlier.subList(Math.max(0, earlier.size() - MOST_PAST_JOBS), earlier.size())) {

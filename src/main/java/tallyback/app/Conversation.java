@@ -224,7 +224,8 @@ final class Conversation {
     }
     String id = stream + "-" + clip.startMs() * Clip.SAMPLE_RATE_HZ / 1000;
     if (beginsMemo(listened)) {
-      return beginMemo(new OpenMemo(id, begin, clip), clip, listened);
+      String names = dialogue.memoSubject(listened.words());
+      return beginMemo(new OpenMemo(id, begin, clip, names), clip, listened);
     }
     lapse(begin);
     Ear.Heard heard = listened.heard();
@@ -401,7 +402,8 @@ final class Conversation {
                 true,
                 Double.isFinite(snrDb) ? (int) Math.round(snrDb) : null),
             open.seconds(),
-            open.isFull());
+            open.isFull(),
+            open.subject());
     saidBack(reply.status(), true, open.end());
     return new Taken(reply, snrDb, open.startMs(), open.endMs(), true, false);
   }

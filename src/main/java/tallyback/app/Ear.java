@@ -413,7 +413,8 @@ public final class Ear implements AutoCloseable {
         hearing.fillerScore(),
         hearing.contested(),
         hearing.level(),
-        hearing.clip());
+        hearing.clip(),
+        hearing.heardSnrDb());
   }
 
   private Reading withoutTheWord(Reading reading) {

@@ -39,10 +39,19 @@ public final class JobDesk implements AutoCloseable {
 
   private static final String TOOL = "tallyback";
 
+  /** Nobody has written cautions for this machine, so the usual ones stand at the beginning. */
+  private static final String WITHOUT_PLAN =
+      "no plan: whatever comes off is expected to go back, and every bolt and nut to be torqued or"
+          + " said to be tight by feel; 'phrases' lists the names you can use\n"
+          + "mind: engine stopped, key out, machine on stands and not on the jack; cold and"
+          + " pressure off before anything is opened; battery earth off first and on last; hands"
+          + " and sleeves away from belt and fan. The maker's manual and local rules come first.";
+
   private final JobLog log;
   private final LoadedPlan plan;
   private final String job;
   private final Setting setting;
+  private final boolean isNew;
   private final boolean newBesideOthers;
 
   /**
@@ -56,11 +65,17 @@ public final class JobDesk implements AutoCloseable {
   public record Setting(String device, String actor, ZoneId zone, InstantSource clock) {}
 
   private JobDesk(
-      JobLog log, LoadedPlan plan, String job, Setting setting, boolean newBesideOthers) {
+      JobLog log,
+      LoadedPlan plan,
+      String job,
+      Setting setting,
+      boolean isNew,
+      boolean newBesideOthers) {
     this.log = log;
     this.plan = plan;
     this.job = job;
     this.setting = setting;
+    this.isNew = isNew;
     this.newBesideOthers = newBesideOthers;
   }
 
@@ -90,7 +105,7 @@ public final class JobDesk implements AutoCloseable {
       List<JobSummary> jobs = log.jobs();
       String chosen = job != null ? job : chosen(log, jobs);
       boolean isNew = jobs.stream().noneMatch(each -> each.id().equals(chosen));
-      JobDesk desk = new JobDesk(log, plan, chosen, setting, isNew && !jobs.isEmpty());
+      JobDesk desk = new JobDesk(log, plan, chosen, setting, isNew, isNew && !jobs.isEmpty());
       desk.log.openJob(desk.opening(openedAt));
       ready = true;
       return desk;
@@ -146,9 +161,14 @@ public final class JobDesk implements AutoCloseable {
 
   /** What the user should know before the first entry: that a job was opened beside others. */
   public Optional<String> notice() {
-    return newBesideOthers
-        ? Optional.of("job " + job + " is new in this data file; 'jobs' lists the others")
-        : Optional.empty();
+    List<String> lines = new ArrayList<>();
+    if (newBesideOthers) {
+      lines.add("job " + job + " is new in this data file; 'jobs' lists the others");
+    }
+    if (isNew && plan.namesOnly()) {
+      lines.add(WITHOUT_PLAN);
+    }
+    return lines.isEmpty() ? Optional.empty() : Optional.of(String.join("\n", lines));
   }
 
   /** Its plan. */

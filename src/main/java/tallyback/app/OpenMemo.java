@@ -3,6 +3,7 @@ package tallyback.app;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 import tallyback.audio.Clip;
 
 /**
@@ -27,6 +28,7 @@ final class OpenMemo {
 
   private final String id;
   private final Instant begin;
+  private final @Nullable String subject;
   private final long startMs;
   private short[] samples = new short[0];
   private Instant end;
@@ -38,9 +40,11 @@ final class OpenMemo {
    * @param id names what began it, so that a retry notes nothing twice
    * @param begin when that began
    * @param spoken the words that began it, and where they lie in the stream
+   * @param subject plan id of what it gives a name to, or null
    */
-  OpenMemo(String id, Instant begin, Clip spoken) {
+  OpenMemo(String id, Instant begin, Clip spoken, @Nullable String subject) {
     this.id = id;
+    this.subject = subject;
     this.begin = begin;
     startMs = spoken.startMs();
     endMs = spoken.endMs();
@@ -49,6 +53,11 @@ final class OpenMemo {
 
   String id() {
     return id;
+  }
+
+  /** Plan id of what it gives a name to, or null. */
+  @Nullable String subject() {
+    return subject;
   }
 
   Instant begin() {

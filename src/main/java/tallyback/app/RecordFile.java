@@ -48,6 +48,17 @@ public final class RecordFile {
     write(file, HtmlRecord.page(record));
   }
 
+  /**
+   * Writes a page likewise.
+   *
+   * @param page HTML
+   * @throws MachineFailed if it can't be written
+   */
+  public static void writePage(Path file, String page) {
+    requireKnownEnding(file);
+    write(file, page);
+  }
+
   private static void write(Path file, String page) {
     Path target = file.toAbsolutePath();
     Path folder = target.getParent();

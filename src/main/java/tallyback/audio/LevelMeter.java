@@ -62,8 +62,7 @@ public final class LevelMeter {
     if (Double.isInfinite(active)) {
       return new LevelReport(active, noise, 0, false);
     }
-    double floor = Math.max(noise, 20 * Math.log10(1 / FULL_SCALE));
-    double snrDb = Math.max(0, active - floor);
+    double snrDb = over(active, noise);
     double gapsDb = active - quietestWithin(clip, active);
     if (snrDb < SILENT_MARGINS_DB
         && gapsDb > NO_GAPS_DB
@@ -73,6 +72,22 @@ public final class LevelMeter {
       return new LevelReport(active, active - swollenDb, swollenDb, true);
     }
     return new LevelReport(active, noise, snrDb, false);
+  }
+
+  /**
+   * How far speech stands above what is around it, whatever is in its gaps.
+   *
+   * @param clip the clip
+   * @return the ratio in dB; 0 when nobody speaks
+   */
+  public static double snrAroundDb(Clip clip) {
+    Pauses pauses = pauses(clip);
+    double active = activeLevelDbfs(clip, pauses.offset());
+    return Double.isInfinite(active) ? 0 : over(active, pauses.levelDbfs());
+  }
+
+  private static double over(double active, double noise) {
+    return Math.max(0, active - Math.max(noise, 20 * Math.log10(1 / FULL_SCALE)));
   }
 
   /** The quietest tenth of the frames between the first loud one and the last. */

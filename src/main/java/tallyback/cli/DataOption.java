@@ -3,6 +3,7 @@ package tallyback.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tallyback.app.MachineFailed;
@@ -49,6 +50,14 @@ final class DataOption {
           data + ": there is no such data file; name another, or note something first");
     }
     return data;
+  }
+
+  /** The data file, if there is one; one that was named must be there. */
+  Optional<Path> ifThere() {
+    if (data != null) {
+      return Optional.of(toRead());
+    }
+    return Optional.of(usualFolder().resolve("jobs.tallyback")).filter(Files::exists);
   }
 
   /** The data file to write; makes the default folder when it is the one meant. */

@@ -6,7 +6,6 @@ import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -14,6 +13,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tallyback.app.JobDesk;
+import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
 import tallyback.app.TypedLines;
@@ -37,9 +37,10 @@ final class EnterCommand implements Callable<Integer> {
 
   @Option(
       names = "--plan",
-      required = true,
       paramLabel = "PLAN",
-      description = "The job's plan, always the same one for a job.")
+      description =
+          "The job's plan, always the same one for a job. Default: the one the job was begun with;"
+              + " a new job has none, and what comes off is expected to go back.")
   private @Nullable Path plan;
 
   @Parameters(
@@ -54,7 +55,7 @@ final class EnterCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    LoadedPlan loaded = LoadedPlan.of(Objects.requireNonNull(plan, "picocli asks for it"));
+    LoadedPlan loaded = LoadedPlan.forJob(plan, data.toWrite(), job.id(), KnownVoices.none());
     JobDesk.Setting setting =
         new JobDesk.Setting("keyboard", "mechanic", console.zone(), console.clock());
     try (JobDesk desk =

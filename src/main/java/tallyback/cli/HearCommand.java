@@ -7,7 +7,6 @@ import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Locale;
-import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -50,9 +49,10 @@ final class HearCommand implements Callable<Integer> {
 
   @Option(
       names = "--plan",
-      required = true,
       paramLabel = "PLAN",
-      description = "The job's plan, always the same one for a job.")
+      description =
+          "The job's plan, always the same one for a job. Default: the one the job was begun with;"
+              + " a new job has none, and what comes off is expected to go back.")
   private @Nullable Path plan;
 
   @Option(
@@ -86,7 +86,8 @@ final class HearCommand implements Callable<Integer> {
     Instant begin = begin();
     KnownVoices voices = voice.known(data, console);
     Ear.loadAhead();
-    LoadedPlan loaded = LoadedPlan.of(Objects.requireNonNull(plan, "picocli asks for it"), voices);
+    LoadedPlan loaded =
+        LoadedPlan.forJob(plan, data.named() ? data.toWrite() : null, job.id(), voices);
     String word = attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
     Ear.requireKnown(loaded, word);
     JobDesk.Setting setting =

@@ -6,7 +6,8 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 import tallyback.app.LoadedPlan;
-import tallyback.app.WrongUse;
+import tallyback.model.Weight;
+import tallyback.planning.PlanLint;
 
 /** {@code lint}: is this plan right, and can all of it be said. */
 @Command(
@@ -14,8 +15,9 @@ import tallyback.app.WrongUse;
     mixinStandardHelpOptions = true,
     description = {
       "Checks plans: are they right, and can all of it be said.",
-      "Tells every fault with its line, what was expected and what to do, and ends with 1 if there"
-          + " is any."
+      "Tells everything at once, each with its line, what was expected and what to do. stop: it can't be",
+      "used so, or would hurt; check: most likely a slip; note: unusual, and yet often right. Ends",
+      "with 1 if there is any stop or check."
     })
 final class LintCommand implements Callable<Integer> {
 
@@ -30,17 +32,21 @@ final class LintCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    boolean anyFault = false;
+    boolean clear = true;
     for (Path file : plans) {
-      try {
-        LoadedPlan loaded = LoadedPlan.of(file);
-        loaded.warnings().forEach(line -> console.out().println(line));
-        console.out().println(file + ": " + (loaded.warnings().isEmpty() ? "right" : "usable"));
-      } catch (WrongUse faults) {
-        faults.lines().forEach(line -> console.out().println(line));
-        anyFault = true;
+      PlanLint lint = LoadedPlan.lint(file);
+      lint.faults().forEach(fault -> console.out().println(fault.weighedText()));
+      if (!lint.open().isEmpty()) {
+        console
+            .out()
+            .println(file + ": to enter from your manual: " + String.join(", ", lint.open()));
       }
+      Weight heaviest = lint.heaviest().orElse(null);
+      if (heaviest != Weight.STOP) {
+        console.out().println(file + ": " + (heaviest == Weight.CHECK ? "usable" : "right"));
+      }
+      clear &= heaviest == null || heaviest == Weight.NOTE;
     }
-    return anyFault ? ExitCode.FINDINGS : ExitCode.CLEAR;
+    return clear ? ExitCode.CLEAR : ExitCode.FINDINGS;
   }
 }

@@ -87,7 +87,7 @@ final class ListenCommand implements Callable<Integer> {
     if (list) {
       return listMicrophones();
     }
-    LoadedPlan loaded = listened.load(data, console);
+    LoadedPlan loaded = listened.load(data, job, console);
     String word = listened.attentionWord(loaded);
     OfListening way =
         held

@@ -8,7 +8,6 @@ import picocli.CommandLine.Option;
 import tallyback.app.Ear;
 import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
-import tallyback.app.WrongUse;
 
 /** What is listened for live, and how such a command ends. */
 final class LiveOptions {
@@ -19,7 +18,9 @@ final class LiveOptions {
   @Option(
       names = "--plan",
       paramLabel = "PLAN",
-      description = "The job's plan, always the same one for a job.")
+      description =
+          "The job's plan, always the same one for a job. Default: the one the job was begun with;"
+              + " a new job has none, and what comes off is expected to go back.")
   private @Nullable Path plan;
 
   @Option(
@@ -34,14 +35,10 @@ final class LiveOptions {
   @Mixin private VoiceOption voice = new VoiceOption();
 
   /** Reads the plan; what listening needs besides is read meanwhile. */
-  LoadedPlan load(DataOption home, Console console) {
-    Path named = plan;
-    if (named == null) {
-      throw new WrongUse("--plan: expected the job's plan; name one, such as a file in seeds/");
-    }
-    KnownVoices voices = voice.known(home, console);
+  LoadedPlan load(DataOption data, JobOption job, Console console) {
+    KnownVoices voices = voice.known(data, console);
     Ear.loadAhead();
-    return LoadedPlan.of(named, voices);
+    return LoadedPlan.forJob(plan, data.toWrite(), job.id(), voices);
   }
 
   /** The attention word, or null for none; one that can't be listened for is refused. */

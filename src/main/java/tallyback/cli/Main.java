@@ -48,15 +48,9 @@ import tallyback.log.LogRefused;
 public final class Main implements Runnable {
   /** Commands that are announced and not there yet. */
   private static final Set<String> TO_COME =
-      Set.of(
-          "prep",
-          "plan-from-job",
-          "plan-learn",
-          "backup",
-          "restore",
-          "recover",
-          "forget",
-          "export");
+      Set.of("prep", "backup", "restore", "recover", "forget", "export");
+
+  private static final int MOST_LETTERS_MISSED = 3;
 
   @Spec private CommandSpec spec;
 
@@ -100,7 +94,10 @@ public final class Main implements Runnable {
         .addSubcommand(new CheckCommand(console))
         .addSubcommand(new ReportCommand(console))
         .addSubcommand(new LintCommand(console))
+        .addSubcommand(new PlanFromJobCommand(console))
+        .addSubcommand(new PlanLearnCommand(console))
         .addSubcommand(new PhrasesCommand(console))
+        .addSubcommand(new PrepCommand(console))
         .addSubcommand(new FindingsCommand(console))
         .addSubcommand(new JobsCommand(console))
         .addSubcommand(new CloseCommand(console))
@@ -152,7 +149,12 @@ public final class Main implements Runnable {
   }
 
   private static String likely(UnmatchedArgumentException unmatched) {
-    List<String> alike = unmatched.getSuggestions();
+    int length = unmatched.getUnmatched().get(0).length();
+    // Two letters in common make no slip of the finger.
+    List<String> alike =
+        unmatched.getSuggestions().stream()
+            .filter(name -> Math.abs(name.length() - length) <= MOST_LETTERS_MISSED)
+            .toList();
     return alike.isEmpty() ? "" : "did you mean " + String.join(" or ", alike) + "? ";
   }
 

@@ -94,7 +94,7 @@ final class ServeCommand implements Callable<Integer> {
     if (lan && port == 65_535) {
       throw new WrongUse("--port 65535: with --lan the port after it is needed too; take another");
     }
-    LoadedPlan loaded = live.load(data, console);
+    LoadedPlan loaded = live.load(data, job, console);
     PageServer.Settings settings =
         new PageServer.Settings(
             loaded,

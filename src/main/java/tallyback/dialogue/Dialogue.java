@@ -227,7 +227,7 @@ public final class Dialogue {
     }
     String words = utterance.readings().get(0);
     Optional<Memo> memo =
-        utterance.source() == Source.TYPED ? Memos.typed(words) : Optional.empty();
+        utterance.source() == Source.TYPED ? Memos.typed(words, plan) : Optional.empty();
     if (memo.isPresent()) {
       return understood(utterance, new Meaning(words, memo.get(), null));
     }
@@ -451,6 +451,13 @@ public final class Dialogue {
         .isPresent();
   }
 
+  /** Plan id of the place or item that a memo begun by these words gives a name to, or null. */
+  public @Nullable String memoSubject(String words) {
+    return interpreter.read(words).map(Meaning::statement).orElse(null) instanceof Memo memo
+        ? memo.subject()
+        : null;
+  }
+
   /** Whether words end one. */
   public boolean endsMemo(String words) {
     return interpreter.readQuestion(words).filter(OfMemo.END_OF_MEMO::equals).isPresent();
@@ -474,12 +481,24 @@ public final class Dialogue {
    * @param cut whether more was said than a memo holds
    */
   public Reply memo(Utterance memo, int seconds, boolean cut) {
+    return memo(memo, seconds, cut, null);
+  }
+
+  /**
+   * Notes a spoken memo.
+   *
+   * @param memo what began it, with the sound of all of it
+   * @param seconds how long it is
+   * @param cut whether more was said than a memo holds
+   * @param subject plan id of the place or item that it gives a name to, or null
+   */
+  public Reply memo(Utterance memo, int seconds, boolean cut, @Nullable String subject) {
     if (memory.paused()) {
       return turnedDown(memo, Texts.PAUSED);
     }
     List<Entry> leftOpen = leaveOpen();
     Entry entry =
-        note(memo, memo.id(), memo.at(), new Memo(seconds, null), "", Certainty.CONFIRMED);
+        note(memo, memo.id(), memo.at(), new Memo(seconds, null, subject), "", Certainty.CONFIRMED);
     Reply noted = new Reply(Reply.Status.NOTED, entry, leftOpen, "", List.of());
     Reply reply = withReminders(cut ? noted.alsoReminding(Texts.MEMO_FULL) : noted, memo);
     keepForSayingAgain(reply);
@@ -613,7 +632,9 @@ public final class Dialogue {
     if (meaning.statement() instanceof Statement.Answer) {
       return turnedDown(utterance, Texts.NOTHING_ASKED);
     }
-    if (utterance.source() == Source.TYPED && new Memo().equals(meaning.statement())) {
+    if (utterance.source() == Source.TYPED
+        && meaning.statement() instanceof Memo typed
+        && typed.text() == null) {
       return turnedDown(utterance, Texts.MEMO_OF_WHAT);
     }
     if (meaning.statement() instanceof NotUnderstoodSettled && memory.missed.isEmpty()) {

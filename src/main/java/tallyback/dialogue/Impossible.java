@@ -33,6 +33,7 @@ import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.InstrumentKind;
 import tallyback.plan.Plan.Item;
 import tallyback.reconcile.Reconciler;
+import tallyback.reconcile.TearDown;
 
 /**
  * What can't be as it was heard: it contradicts what was said before, what a thing holds or how
@@ -99,6 +100,9 @@ final class Impossible {
   // ---- how many there are
 
   private Optional<String> count(Statement said, Statement now, Instant happenedAt) {
+    if (plan.basis() == Plan.Basis.NAMES) {
+      return countWithoutPlan(said, now, happenedAt);
+    }
     if (now instanceof ItemsMoved moved) {
       return moved.count() == null ? Optional.empty() : moved(said, moved, happenedAt);
     }
@@ -118,6 +122,48 @@ final class Impossible {
           .map(item -> Texts.tooMany(count, item.count(), item.label(), moved.in() ? "in" : "out"));
     }
     return Optional.empty();
+  }
+
+  /**
+   * Without a plan there are as many as came off; more than that can neither go on nor be tight.
+   */
+  private Optional<String> countWithoutPlan(Statement said, Statement now, Instant happenedAt) {
+    boolean on =
+        now instanceof ItemsMoved moved
+            && (moved.move() == ItemMove.ON || moved.move() == ItemMove.NEW_ON)
+            && moved.count() != null;
+    boolean tight = now instanceof Tightened tightened && tightened.count() != null;
+    if (!on && !tight) {
+      return Optional.empty();
+    }
+    Plan cameOff = TearDown.expected(plan, soFar.entries());
+    Books after = Books.of(cameOff, soFar.with(said, happenedAt));
+    if (now instanceof ItemsMoved moved) {
+      return after
+          .index()
+          .itemMeant(moved.item(), moved.place(), moved.thing(), moved.headSize())
+          .flatMap(item -> after.all().item(item.id()))
+          .filter(account -> account.uncounted().isEmpty())
+          .filter(account -> account.count(Account.MACHINE) > account.expectedOnMachine())
+          .map(
+              account ->
+                  Texts.tooMany(
+                      account.count(Account.MACHINE),
+                      account.expectedOnMachine(),
+                      account.label(),
+                      "on"));
+    }
+    return now instanceof Tightened tightened ? tooManyTight(after, tightened) : Optional.empty();
+  }
+
+  private static Optional<String> tooManyTight(Books books, Tightened tightened) {
+    int count = tightened.count() == null ? 0 : tightened.count();
+    return books
+        .index()
+        .itemMeant(tightened.item(), tightened.place(), tightened.thing(), null)
+        .filter(item -> books.all().item(item.id()).map(ItemAccount::mentioned).orElse(false))
+        .filter(item -> count > item.count())
+        .map(item -> Texts.tooMany(count, item.count(), item.label(), ""));
   }
 
   private Optional<String> moved(Statement said, ItemsMoved moved, Instant happenedAt) {

@@ -81,7 +81,8 @@ final class Resolver {
     List<Item> there = new ArrayList<>();
     for (Item item : plan.items()) {
       boolean belongs = place.equals(item.of()) || place.equals(item.id());
-      boolean fits = thing == null || item.thing() == thing || place.equals(item.id());
+      boolean itself = place.equals(item.id()) && plan.basis() != Plan.Basis.NAMES;
+      boolean fits = thing == null || item.thing() == thing || itself;
       if (belongs && fits && !item.temporary()) {
         there.add(item);
       }
@@ -112,15 +113,35 @@ final class Resolver {
       String inHand = itemOf(before, said.thing());
       item = said.count() == null || inHand == null ? inHand : oneOf(inHand);
     }
+    boolean ofTheSame = item == null && said.place() == null && followsOn(said.move());
+    Held held = ofTheSame ? held(said.thing(), before) : new Held(said.place(), said.thing());
     return new ItemsMoved(
         said.move(),
         item,
-        said.thing(),
+        held.thing(),
         said.count(),
         said.lump(),
         said.headSize(),
-        said.place(),
+        held.place(),
         said.where());
+  }
+
+  /** Fasteners by what they hold and what they are. */
+  private record Held(@Nullable String place, @Nullable Thing thing) {}
+
+  /** Where no plan has groups, "lost one" speaks of the fasteners named before by their place. */
+  private Held held(@Nullable Thing thing, @Nullable Statement before) {
+    Held earlier = new Held(null, null);
+    if (before instanceof ItemsMoved moved && moved.item() == null) {
+      earlier = new Held(moved.place(), moved.thing());
+    } else if (before instanceof Tightened tightened && tightened.item() == null) {
+      earlier = new Held(tightened.place(), tightened.thing());
+    }
+    boolean same =
+        plan.basis() == Plan.Basis.NAMES
+            && earlier.place() != null
+            && (thing == null || thing == earlier.thing());
+    return same ? earlier : new Held(null, thing);
   }
 
   /**
@@ -174,11 +195,13 @@ final class Resolver {
     if (item == null && said.place() == null) {
       item = itemOf(before, said.thing());
     }
+    boolean ofTheSame = item == null && said.place() == null;
+    Held held = ofTheSame ? held(said.thing(), before) : new Held(said.place(), said.thing());
     return new Tightened(
         said.state(),
         item,
-        said.place(),
-        said.thing(),
+        held.place(),
+        held.thing(),
         said.count(),
         said.lump(),
         said.torque(),

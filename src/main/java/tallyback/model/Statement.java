@@ -466,12 +466,19 @@ public sealed interface Statement {
    *
    * @param seconds how long the sound is, at least 1; null when nobody measured it
    * @param text what was typed; null for a spoken one
+   * @param subject plan id of the place or item that it gives a name to, or null
    */
-  record Memo(@Nullable Integer seconds, @Nullable String text) implements Statement {
+  record Memo(@Nullable Integer seconds, @Nullable String text, @Nullable String subject)
+      implements Statement {
+
+    /** One that names nothing. */
+    public Memo(@Nullable Integer seconds, @Nullable String text) {
+      this(seconds, text, null);
+    }
 
     /** One of which nothing more is known. */
     public Memo() {
-      this(null, null);
+      this(null, null, null);
     }
   }
 

@@ -320,6 +320,14 @@ public final class EntryGrammar {
     return NumberWords.isNumberWord(word);
   }
 
+  /**
+   * A spoken name as the grammar spells it, in lower case: one spelling for words that sound alike,
+   * such as disc for disk.
+   */
+  public static String spelled(String name) {
+    return Spelling.ofName(name);
+  }
+
   /** How a unit is said when there is more than one of it, such as {@code newton metres}. */
   public static String spoken(Unit unit) {
     return UnitWords.unit(unit);

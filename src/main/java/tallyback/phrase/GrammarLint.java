@@ -2,8 +2,12 @@ package tallyback.phrase;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Pattern;
 
 /**
  * Looks through a grammar for everything that would make the tool hear or note something wrong:
@@ -19,6 +23,10 @@ final class GrammarLint {
    * mended.
    */
   private static final int MOST_AMBIGUITIES = 20;
+
+  /** Tags that name a thing of the plan. */
+  private static final Pattern NAMING =
+      Pattern.compile("(item|at|step|fluid|person|vessel|wrench|gauge|mark):.+");
 
   private GrammarLint() {}
 
@@ -82,7 +90,9 @@ final class GrammarLint {
                           word.line(),
                           "words with a known pronunciation",
                           "'" + word.text() + "' in rule <" + rule.name() + ">",
-                          "Give its pronunciation, or use another word.")));
+                          "Give its pronunciation, or use another word.",
+                          Optional.of(word.text()),
+                          List.of())));
     }
     return List.copyOf(faults.values());
   }
@@ -130,7 +140,30 @@ final class GrammarLint {
             + shown(witness.second()),
         here.equals(there)
             ? "Give the two ways through " + here + " different words, or keep only one."
-            : "Take the phrase away from " + here + " or from " + there + ".");
+            : "Take the phrase away from " + here + " or from " + there + ".",
+        Optional.empty(),
+        thingsIn(witness));
+  }
+
+  /** Ids of the plan that only one of the two readings speaks of, or else those of both. */
+  private static List<String> thingsIn(TwoReadings.Witness witness) {
+    Set<String> first = things(witness.first());
+    Set<String> second = things(witness.second());
+    Set<String> all = new LinkedHashSet<>(first);
+    all.addAll(second);
+    List<String> only =
+        all.stream().filter(id -> first.contains(id) != second.contains(id)).toList();
+    return only.isEmpty() ? List.copyOf(all) : only;
+  }
+
+  private static Set<String> things(Parse parse) {
+    Set<String> ids = new LinkedHashSet<>();
+    for (Piece piece : parse.pieces()) {
+      if (piece instanceof Piece.Tag tag && NAMING.matcher(tag.text()).matches()) {
+        ids.add(tag.text().substring(tag.text().indexOf(':') + 1));
+      }
+    }
+    return ids;
   }
 
   private static String shown(Parse parse) {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Pattern;
 import tallyback.model.Statement;
 import tallyback.model.Statement.FluidForm;
 import tallyback.model.Statement.Thing;
@@ -70,6 +71,14 @@ final class PlanNames {
           List.of("discs", "rotors"),
           List.of("coolant pump", "water pump"));
 
+  /** What a name may be held by where no plan says it. Plugs and hoses have names of their own. */
+  private static final Map<Thing, String> HELD = held();
+
+  private static final Pattern NUMBERED = Pattern.compile("place .*");
+
+  /** Numbered places that a number after them could run into. */
+  private static final Pattern TWENTIES = Pattern.compile("place twenty( .*)?");
+
   /** A name of several things in the singular means one of them, whatever article it has. */
   private static final String ONE = "{count:1}";
 
@@ -100,6 +109,7 @@ final class PlanNames {
     slots.put("group", one);
     slots.put("groups", groups(items, true));
     slots.put("a_group", withArticle(oneOfSeveral(one)));
+    fastened();
     Map<String, String> others = new LinkedHashMap<>(points);
     addAll(others, slot("place", plan.places(), "at"));
     addAll(others, fluidsAsSystems());
@@ -109,7 +119,7 @@ final class PlanNames {
     addAll(where, slot("place", plan.places(), "at"));
     items.forEach((name, tag) -> where.putIfAbsent(name, "{at:" + idOf(tag) + "}"));
     slots.put("where", withSides(where));
-    slots.put("place_first", without(where, STATE_NAMES));
+    slots.put("place_first", withoutTwenties(without(where, STATE_NAMES)));
     slots.put("vessel", instruments(InstrumentKind.VESSEL, "vessel"));
     slots.put("wrench", instruments(InstrumentKind.WRENCH, "wrench"));
     slots.put("gauge", instruments(InstrumentKind.GAUGE, "gauge"));
@@ -183,7 +193,9 @@ final class PlanNames {
               1,
               "each " + what + " to have a name of its own",
               "\"" + name + "\" for both " + idOf(earlier) + " and " + thing.id(),
-              "Change one of the two in the plan."));
+              "Change one of the two in the plan.",
+              java.util.Optional.empty(),
+              List.of(idOf(earlier), thing.id())));
     }
   }
 
@@ -232,6 +244,62 @@ final class PlanNames {
     }
     addAll(names, slot("system", plan.systems(), "at"));
     return names;
+  }
+
+  /**
+   * Without a plan any name may have fasteners: "belly pan bolts", "bolts at the belly pan". One
+   * rule for all names, so that the graph doesn't hold each name once for each noun; in the grammar
+   * of a plan it is empty.
+   */
+  private void fastened() {
+    if (plan.basis() != Plan.Basis.NAMES) {
+      List.of("fastened", "fastened_many", "fastened_named", "nameable")
+          .forEach(rule -> slots.put(rule, Map.of()));
+      return;
+    }
+    Map<String, String> holders = new LinkedHashMap<>();
+    for (Item item : plan.items()) {
+      if (!item.temporary()) {
+        item.say().forEach(said -> holders.put(Spelling.ofName(said), "{item:" + item.id() + "}"));
+      }
+    }
+    for (Plan.Place place : plan.places()) {
+      place.say().forEach(said -> holders.put(Spelling.ofName(said), "{item:" + place.id() + "}"));
+    }
+    Map<String, String> numbered = slot("place", plan.places(), "at");
+    numbered.keySet().removeIf(name -> !NUMBERED.matcher(name).matches());
+    slots.put("nameable", numbered);
+    slots.put("holder", withoutTwenties(holders));
+    Map<String, String> twenties = new LinkedHashMap<>(holders);
+    twenties.keySet().removeIf(name -> !TWENTIES.matcher(name).matches());
+    slots.put("holder_in_the_twenties", twenties);
+    Map<String, String> one = new LinkedHashMap<>();
+    Map<String, String> several = new LinkedHashMap<>();
+    HELD.forEach(
+        (thing, noun) -> {
+          one.put(noun, "{thing:" + thing + "} " + ONE);
+          several.put(noun + "s", "{thing:" + thing + "}");
+        });
+    slots.put("held", one);
+    slots.put("held_many", several);
+    slots.put("fastened", fastened("<held>"));
+    slots.put("fastened_many", fastened("<held_many>"));
+    // Where a number may follow, no number may come before it.
+    slots.put("fastened_named", Map.of("<holder> <held_many>", "{of:first}"));
+  }
+
+  private static Map<String, String> fastened(String held) {
+    Map<String, String> phrases = new LinkedHashMap<>();
+    phrases.put("<holder> " + held, "{of:first}");
+    phrases.put(held + " at <holder_in_the_twenties>", "{of:first}");
+    return phrases;
+  }
+
+  /** "Place twenty six bolts" may be six bolts at place twenty: nobody could tell. */
+  private static Map<String, String> withoutTwenties(Map<String, String> names) {
+    Map<String, String> rest = new LinkedHashMap<>(names);
+    rest.keySet().removeIf(name -> TWENTIES.matcher(name).matches());
+    return rest;
   }
 
   /**
@@ -415,6 +483,24 @@ final class PlanNames {
     names.put("other side", Statement.OTHER_SIDE);
     names.put("other one", Statement.OTHER_SIDE);
     return names;
+  }
+
+  private static Map<Thing, String> held() {
+    Map<Thing, String> nouns = new LinkedHashMap<>();
+    for (Thing thing :
+        List.of(
+            Thing.BOLT,
+            Thing.NUT,
+            Thing.SCREW,
+            Thing.STUD,
+            Thing.WASHER,
+            Thing.CLIP,
+            Thing.CLAMP,
+            Thing.PIN,
+            Thing.CONNECTOR)) {
+      nouns.put(thing, thing.name().toLowerCase(Locale.ROOT));
+    }
+    return nouns;
   }
 
   private static Map<Thing, List<String>> nouns() {

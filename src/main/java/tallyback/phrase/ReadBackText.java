@@ -108,17 +108,19 @@ public final class ReadBackText {
     return new ReadBack(same, same);
   }
 
-  private static ReadBack memo(Statement.Memo memo) {
+  private ReadBack memo(Statement.Memo memo) {
+    String subject = memo.subject();
+    String what = subject == null ? "memo" : "name of " + label(subject);
     if (memo.text() != null) {
-      String text = "memo: " + memo.text();
+      String text = what + ": " + memo.text();
       return new ReadBack(text, text);
     }
     Integer seconds = memo.seconds();
     return seconds == null
-        ? new ReadBack("voice memo", "voice memo")
+        ? new ReadBack(subject == null ? "voice memo" : what, subject == null ? "voice memo" : what)
         : new ReadBack(
-            "memo, " + aloud(seconds) + (seconds == 1 ? " second" : " seconds") + ", kept",
-            "memo, " + seconds + " s, kept");
+            what + ", " + aloud(seconds) + (seconds == 1 ? " second" : " seconds") + ", kept",
+            what + ", " + seconds + " s, kept");
   }
 
   private static String no(Answer answer) {
@@ -330,11 +332,19 @@ public final class ReadBackText {
   private String tightened(Tightened tight) {
     String all = tight.lump() ? "all " : "";
     String count = tight.count() == null ? "" : NumberWords.cardinal(tight.count()) + " ";
-    String named = label(tight.item() != null ? tight.item() : tight.place());
-    String name = named.isEmpty() ? noun(tight.thing(), tight.count()) : named;
+    String name = fasteners(tight);
     String of = name.isEmpty() && tight.count() != null ? "of them" : "";
     String ofAll = name.isEmpty() && tight.lump() ? "of them" : "";
     return (all + count + name + of + ofAll).strip();
+  }
+
+  /** By their own name, or by what they hold: "belly pan bolts". */
+  private String fasteners(Tightened tight) {
+    String named = label(tight.item() != null ? tight.item() : tight.place());
+    boolean held = tight.item() == null && tight.place() != null && tight.thing() != null;
+    return named.isEmpty() || held
+        ? (named + " " + noun(tight.thing(), tight.count())).strip()
+        : named;
   }
 
   private static String ordinal(int number) {
@@ -350,8 +360,7 @@ public final class ReadBackText {
     String state =
         tight.state() == Statement.TightnessState.BY_FEEL ? "tight by feel" : word(tight.state());
     String count = tight.count() == null ? "" : tight.count() + " × ";
-    String named = label(tight.item() != null ? tight.item() : tight.place());
-    String name = named.isEmpty() ? noun(tight.thing(), tight.count()) : named;
+    String name = fasteners(tight);
     return parts(
         (state + " " + count + name).strip().replaceAll(" ×$", ""),
         tight.lump() ? "all, not counted" : "",

@@ -167,7 +167,7 @@ final class StatementReader {
               Objects.requireNonNull(said.amount("after")), subject(said), said.has("level"));
       case "cancel_timer" -> new Statement.CancelTimer(said.has("all"));
       case "photo" -> new Statement.PhotoMarked(subject(said));
-      case "memo" -> new Statement.Memo();
+      case "memo" -> new Statement.Memo(null, null, subject(said));
       case "missed" -> new Statement.NotUnderstoodSettled();
       case "pause" -> new Statement.Paused();
       case "resume" -> new Statement.Resumed();
@@ -250,25 +250,30 @@ final class StatementReader {
         said.constantOrNull("fell", FellWhere.class));
   }
 
+  /** What has the fasteners that were named by it: "belly pan" of "belly pan bolts"; or null. */
+  private static @Nullable String holder(Said said) {
+    return said.has("of") ? said.get("item") : null;
+  }
+
   /** "One clip broke" takes a clip out of use; "the guard broke" tells of a fault. */
   private static Statement broke(Said said) {
-    if (said.count() == null && said.has("item") && !said.has("lump")) {
+    if (said.count() == null && said.has("item") && !said.has("lump") && !said.has("of")) {
       return new Statement.ProblemSeen(Trouble.BROKEN, said.get("item"));
     }
     return new Statement.ItemsMoved(
         ItemMove.SHEARED,
-        said.get("item"),
+        holder(said) == null ? said.get("item") : null,
         said.constantOrNull("thing", Thing.class),
         said.count(),
         said.has("lump"),
         said.amount("size"),
-        null,
+        holder(said),
         null);
   }
 
   /** A single part is fitted new; a group of fasteners moves from stock onto the machine. */
   private Statement renewed(Said said) {
-    String item = said.get("item");
+    String item = holder(said) == null ? said.get("item") : null;
     boolean part =
         item != null
             && said.count() == null
@@ -283,7 +288,7 @@ final class StatementReader {
         said.count(),
         false,
         said.amount("size"),
-        null,
+        holder(said),
         null);
   }
 
@@ -304,7 +309,7 @@ final class StatementReader {
   private Statement tightened(
       Said said, TightnessState state, @Nullable Amount torque, @Nullable Amount turn) {
     String name = said.get("item");
-    boolean fastener = name != null && isFastener(name);
+    boolean fastener = name != null && !said.has("of") && isFastener(name);
     Integer count = said.count();
     String pass = said.get("pass");
     return new Statement.Tightened(

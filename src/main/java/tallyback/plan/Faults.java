@@ -5,6 +5,7 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import tallyback.model.Weight;
 
 /**
  * Gathers what is wrong in one file. Every sentence that reading a plan can say stands in this
@@ -28,8 +29,8 @@ final class Faults {
   }
 
   /** What came of the file; the plan counts only when nothing is wrong with it. */
-  PlanReading reading(Optional<Plan> plan) {
-    return new PlanReading(plan.filter(whole -> none()), faults(), warnings());
+  PlanReading reading(Optional<Plan> plan, Places places) {
+    return new PlanReading(plan.filter(whole -> none()), faults(), warnings(), plan, places);
   }
 
   /**
@@ -44,6 +45,7 @@ final class Faults {
     List<PlanFault> cut = new ArrayList<>(sorted.subList(0, MOST_LISTED));
     cut.add(
         new PlanFault(
+            Weight.STOP,
             file,
             0,
             0,
@@ -66,13 +68,16 @@ final class Faults {
   }
 
   private void fault(Spot spot, String expected, String found, String remedy) {
-    faults.add(
-        new PlanFault(file, spot.line(), spot.column(), spot.field(), expected, found, remedy));
+    faults.add(at(Weight.STOP, spot, expected, found, remedy));
   }
 
-  private void warning(Spot spot, String expected, String found, String remedy) {
-    warnings.add(
-        new PlanFault(file, spot.line(), spot.column(), spot.field(), expected, found, remedy));
+  private void warning(Weight weight, Spot spot, String expected, String found, String remedy) {
+    warnings.add(at(weight, spot, expected, found, remedy));
+  }
+
+  private PlanFault at(Weight weight, Spot spot, String expected, String found, String remedy) {
+    return new PlanFault(
+        weight, file, spot.line(), spot.column(), spot.field(), expected, found, remedy);
   }
 
   /** What stands in the file, cut short and kept on one line. */
@@ -414,10 +419,27 @@ final class Faults {
     fault(spot, "a date", quote(found), "write it like 2026-03-31");
   }
 
+  void notOpen(Spot spot, String found, Collection<String> known) {
+    fault(
+        spot,
+        "fields that the manual may fill in: " + String.join(", ", known),
+        quote(found),
+        didYouMean(found, known, "take it out"));
+  }
+
+  void openAndGiven(Spot spot, String field) {
+    fault(
+        spot,
+        "either a value or \"from-manual\"",
+        "both for " + quote(field),
+        "take " + quote(field) + " out of \"from-manual\" once its value is entered");
+  }
+
   // Worth a second look
 
   void sharesExceedCapacity(Spot spot, String shares, String capacity) {
     warning(
+        Weight.CHECK,
         spot,
         "drain shares that together fit the capacity of " + capacity,
         shares,
@@ -425,11 +447,13 @@ final class Faults {
   }
 
   void beforeExceedsCapacity(Spot spot, String before, String capacity) {
-    warning(spot, "at most the capacity of " + capacity, before, "check both amounts");
+    warning(
+        Weight.CHECK, spot, "at most the capacity of " + capacity, before, "check both amounts");
   }
 
   void inNoStep(Spot spot, String id) {
     warning(
+        Weight.NOTE,
         spot,
         "a step that takes it off or puts it on",
         quote(id) + " in no step",
@@ -438,6 +462,7 @@ final class Faults {
 
   void offNeverOn(Spot spot, String id, Optional<String> step) {
     warning(
+        Weight.CHECK,
         spot,
         "a later step that puts it back",
         quote(id) + " only taken off" + step.map(in -> " (in " + quote(in) + ")").orElse(""),
@@ -446,6 +471,7 @@ final class Faults {
 
   void temporaryStays(Spot spot, String id) {
     warning(
+        Weight.STOP,
         spot,
         "a step that takes the temporary item out again",
         quote(id) + " only put in",

@@ -136,8 +136,9 @@ final class Measuring {
     return adapter;
   }
 
-  private void checkLimit(Section section, @Nullable Amount from, @Nullable Amount to) {
-    if (!section.has("from") && !section.has("to")) {
+  private void checkLimit(
+      Section section, @Nullable Amount from, @Nullable Amount to, boolean open) {
+    if (!open && !section.has("from") && !section.has("to")) {
       faults.noLimit(section.spot());
     }
     if (from == null || to == null) {
@@ -167,7 +168,12 @@ final class Measuring {
     };
   }
 
-  Limit limit(Section section, String subject) {
+  /**
+   * Reads a limit.
+   *
+   * @param open whether some of its values are left to the maker's manual
+   */
+  Limit limit(Section section, String subject, boolean open) {
     if (!section.has("measure")) {
       section.missing("measure", "measure: temperature");
     }
@@ -178,7 +184,7 @@ final class Measuring {
     Set<Dimension> wanted = measure == null ? AmountText.anyDimension() : dimensionsOf(measure);
     Amount from = section.amount("from", Sign.ANY, wanted);
     Amount to = section.amount("to", Sign.ANY, wanted);
-    checkLimit(section, from, to);
+    checkLimit(section, from, to, open);
     Amount drop = section.amount("drop", Sign.NOUGHT_OR_MORE, EnumSet.of(Dimension.PRESSURE));
     Integer minutes = section.whole("minutes", 1, MOST_MINUTES);
     if ((drop != null || minutes != null) && measure != null && measure != Measure.PRESSURE) {

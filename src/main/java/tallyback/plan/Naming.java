@@ -32,10 +32,12 @@ final class Naming {
           "TH", "UH", "UW", "V", "W", "Y", "Z", "ZH");
 
   private final Names names;
+  private final Places places;
   private final Faults faults;
 
-  Naming(Names names, Faults faults) {
+  Naming(Names names, Places places, Faults faults) {
     this.names = names;
+    this.places = places;
     this.faults = faults;
   }
 
@@ -54,6 +56,7 @@ final class Naming {
       names.declare(kind, id, section.spot(given == null ? "say" : "id"));
     }
     names.say(kind, id, say);
+    places.put(id, section);
     return new Called(id, say.stream().map(Mention::text).toList());
   }
 

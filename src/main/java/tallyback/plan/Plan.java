@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Rational;
@@ -32,6 +33,8 @@ import tallyback.model.Unit;
  * @param instruments vessels, wrenches, gauges
  * @param limits expected readings
  * @param pronunciations extra words with their ARPAbet pronunciations
+ * @param open values that the plan leaves to the maker's manual, in the order of the file
+ * @param basis what it is based on: that says what is expected because of it
  */
 public record Plan(
     String name,
@@ -46,7 +49,9 @@ public record Plan(
     List<Step> steps,
     List<Instrument> instruments,
     List<Limit> limits,
-    Map<String, List<String>> pronunciations) {
+    Map<String, List<String>> pronunciations,
+    List<Open> open,
+    Basis basis) {
 
   /** Copies its collections. */
   public Plan {
@@ -59,6 +64,70 @@ public record Plan(
     instruments = List.copyOf(instruments);
     limits = List.copyOf(limits);
     pronunciations = Map.copyOf(pronunciations);
+    open = List.copyOf(open);
+  }
+
+  /** One that somebody wrote, and that leaves nothing open. */
+  public Plan(
+      String name,
+      String text,
+      String hash,
+      Machine machine,
+      List<Person> people,
+      List<Fluid> fluids,
+      List<FluidSystem> systems,
+      List<Place> places,
+      List<Item> items,
+      List<Step> steps,
+      List<Instrument> instruments,
+      List<Limit> limits,
+      Map<String, List<String>> pronunciations) {
+    this(
+        name,
+        text,
+        hash,
+        machine,
+        people,
+        fluids,
+        systems,
+        places,
+        items,
+        steps,
+        instruments,
+        limits,
+        pronunciations,
+        List.of(),
+        Basis.WRITTEN);
+  }
+
+  /**
+   * A value that the plan leaves to the maker's manual.
+   *
+   * @param subject id of the item, system or point, or of what a limit is about
+   * @param field which value: the field's name; of a limit the measure before it, such as {@code
+   *     thickness from}
+   */
+  public record Open(String subject, String field) {}
+
+  /** Whether the plan says that this value must be entered from the maker's manual. */
+  public boolean leavesOpen(String subject, String field) {
+    return open.contains(new Open(subject, field));
+  }
+
+  /** What a plan is based on. */
+  public enum Basis {
+    /** Somebody wrote what is to be done: all of it is expected. */
+    WRITTEN,
+    /**
+     * Names to speak with, and no more: what comes off is expected to go back. A count above one
+     * only says that there may be several.
+     */
+    NAMES,
+    /**
+     * Drawn from a tear-down: a step is done when its items were told, its order is a suggestion,
+     * and every thread without a torque is to be torqued or said to be tight by feel.
+     */
+    TEAR_DOWN
   }
 
   /** Anything with an id and spoken names. */
@@ -281,7 +350,14 @@ public record Plan(
       boolean carryOver,
       boolean temporary,
       @Nullable Alignment alignment)
-      implements Named {}
+      implements Named {
+
+    /** Whether name or drive say that it has a hole along it, so that it bears less. */
+    public boolean hollow() {
+      return Stream.concat(Stream.of(id, drive == null ? "" : drive), say.stream())
+          .anyMatch(each -> each.contains("banjo") || each.contains("hollow"));
+    }
+  }
 
   /**
    * A step of the job.

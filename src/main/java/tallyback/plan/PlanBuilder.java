@@ -2,9 +2,12 @@ package tallyback.plan;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -19,6 +22,7 @@ import tallyback.model.Statement.Thing;
 import tallyback.plan.Names.Kind;
 import tallyback.plan.Naming.Called;
 import tallyback.plan.Plan.Alignment;
+import tallyback.plan.Plan.Basis;
 import tallyback.plan.Plan.Fluid;
 import tallyback.plan.Plan.FluidBase;
 import tallyback.plan.Plan.FluidSystem;
@@ -27,6 +31,7 @@ import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.LevelMark;
 import tallyback.plan.Plan.Limit;
 import tallyback.plan.Plan.Machine;
+import tallyback.plan.Plan.Open;
 import tallyback.plan.Plan.Person;
 import tallyback.plan.Plan.Place;
 import tallyback.plan.Plan.Point;
@@ -44,6 +49,12 @@ final class PlanBuilder {
   private static final int LARGEST_COUNT = 99;
 
   private static final int MOST_MINUTES = 10_000;
+  private static final String FROM_MANUAL = "from-manual";
+  private static final Set<String> OPEN_IN_SYSTEMS = ordered("capacity", "matters");
+  private static final Set<String> OPEN_AT_POINTS = ordered("share");
+  private static final Set<String> OPEN_IN_ITEMS =
+      ordered("thread", "head", "length", "grade", "torque");
+  private static final Set<String> OPEN_IN_LIMITS = ordered("from", "to", "drop", "minutes");
   private static final String DEFAULT_MACHINE = "machine without a name";
   private static final String DEFAULT_SIDES =
       "left and right as seen from the seat, looking forward";
@@ -55,15 +66,20 @@ final class PlanBuilder {
   private final Naming naming;
   private final Tightening tightening;
   private final Measuring measuring;
+  private final List<Open> open = new ArrayList<>();
 
-  PlanBuilder(String text, String hash, Faults faults) {
+  PlanBuilder(String text, String hash, Places places, Faults faults) {
     this.text = text;
     this.hash = hash;
     this.faults = faults;
     this.names = new Names(faults);
-    this.naming = new Naming(names, faults);
+    this.naming = new Naming(names, places, faults);
     this.tightening = new Tightening(faults);
     this.measuring = new Measuring(faults);
+  }
+
+  private static Set<String> ordered(String... fields) {
+    return Collections.unmodifiableSet(new LinkedHashSet<>(Arrays.asList(fields)));
   }
 
   /**
@@ -80,6 +96,7 @@ final class PlanBuilder {
       return Optional.empty();
     }
     String name = file.requiredText("name", "name: coolant pump and belt");
+    Basis basis = file.choice("basis", Basis.class);
     Machine machine = machine(file.section("machine", "machine: {name: maker and model}"));
     List<Person> people = file.sections("people").stream().map(this::person).toList();
     List<Fluid> fluids = file.sections("fluids").stream().map(this::fluid).toList();
@@ -95,7 +112,10 @@ final class PlanBuilder {
             .map(each -> measuring.instrument(each, naming.called(each, Kind.INSTRUMENT)))
             .toList();
     List<Limit> limits =
-        file.sections("limits").stream().map(each -> measuring.limit(each, subject(each))).toList();
+        file.sections("limits").stream()
+            .map(this::limit)
+            .filter(each -> each.from() != null || each.to() != null)
+            .toList();
     Map<String, List<String>> pronunciations =
         naming.pronunciations(
             file.section("pronunciations", "pronunciations: {grommet: G R AA M AH T}"));
@@ -117,10 +137,10 @@ final class PlanBuilder {
             steps,
             instruments,
             limits,
-            pronunciations);
-    if (faults.none()) {
-      SecondLook.at(plan, file, faults);
-    }
+            pronunciations,
+            open,
+            basis == null ? Basis.WRITTEN : basis);
+    SecondLook.at(plan, file, faults);
     return Optional.of(plan);
   }
 
@@ -192,8 +212,39 @@ final class PlanBuilder {
             section.sections("drains").stream().map(this::point).toList(),
             section.sections("fills").stream().map(this::point).toList(),
             section.sections("marks").stream().map(this::mark).toList());
+    open(section, called.id(), OPEN_IN_SYSTEMS);
     section.finish();
     return system;
+  }
+
+  /**
+   * Which values of a section the plan leaves to the maker's manual. They are kept apart, so that
+   * nothing that judges a job can take an open value for one.
+   *
+   * @return whether there is any
+   */
+  private boolean open(Section section, String subject, Set<String> allowed) {
+    List<Mention> left = section.texts(FROM_MANUAL);
+    for (Mention field : left) {
+      if (!allowed.contains(field.text())) {
+        faults.notOpen(field.spot(), field.text(), allowed);
+      } else if (section.has(field.text())) {
+        faults.openAndGiven(field.spot(), field.text());
+      } else {
+        open.add(new Open(subject, field.text()));
+      }
+    }
+    return !left.isEmpty();
+  }
+
+  private Limit limit(Section section) {
+    String subject = subject(section);
+    String measure = Optional.ofNullable(section.text("measure")).orElse("");
+    int before = open.size();
+    boolean anyOpen = open(section, subject, OPEN_IN_LIMITS);
+    open.subList(before, open.size())
+        .replaceAll(each -> new Open(subject, measure + " " + each.field()));
+    return measuring.limit(section, subject, anyOpen);
   }
 
   private static @Nullable Amount volume(Section section, String field, Sign sign) {
@@ -217,6 +268,7 @@ final class PlanBuilder {
             called.say(),
             volume(section, "share", Sign.ABOVE_NOUGHT),
             reference(section, "plug", EnumSet.of(Kind.ITEM)));
+    open(section, called.id(), OPEN_AT_POINTS);
     section.finish();
     return point;
   }
@@ -262,6 +314,7 @@ final class PlanBuilder {
             section.flag("carry-over"),
             section.flag("temporary"),
             alignment(section.section("alignment", "alignment: {angle: 0°, tolerance: ±30°}")));
+    open(section, called.id(), OPEN_IN_ITEMS);
     checkItem(section, item);
     section.finish();
     return item;

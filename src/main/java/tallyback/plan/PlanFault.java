@@ -1,8 +1,13 @@
 package tallyback.plan;
 
+import java.util.Locale;
+import tallyback.model.Weight;
+
 /**
  * One thing wrong, or worth a second look, in a plan file.
  *
+ * @param weight stop: the plan can't be used, or would hurt somebody or something; check: most
+ *     likely a slip; note: unusual, and yet often right
  * @param file the file as the user named it
  * @param line line from 1; 0 when the file as a whole is meant
  * @param column column from 1; 0 when the file as a whole is meant
@@ -13,15 +18,31 @@ package tallyback.plan;
  * @param remedy what to do
  */
 public record PlanFault(
-    String file, int line, int column, String field, String expected, String found, String remedy) {
+    Weight weight,
+    String file,
+    int line,
+    int column,
+    String field,
+    String expected,
+    String found,
+    String remedy) {
 
   /** The whole fault on one line, ready to be shown. */
   public String text() {
-    StringBuilder text = new StringBuilder(file);
-    if (line > 0) {
-      text.append(':').append(line).append(':').append(column);
-    }
-    text.append(": ");
+    return place() + said();
+  }
+
+  /** Likewise, with its weight behind the place: {@code plan.yaml:12:5: check: ...}. */
+  public String weighedText() {
+    return place() + weight.name().toLowerCase(Locale.ROOT) + ": " + said();
+  }
+
+  private String place() {
+    return file + (line > 0 ? ":" + line + ":" + column : "") + ": ";
+  }
+
+  private String said() {
+    StringBuilder text = new StringBuilder();
     if (!field.isEmpty()) {
       text.append(field).append(": ");
     }

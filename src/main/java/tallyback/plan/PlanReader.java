@@ -52,7 +52,7 @@ public final class PlanReader {
     } else {
       return read(bytes(file), faults);
     }
-    return faults.reading(Optional.empty());
+    return faults.reading(Optional.empty(), new Places());
   }
 
   /**
@@ -76,17 +76,19 @@ public final class PlanReader {
   private static PlanReading read(byte[] bytes, Faults faults) {
     if (bytes.length > LARGEST_BYTES) {
       faults.tooLarge(LARGEST_BYTES);
-      return faults.reading(Optional.empty());
+      return faults.reading(Optional.empty(), new Places());
     }
-    return faults.reading(decode(bytes, faults).flatMap(text -> build(text, faults)));
+    Places places = new Places();
+    return faults.reading(
+        decode(bytes, faults).flatMap(text -> build(text, places, faults)), places);
   }
 
-  private static Optional<Plan> build(String text, Faults faults) {
+  private static Optional<Plan> build(String text, Places places, Faults faults) {
     return YamlTree.read(text, faults)
         .flatMap(
             root -> {
               if (root instanceof MappingNode mapping) {
-                return new PlanBuilder(text, sha256(text), faults).build(mapping);
+                return new PlanBuilder(text, sha256(text), places, faults).build(mapping);
               }
               faults.notOurs(Spot.of(root, ""));
               return Optional.empty();

@@ -9,8 +9,16 @@ import java.util.Optional;
  * @param plan the plan; present exactly when {@code faults} is empty
  * @param faults all that must be put right, in the order of the file
  * @param warnings all that is worth a second look, in the order of the file
+ * @param draft the plan as far as it could be read, for a lint that tells everything at once; what
+ *     is wrong in the file is missing in it or stands as an amount without unit
+ * @param places where everything in the draft stands
  */
-public record PlanReading(Optional<Plan> plan, List<PlanFault> faults, List<PlanFault> warnings) {
+public record PlanReading(
+    Optional<Plan> plan,
+    List<PlanFault> faults,
+    List<PlanFault> warnings,
+    Optional<Plan> draft,
+    Places places) {
 
   /** Copies its lists. */
   public PlanReading {

@@ -92,6 +92,43 @@ final class Section {
         : Spot.of(value, pathOf(field));
   }
 
+  /** The spot at the end of a path of fields and places in lists, as near as the file goes. */
+  Spot spotOf(Object... way) {
+    Spot nearest = spot;
+    StringBuilder field = new StringBuilder(path);
+    Node at = null;
+    for (Object step : way) {
+      if (step instanceof String name) {
+        field.append(field.isEmpty() ? "" : ".").append(name);
+      }
+      at = at == null && step instanceof String name ? values.get(name) : below(at, step);
+      nearest = Spot.of(at == null ? nearest : Spot.of(at, ""), field.toString());
+      if (at == null) {
+        return nearest;
+      }
+    }
+    return nearest;
+  }
+
+  private static @Nullable Node below(@Nullable Node node, Object step) {
+    if (node instanceof MappingNode mapping) {
+      return mapping.getValue().stream()
+          .filter(
+              each -> each.getKeyNode() instanceof ScalarNode key && key.getValue().equals(step))
+          .map(NodeTuple::getValueNode)
+          .findFirst()
+          .orElse(null);
+    }
+    if (node instanceof ScalarNode && Integer.valueOf(0).equals(step)) {
+      return node; // A single text counts as a list of one.
+    }
+    return node instanceof SequenceNode list
+            && step instanceof Integer index
+            && index < list.getValue().size()
+        ? list.getValue().get(index)
+        : null;
+  }
+
   boolean has(String field) {
     return values.containsKey(field);
   }

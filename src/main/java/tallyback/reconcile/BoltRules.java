@@ -137,22 +137,13 @@ final class BoltRules implements Rule {
       if (item.thing() == Thing.PLUG) {
         return FindingText.NOT_JUDGED_PLUG;
       }
-      if (isHollow(item)) {
+      if (item.hollow()) {
         return FindingText.NOT_JUDGED_HOLLOW;
       }
       if (item.stretch()) {
         return FindingText.NOT_JUDGED_STRETCH;
       }
       return thread == null || grade == null ? FindingText.NOT_JUDGED_UNKNOWN : null;
-    }
-
-    private static boolean isHollow(Item item) {
-      List<String> words = new ArrayList<>(item.say());
-      words.add(item.id());
-      if (item.drive() != null) {
-        words.add(item.drive());
-      }
-      return words.stream().anyMatch(each -> each.contains("banjo") || each.contains("hollow"));
     }
 
     private ScrewThread knownThread() {

@@ -81,6 +81,7 @@ final class FindingText {
   static final String PRESSURE = "pressure";
   static final String NOTHING = "nothing";
   static final String TIGHT = "tight";
+  static final String TIGHT_SOMEHOW = "torqued or tight by feel (no plan says more)";
   static final String TIGHT_NEVER_SAID = "tightness never said";
   static final String TIGHT_NO_VALUE = "said to be torqued, without a value and its unit";
   static final String ABOVE_RANGE = " above the range";
@@ -319,6 +320,22 @@ final class FindingText {
         null,
         null,
         "Machine stopped: torque to the maker's figure and say the value and its unit.");
+    text(
+        "tightness-unsaid",
+        "torqued, or said to be tight by feel",
+        "{tight} of {count} said to be tight; told: {told}",
+        null,
+        null,
+        "Machine stopped: tighten them to the maker's figure and say the value and its unit, or say"
+            + " that they are tight by feel.");
+    text(
+        "order-not-reversed",
+        "\"{need}\" before it, which had come off later",
+        "it went back first",
+        null,
+        "the order of the tear-down, no more than a suggestion",
+        "Machine stopped: look whether all that lies beneath is on and tight; else leave it as it"
+            + " is.");
     text(
         "hand-tight-only",
         "{spec}",
@@ -1076,6 +1093,54 @@ final class FindingText {
 
   static String uncheckedTightness(String label) {
     return label + ": how tight (the plan gives no torque)";
+  }
+
+  static String uncheckedOpenTightness(String label) {
+    return label + ": how tight (the plan leaves the torque to your manual)";
+  }
+
+  static String uncheckedOpenTorques(List<String> labels) {
+    return "torque against the manual, whose figure is not in the plan: "
+        + String.join(", ", labels);
+  }
+
+  static String openCountUnsaid(String label, int counted) {
+    return label
+        + ": how many? Said to be off without a number"
+        + (counted == 0 ? "" : ", and " + counted + " with one");
+  }
+
+  static String openMoreBack(String label, int off, int on) {
+    return label + ": how many? " + off + " came off and " + on + " went back";
+  }
+
+  static String openOnceMore(String label, int most, int again) {
+    return label
+        + ": how many? "
+        + most
+        + " came off and went back, and later "
+        + again
+        + ": of the same, or others?";
+  }
+
+  static String openOnlyBack(String label, int on) {
+    return label + ": how many? " + on + " went on, and nobody said that any came off";
+  }
+
+  static String openTooMany(String label, int count) {
+    return label + ": how many? " + count + " by what was said, more than a plan can count";
+  }
+
+  static String openAgainstPlan(String label, int planned, int told) {
+    return label + ": how many? The plan says " + planned + ", and " + told + " came off";
+  }
+
+  static String openGroup(Standing said) {
+    return "which are meant? \"" + said.entry().words() + "\", " + when(said);
+  }
+
+  static String openName(String label) {
+    return label + ": what is it called? Say \"name " + label + "\" and then its name";
   }
 
   static String threadInto(ThreadedInto into) {

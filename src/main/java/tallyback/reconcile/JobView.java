@@ -335,7 +335,64 @@ final class JobView {
   }
 
   StepTold told(Step step) {
-    return steps.getOrDefault(step.id(), new StepTold());
+    StepTold told = steps.get(step.id());
+    if (told == null) {
+      told = byItems(step) ? StepTold.byItems(statusByItems(step)) : new StepTold();
+      steps.put(step.id(), told);
+    }
+    return told;
+  }
+
+  /** A step drawn from a tear-down is done when its items were told. */
+  boolean byItems(Step step) {
+    return plan.basis() == Plan.Basis.TEAR_DOWN && !(step.off().isEmpty() && step.on().isEmpty());
+  }
+
+  private StepStatus statusByItems(Step step) {
+    int done = 0;
+    int begun = 0;
+    for (String id : step.off()) {
+      boolean gone = index().item(id).map(item -> cameOff(item)).orElse(false);
+      done += gone ? 1 : 0;
+    }
+    for (String id : step.on()) {
+      Optional<Item> item = index().item(id);
+      boolean on = item.map(this::wentOn).orElse(false);
+      boolean all = on && item.map(each -> account(each).lacking() == 0).orElse(false);
+      done += all ? 1 : 0;
+      begun += on && !all ? 1 : 0;
+    }
+    int wanted = step.off().size() + step.on().size();
+    if (done == wanted) {
+      return StepStatus.DONE;
+    }
+    return done + begun > 0 ? StepStatus.STARTED : StepStatus.UNSAID;
+  }
+
+  private boolean cameOff(Item item) {
+    return eventsOf(item.id()).stream()
+            .anyMatch(
+                event ->
+                    event.statement() instanceof ItemsMoved moved
+                        && (moved.move() == ItemMove.OFF || moved.move() == ItemMove.SHEARED))
+        || (item.temporary() && account(item).mentioned());
+  }
+
+  private boolean wentOn(Item item) {
+    return lastFitted(item.id()) >= 0 || (item.temporary() && account(item).mentioned());
+  }
+
+  /** Where an item last went on; -1 when it never did. */
+  int lastFitted(String item) {
+    int last = -1;
+    for (At<Statement> event : eventsOf(item)) {
+      boolean fitted =
+          event.statement() instanceof PartFitted
+              || (event.statement() instanceof ItemsMoved moved
+                  && (moved.move() == ItemMove.ON || moved.move() == ItemMove.NEW_ON));
+      last = fitted ? event.position() : last;
+    }
+    return last;
   }
 
   ItemAccount account(Item item) {

@@ -70,17 +70,28 @@ public final class Reconciler {
   }
 
   /**
-   * Judges a job beside earlier ones.
+   * Judges a job beside earlier ones. One that was told with names only is held against what came
+   * off ({@link TearDown}).
    *
    * @param plan the expected job
    * @param entries every entry of one job, in any order; none is refused, whatever it says
    * @param past what is kept of earlier jobs on the same machine, in any order
    */
   public static Outcome reconcile(Plan plan, List<Entry> entries, List<EarlierFill> past) {
+    if (plan.basis() == Plan.Basis.NAMES) {
+      TearDown told = TearDown.of(plan, entries);
+      return reconcile(told.plan(), entries, past, told.open());
+    }
+    return reconcile(plan, entries, past, List.of());
+  }
+
+  private static Outcome reconcile(
+      Plan plan, List<Entry> entries, List<EarlierFill> past, List<TearDown.Open> open) {
     Books books = Books.of(plan, entries, Densities::litres);
     JobView confirmed = JobView.confirmed(plan, books, past);
     List<Finding> findings = findings(plan, books, past, confirmed);
-    List<Unsaid> unsaid = Silence.of(confirmed);
+    List<Unsaid> unsaid = new ArrayList<>(Silence.of(confirmed));
+    open.forEach(each -> unsaid.add(Silence.of(each)));
     return new Outcome(
         verdict(findings, unsaid),
         findings,

@@ -14,6 +14,7 @@ import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.SecondCheck;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.Thing;
+import tallyback.plan.Plan;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.LevelMark;
@@ -43,12 +44,19 @@ final class Silence {
       silence.add(FindingText.UNCHECKED_NOTHING_SAID, FOR_ALL);
     } else {
       silence.items();
+      silence.leftOpen();
       silence.load();
       silence.states();
       silence.fluids();
       silence.readings();
     }
     return silence.unsaid;
+  }
+
+  /** What a tear-down leaves open; a missing name only matters to whoever reads of it later. */
+  static Unsaid of(TearDown.Open open) {
+    boolean name = open.about() == TearDown.About.NAME;
+    return new Unsaid(open.words(), name ? FOR_HAND_OVER : FOR_ALL);
   }
 
   private void add(String words, List<Stage> stages) {
@@ -84,8 +92,14 @@ final class Silence {
     Tightness tightness = job.tightness(item);
     boolean threaded =
         EnumSet.of(Thing.BOLT, Thing.NUT, Thing.STUD, Thing.PLUG).contains(item.thing());
-    if (item.torque() == null && threaded && tightness.told().isEmpty()) {
-      add(FindingText.uncheckedTightness(item.label()), List.of());
+    boolean judged = job.plan().basis() == Plan.Basis.TEAR_DOWN;
+    if (item.torque() == null && threaded && !judged && tightness.told().isEmpty()) {
+      boolean open = job.plan().leavesOpen(item.id(), "torque");
+      add(
+          open
+              ? FindingText.uncheckedOpenTightness(item.label())
+              : FindingText.uncheckedTightness(item.label()),
+          open ? FOR_ALL : List.of());
     }
     if (item.torque() != null && !tightness.values().isEmpty() && tightness.wrench().isEmpty()) {
       add(FindingText.uncheckedWrench(item.label()), List.of());
@@ -103,6 +117,19 @@ final class Silence {
     }
     if (torque.againAfter() != null) {
       add(FindingText.uncheckedAgain(item.label(), torque.againAfter()), List.of());
+    }
+  }
+
+  /** What was said could not be held against anything. */
+  private void leftOpen() {
+    List<String> values = new ArrayList<>();
+    for (Item item : job.plan().items()) {
+      if (job.plan().leavesOpen(item.id(), "torque") && !job.tightness(item).torques().isEmpty()) {
+        values.add(item.label());
+      }
+    }
+    if (!values.isEmpty()) {
+      add(FindingText.uncheckedOpenTorques(values), List.of());
     }
   }
 

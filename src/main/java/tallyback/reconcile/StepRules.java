@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tallyback.books.Standing;
 import tallyback.model.Finding.Stage;
@@ -24,6 +25,7 @@ final class StepRules implements Rule {
 
   private static final Kind BEFORE_NEED =
       Kind.stop("step-before-need", Kind.ALL).following("clock-set-back");
+  private static final Kind NOT_REVERSED = Kind.note("order-not-reversed");
   private static final Kind NOT_DONE =
       Kind.check("step-not-done", Kind.ALL)
           .following("step-not-done", "step-not-finished", "step-skipped")
@@ -56,7 +58,14 @@ final class StepRules implements Rule {
   @Override
   public List<Kind> kinds() {
     return List.of(
-        BEFORE_NEED, NOT_DONE, NOT_FINISHED, SKIPPED, REDONE, STATE_UNSAID, CAUTION_PASSED);
+        BEFORE_NEED,
+        NOT_REVERSED,
+        NOT_DONE,
+        NOT_FINISHED,
+        SKIPPED,
+        REDONE,
+        STATE_UNSAID,
+        CAUTION_PASSED);
   }
 
   @Override
@@ -66,6 +75,7 @@ final class StepRules implements Rule {
       List<Stage> stages = partOfTest(job, step, partOfTest) ? Kind.AFTER_TEST : Kind.ALL;
       status(job, step, stages, found);
       order(job, step, found);
+      reverse(job, step, found);
       redone(job, step, found);
       states(job, step, found);
       cautions(job, step, found);
@@ -104,6 +114,10 @@ final class StepRules implements Rule {
 
   private static void status(JobView job, Step step, List<Stage> stages, Drafts found) {
     StepTold told = job.told(step);
+    if (job.byItems(step) && told.evidence().isEmpty() && anyItemTold(job, step)) {
+      // Its items are judged one by one.
+      return;
+    }
     Kind kind =
         switch (told.status()) {
           case DONE -> null;
@@ -120,9 +134,43 @@ final class StepRules implements Rule {
     }
   }
 
+  private static boolean anyItemTold(JobView job, Step step) {
+    return Stream.concat(step.off().stream(), step.on().stream())
+        .flatMap(id -> job.index().item(id).stream())
+        .anyMatch(item -> job.account(item).mentioned());
+  }
+
+  /** The order of a tear-down is no more than a suggestion for the way back. */
+  private static void reverse(JobView job, Step step, Drafts found) {
+    if (!job.byItems(step) || step.on().isEmpty()) {
+      return;
+    }
+    int on = job.lastFitted(step.on().get(0));
+    for (Step need : step.needs().stream().flatMap(id -> job.index().step(id).stream()).toList()) {
+      int before = need.on().isEmpty() ? -1 : job.lastFitted(need.on().get(0));
+      if (on >= 0 && before > on) {
+        found
+            .add(NOT_REVERSED, step.id() + " " + need.id(), step.label())
+            .about(List.of(step.id(), need.id()))
+            .with("need", need.label())
+            .seenIn(fitted(job, step))
+            .seenIn(fitted(job, need));
+      }
+    }
+  }
+
+  private static List<Standing> fitted(JobView job, Step step) {
+    String item = step.on().get(0);
+    int last = job.lastFitted(item);
+    return job.eventsOf(item).stream()
+        .filter(event -> event.position() == last)
+        .map(At::said)
+        .toList();
+  }
+
   private static void order(JobView job, Step step, Drafts found) {
     Optional<At<StepMarked>> begun = job.told(step).begun();
-    if (begun.isEmpty()) {
+    if (begun.isEmpty() || job.byItems(step)) {
       return;
     }
     for (String id : step.needs()) {

@@ -18,6 +18,7 @@ final class StepTold {
   private @Nullable At<StepMarked> done;
   private @Nullable At<StepMarked> begun;
   private @Nullable At<StepMarked> lastRedone;
+  private StepStatus byItems = StepStatus.UNSAID;
 
   void add(At<StepMarked> mark) {
     marks.add(mark);
@@ -54,6 +55,13 @@ final class StepTold {
     return Optional.ofNullable(lastRedone);
   }
 
+  /** What is told of a step by its items, when nobody spoke of the step itself. */
+  static StepTold byItems(StepStatus status) {
+    StepTold told = new StepTold();
+    told.byItems = status;
+    return told;
+  }
+
   /** Done outweighs skipped, skipped outweighs begun. */
   StepStatus status() {
     if (done != null) {
@@ -62,7 +70,7 @@ final class StepTold {
     if (skipped != null) {
       return StepStatus.SKIPPED;
     }
-    return started != null ? StepStatus.STARTED : StepStatus.UNSAID;
+    return started != null ? StepStatus.STARTED : byItems;
   }
 
   List<Standing> evidence() {

@@ -75,6 +75,7 @@ final class Tightness {
   private final Set<String> told = new LinkedHashSet<>();
   private final List<Standing> noValue = new ArrayList<>();
   private int covered;
+  private int tight;
   private int byFeel;
   private int loose;
   private int angleDone;
@@ -104,6 +105,7 @@ final class Tightness {
     if (moved.move() == ItemMove.OFF || moved.move() == ItemMove.SHEARED) {
       int off = number(moved.count());
       covered = Math.max(0, covered - off);
+      tight = Math.max(0, tight - off);
       byFeel = Math.max(0, byFeel - off);
       loose = Math.max(0, loose - off);
       angleDone = Math.max(0, angleDone - off);
@@ -130,6 +132,13 @@ final class Tightness {
       wrench = named;
     }
     int count = number(tightened.count());
+    boolean furtherPass = tightened.pass() != null && tightened.pass() > 1;
+    tight =
+        switch (tightened.state()) {
+          case STARTED, HAND_TIGHT -> Math.max(0, tight - count);
+          case BY_FEEL, TORQUED, ANGLE_DONE, CHECKED ->
+              furtherPass ? tight : Math.min(item.count(), tight + count);
+        };
     switch (tightened.state()) {
       case STARTED, HAND_TIGHT -> loose = Math.min(item.count(), loose + count);
       case BY_FEEL -> {
@@ -279,6 +288,11 @@ final class Tightness {
   int covered() {
     int onMachine = Math.max(0, job.account(item).count(Account.MACHINE));
     return Math.min(covered, onMachine);
+  }
+
+  /** How many were said to be tight in any way that is finished; hand tight is not. */
+  int tight() {
+    return tight;
   }
 
   int byFeel() {

@@ -1,12 +1,15 @@
 package tallyback.reconcile;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import tallyback.model.Amount;
 import tallyback.model.Dimension;
 import tallyback.model.Rational;
+import tallyback.model.Statement.Thing;
 import tallyback.model.Unit;
+import tallyback.plan.Plan;
 import tallyback.plan.Plan.Instrument;
 import tallyback.plan.Plan.Item;
 import tallyback.plan.Plan.Torque;
@@ -36,6 +39,8 @@ final class TightnessRules implements Rule {
       Kind.check("wrench-range", Kind.ALL).following("unit-slip", "torque-outside");
   private static final Kind UNSAID =
       Kind.check("torque-unsaid", Kind.ALL).following(ROOTS).whileUnfinished();
+  private static final Kind NOT_SAID =
+      Kind.check("tightness-unsaid", Kind.ALL).following(ROOTS).whileUnfinished();
   private static final Kind HAND_TIGHT =
       Kind.stop("hand-tight-only", Kind.ALL).following("left-in-tray").whileUnfinished();
   private static final Kind BY_FEEL = Kind.check("tight-by-feel", Kind.AFTER_TEST);
@@ -49,6 +54,10 @@ final class TightnessRules implements Rule {
           .whileUnfinished();
   private static final Kind ANGLE_DIFFERS = Kind.stop("angle-differs", Kind.ALL);
 
+  /** What a turn too few leaves loose; clips, pins and clamps are on or off. */
+  private static final Set<Thing> THREADED =
+      EnumSet.of(Thing.BOLT, Thing.NUT, Thing.SCREW, Thing.STUD, Thing.PLUG);
+
   @Override
   public List<Kind> kinds() {
     return List.of(
@@ -57,6 +66,7 @@ final class TightnessRules implements Rule {
         BORDERLINE,
         WRENCH_RANGE,
         UNSAID,
+        NOT_SAID,
         HAND_TIGHT,
         BY_FEEL,
         PARTLY,
@@ -77,6 +87,10 @@ final class TightnessRules implements Rule {
         coverage(job, item, item.torque(), tightness, found);
       } else if (tightness.loose() > 0) {
         handTight(job, item, tightness, found);
+      } else if (judgedWithoutTorque(job, item) && tightness.tight() < item.count()) {
+        start(NOT_SAID, job, item, tightness, found)
+            .with("tight", tightness.tight())
+            .seenIn(job.evidenceOf(item));
       }
     }
   }
@@ -226,12 +240,14 @@ final class TightnessRules implements Rule {
     }
   }
 
-  /** One line per group with a torque, in plan order. */
+  /** One line per group that must be tight, in plan order. */
   static List<TightnessLine> lines(JobView job) {
     List<TightnessLine> lines = new ArrayList<>();
     for (Item item : job.plan().items()) {
       Torque spec = item.torque();
-      if (spec != null) {
+      if (spec == null && judgedWithoutTorque(job, item)) {
+        lines.add(withoutTorque(job, item));
+      } else if (spec != null) {
         Tightness tightness = job.tightness(item);
         lines.add(
             new TightnessLine(
@@ -249,6 +265,32 @@ final class TightnessRules implements Rule {
       }
     }
     return lines;
+  }
+
+  /** Drawn from a tear-down, a plan knows no torque; tight it must be all the same. */
+  private static boolean judgedWithoutTorque(JobView job, Item item) {
+    return THREADED.contains(item.thing())
+        && !item.temporary()
+        && job.plan().basis() == Plan.Basis.TEAR_DOWN
+        && (job.account(item).mentioned() || !job.tightness(item).told().isEmpty());
+  }
+
+  private static TightnessLine withoutTorque(JobView job, Item item) {
+    Tightness tightness = job.tightness(item);
+    boolean whole = tightness.loose() == 0 && tightness.tight() >= item.count();
+    TightnessStatus status = whole ? TightnessStatus.RIGHT : TightnessStatus.PARTLY;
+    return new TightnessLine(
+        item.id(),
+        item.label(),
+        item.count(),
+        FindingText.TIGHT_SOMEHOW,
+        tightness.told(),
+        tightness.wrench().map(Instrument::label).orElse(null),
+        tightness.told().isEmpty() ? TightnessStatus.UNSAID : status,
+        tightness.evidence().stream()
+            .flatMap(said -> said.evidence().stream())
+            .distinct()
+            .toList());
   }
 
   private static TightnessStatus status(Item item, Torque spec, Tightness tightness) {

@@ -40,6 +40,7 @@ import tallyback.model.Statement.StateSaid;
 import tallyback.model.Statement.StepMark;
 import tallyback.model.Statement.StepMarked;
 import tallyback.model.Statement.TemporaryMoved;
+import tallyback.model.Statement.Thing;
 import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.TighteningOrder;
 import tallyback.model.Statement.TightnessState;
@@ -129,13 +130,14 @@ final class StatementText {
     }
   }
 
-  private static String memo(Memo memo) {
+  private String memo(Memo memo) {
+    String what = memo.subject() == null ? "" : ", name of " + plan.label(memo.subject());
     if (memo.text() != null) {
-      return "memo: " + memo.text();
+      return "memo" + what + ": " + memo.text();
     }
     return memo.seconds() == null
-        ? "spoken memo, kept as sound"
-        : "spoken memo, " + memo.seconds() + " s, kept as sound";
+        ? "spoken memo" + what + ", kept as sound"
+        : "spoken memo" + what + ", " + memo.seconds() + " s, kept as sound";
   }
 
   private String settled(NotUnderstoodSettled settled) {
@@ -264,14 +266,23 @@ final class StatementText {
     String thing =
         items.thing() == null ? "things" : items.thing().name().toLowerCase(Locale.ROOT) + "s";
     return line(
-        items.item() == null ? thing + ", group not named" : plan.label(items.item()),
+        items.item() == null ? unnamed(thing, items.place()) : plan.label(items.item()),
         counted(items.count(), moved(items.move())),
         items.lump()
             ? "said as a whole, not counted"
             : items.count() == null ? "number not said" : "",
         items.headSize() == null ? "" : "heads " + amount(items.headSize()),
-        labelled("at", items.place()),
+        items.item() == null && plan.basis() == Plan.Basis.TEAR_DOWN
+            ? ""
+            : labelled("at", items.place()),
         where);
+  }
+
+  /** Where no plan has groups, fasteners are called by what they hold. */
+  private String unnamed(String thing, @Nullable String place) {
+    return place != null && plan.basis() == Plan.Basis.TEAR_DOWN
+        ? plan.label(place) + " " + thing
+        : thing + ", group not named";
   }
 
   private static String moved(ItemMove move) {
@@ -291,8 +302,12 @@ final class StatementText {
     Integer pass = tightened.pass();
     Amount angle = tightened.angle();
     String subject = tightened.item() == null ? tightened.place() : tightened.item();
+    Thing thing = tightened.item() == null ? tightened.thing() : null;
+    boolean held = plan.basis() == Plan.Basis.TEAR_DOWN;
     return line(
-        orUnsaid(subject, "fasteners, group not named"),
+        held && thing != null
+            ? unnamed(thing.name().toLowerCase(Locale.ROOT) + "s", tightened.place())
+            : orUnsaid(subject, "fasteners, group not named"),
         counted(tightened.count(), tightness(tightened.state())),
         tightened.torque() == null ? "" : amount(tightened.torque()),
         pass == null ? "" : "pass " + pass,

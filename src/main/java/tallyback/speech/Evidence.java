@@ -64,7 +64,7 @@ public record Evidence(
         best.worstTellingWordFit(),
         (best.logScore() - hearing.fillerScore()) / seconds,
         hearing.contested(),
-        hearing.level().snrDb());
+        hearing.heardSnrDb());
   }
 
   /** The same as if no other reading came near. */

@@ -18,13 +18,25 @@ import tallyback.audio.LevelReport;
  *     another meaning; what it came to is among the readings
  * @param level loudness and signal-to-noise ratio of the clip
  * @param clip the sound itself
+ * @param heardSnrDb speech to noise in dB of what was searched: some noise may have been taken out
  */
 public record Hearing(
-    List<Reading> readings, double fillerScore, boolean contested, LevelReport level, Clip clip) {
+    List<Reading> readings,
+    double fillerScore,
+    boolean contested,
+    LevelReport level,
+    Clip clip,
+    double heardSnrDb) {
 
   /** Copies the readings. */
   public Hearing {
     readings = List.copyOf(readings);
+  }
+
+  /** Of a clip that was searched as it is. */
+  public Hearing(
+      List<Reading> readings, double fillerScore, boolean contested, LevelReport level, Clip clip) {
+    this(readings, fillerScore, contested, level, clip, level.snrDb());
   }
 
   /**

@@ -12,7 +12,7 @@ import tallyback.audio.Clip;
 class OpenMemoTest {
 
   private static final Instant NINE = Instant.parse("2026-03-02T09:00:00Z");
-  private final OpenMemo memo = new OpenMemo("id", NINE, clip(0, 1000, 1));
+  private final OpenMemo memo = new OpenMemo("id", NINE, clip(0, 1000, 1), null);
 
   private static Clip clip(long startMs, int ms, int sample) {
     short[] samples = new short[ms * 16];

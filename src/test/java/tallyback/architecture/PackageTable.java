@@ -109,7 +109,15 @@ final class PackageTable {
             Use.port("log"),
             Use.port("speech"),
             Use.only("audio.Clip")));
-    table.put("report", whole("model", "plan", "books", "reconcile"));
+    table.put(
+        "report",
+        List.of(
+            Use.whole("model"),
+            Use.whole("plan"),
+            Use.whole("books"),
+            Use.whole("reconcile"),
+            Use.whole("planning"),
+            Use.only("phrase.CardSection")));
     // Writing the record is a use case, so the use cases know the reports and not the other way.
     table.put("app", wholeOf(table.keySet()));
     table.put("web", wholeOf(table.keySet()));

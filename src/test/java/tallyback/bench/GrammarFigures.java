@@ -9,8 +9,8 @@ import tallyback.plan.Plan;
 import tallyback.plan.PlanReader;
 
 /**
- * Size of the compiled entry grammar and the processor time to make it, for the demo plan and a
- * plan of 150 items.
+ * Size of the compiled entry grammar and the processor time to make it, for the demo plan, for the
+ * names of a job without a plan and for a plan of 150 items.
  */
 public final class GrammarFigures {
 
@@ -22,6 +22,7 @@ public final class GrammarFigures {
   public static void main(String[] args) throws Exception {
     Plan demo = PlanReader.read(Path.of("demo-data/plan.yaml")).plan().orElseThrow();
     print("demo plan", demo);
+    print("without a plan", PlanReader.read(Path.of("grammars/names.yaml")).plan().orElseThrow());
     print("plan of " + BigPlan.ITEMS + " items", BigPlan.plan());
   }
 

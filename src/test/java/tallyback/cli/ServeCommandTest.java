@@ -95,9 +95,6 @@ class ServeCommandTest {
   @Test
   void whatIsWronglyUsedIsToldInALine() {
     assertEquals(
-        Ran.failed(2, "--plan: expected the job's plan; name one, such as a file in seeds/"),
-        Ran.command("serve"));
-    assertEquals(
         Ran.failed(2, "--port 70000: expected 0 to 65535; the usual one is 7117"),
         Ran.command("serve", "--plan", PLAN, "--port", 70_000));
     assertEquals(

@@ -38,7 +38,7 @@ class EntryGrammarLintTest {
   void seedBrakePadsIsFitForUse() {
     assertEquals(
         List.of(),
-        EntryGrammar.of(DemoGrammar.plan("seeds/brake-pads-one-axle.yaml")).lint(LEXICON));
+        EntryGrammar.of(DemoGrammar.plan("seeds/brake-pads-and-discs.yaml")).lint(LEXICON));
   }
 
   @Test

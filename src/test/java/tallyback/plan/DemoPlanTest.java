@@ -51,6 +51,8 @@ class DemoPlanTest {
                 StandardCharsets.UTF_8))) {
       in.lines().forEach(line -> words.add(line.split("[ (]", 2)[0]));
     }
+    Files.readAllLines(Path.of("grammars", "pronunciations.dict"))
+        .forEach(line -> words.add(line.split("[ (]", 2)[0]));
     return words;
   }
 
@@ -59,7 +61,7 @@ class DemoPlanTest {
     Set<String> known = dictionary();
     List<Path> files = new ArrayList<>(List.of(Path.of("demo-data", "plan.yaml")));
     try (Stream<Path> seeds = Files.list(Path.of("seeds"))) {
-      seeds.forEach(files::add);
+      seeds.filter(each -> each.toString().endsWith(".yaml")).forEach(files::add);
     }
     Set<String> missing = new TreeSet<>();
     for (Path file : files) {

@@ -24,6 +24,9 @@ import tallyback.plan.Plan;
  */
 class RandomJobsTest {
 
+  private static final List<String> OF_TEAR_DOWNS =
+      List.of("order-not-reversed", "tightness-unsaid");
+
   private static final long SEED = Long.getLong("seed", 20260302L);
   private static final int JOBS = 2_400;
 
@@ -66,7 +69,14 @@ class RandomJobsTest {
 
   @Test
   void everyKindHasAFault() {
-    List<String> kinds = Reconciler.kinds().stream().map(Kind::id).sorted().toList();
+    // Those of a plan drawn from a tear-down can't come up in one that somebody wrote: see
+    // TearDownTest.
+    List<String> kinds =
+        Reconciler.kinds().stream()
+            .map(Kind::id)
+            .filter(kind -> !OF_TEAR_DOWNS.contains(kind))
+            .sorted()
+            .toList();
     assertEquals(kinds, Fault.kinds().stream().sorted().toList());
   }
 

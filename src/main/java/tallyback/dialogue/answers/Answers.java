@@ -19,6 +19,7 @@ import tallyback.phrase.ReadBack;
 import tallyback.plan.Plan;
 import tallyback.reconcile.Outcome;
 import tallyback.reconcile.Reconciler;
+import tallyback.reconcile.TearDown;
 
 /** Answers questions about one job. */
 public final class Answers {
@@ -123,9 +124,11 @@ public final class Answers {
     if (question instanceof OfItem asked) {
       return items.answer(asked.topic(), asked.item() == null ? lastItem(entries) : asked.item());
     }
-    OfTheJob job = new OfTheJob(plan, readBack, entries, judge.apply(entries));
+    // Without a plan that is what came off.
+    Plan expected = TearDown.expected(plan, entries);
+    OfTheJob job = new OfTheJob(expected, readBack, entries, judge.apply(entries));
     if (question instanceof OfFluid asked) {
-      return new OfFluids(plan, job.outcome()).answer(asked.topic(), asked.fluid());
+      return new OfFluids(expected, job.outcome()).answer(asked.topic(), asked.fluid());
     }
     if (question instanceof ReadBackLast asked) {
       return job.readBackLast(asked.entries());

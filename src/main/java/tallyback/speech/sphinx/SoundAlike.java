@@ -1,12 +1,12 @@
 package tallyback.speech.sphinx;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import tallyback.phrase.Lexicon;
+import tallyback.phrase.PhoneDistance;
 
 /**
  * Tells which words are easily mistaken for one another, from how they are said.
@@ -22,10 +22,6 @@ final class SoundAlike {
   private static final double NEAR_PAIR = 0.25;
 
   private static final int SHORT_WORD_PHONES = 3;
-
-  private static final Set<String> VOWELS =
-      Set.of(
-          "AA", "AE", "AH", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW");
 
   /**
    * Words mistaken for one another although their phones differ, seen in recordings of real people
@@ -144,26 +140,6 @@ final class SoundAlike {
   }
 
   private static double distance(List<String> one, List<String> other) {
-    double[] row = new double[other.size() + 1];
-    Arrays.setAll(row, i -> i);
-    for (String left : one) {
-      double diagonal = row[0];
-      row[0]++;
-      for (int j = 1; j <= other.size(); j++) {
-        double above = row[j];
-        row[j] =
-            Math.min(
-                diagonal + exchangeCost(left, other.get(j - 1)), 1 + Math.min(above, row[j - 1]));
-        diagonal = above;
-      }
-    }
-    return row[other.size()] / Math.max(one.size(), other.size());
-  }
-
-  private static double exchangeCost(String one, String other) {
-    if (one.equals(other)) {
-      return 0;
-    }
-    return VOWELS.contains(one) == VOWELS.contains(other) ? 0.5 : 1;
+    return PhoneDistance.between(one, other, PhoneDistance::broad);
   }
 }

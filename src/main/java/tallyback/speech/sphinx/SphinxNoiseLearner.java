@@ -135,7 +135,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
     }
     noise.use(List.of());
     Clip noisy = mixed(known.get(0), heard, snrDb, 0);
-    frames.sharpened(noisy, LevelMeter.measure(noisy));
+    frames.sharpened(noisy);
     return noise.isMatched()
         && learned instanceof NoiseTransform transform
         && transform.isNear(noise.noiseOverSpeech());
@@ -171,7 +171,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
     }
 
     void add(Aligned clean, Clip noisy) {
-      List<TiedMixtures.Frame> heard = frames.sharpened(noisy, LevelMeter.measure(noisy));
+      List<TiedMixtures.Frame> heard = frames.sharpened(noisy);
       if (!noise.isMatched()) {
         return;
       }
@@ -296,7 +296,7 @@ final class SphinxNoiseLearner implements NoiseLearner {
 
   /** How much likelier the known words are than the likeliest of their rivals. */
   private double lead(List<String> words, Set<List<String>> rivals, Clip noisy) {
-    List<TiedMixtures.Frame> heard = frames.sharpened(noisy, LevelMeter.measure(noisy));
+    List<TiedMixtures.Frame> heard = frames.sharpened(noisy);
     double ofWords = score(Set.of(words), heard);
     return ofWords == Double.NEGATIVE_INFINITY
         ? -MOST_LEAD

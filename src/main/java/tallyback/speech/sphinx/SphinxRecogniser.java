@@ -113,17 +113,23 @@ final class SphinxRecogniser implements TeachableRecogniser {
           "no grammar was opened for " + mode + "; open the recogniser with one");
     }
     LevelReport level = LevelMeter.measure(clip);
-    Attempt usual = usual(clip, level, listening);
+    // A short answer has little before it to tell the noise by, and lost one of thirty.
+    NoisyFrames.Sound sound =
+        mode == ListeningMode.ENTRIES
+            ? NoisyFrames.lessNoisy(clip, level)
+            : NoisyFrames.asItIs(clip, level);
+    Attempt usual = usual(sound.clip(), sound.level(), listening);
     // One short word fits badly as often as not, and a squeezed "stop" may fit "no".
     boolean unfamiliar =
         mode == ListeningMode.ENTRIES && !parts.knowsTheVoice() && usual.fit() < FAMILIAR_FIT;
-    Attempt heard = unfamiliar ? orLongerTract(usual, clip, level, listening) : usual;
+    Attempt heard =
+        unfamiliar ? orLongerTract(usual, sound.clip(), sound.level(), listening) : usual;
     boolean alone = heard.other() == null && heard.reading() != null;
     if (mode == ListeningMode.ENTRIES && alone) {
       double tract = heard.fit() > usual.fit() ? LONGER_TRACT : 1;
-      heard = heard.beside(asAnotherVoice(tract, clip, listening));
+      heard = heard.beside(asAnotherVoice(tract, sound.clip(), listening));
     }
-    Hearing hearing = hearing(heard, listening, level, clip);
+    Hearing hearing = hearing(heard, listening, level, clip, sound.heardSnrDb());
     listening.graph().shrink(MOST_SEGMENTS);
     return hearing;
   }
@@ -185,7 +191,11 @@ final class SphinxRecogniser implements TeachableRecogniser {
   }
 
   private Hearing hearing(
-      Attempt attempt, EntryGraphSearch listening, LevelReport level, Clip clip) {
+      Attempt attempt,
+      EntryGraphSearch listening,
+      LevelReport level,
+      Clip clip,
+      double heardSnrDb) {
     Reading reading = attempt.reading();
     if (reading == null
         || reading.fit() < listening.settings.leastFit()
@@ -200,7 +210,8 @@ final class SphinxRecogniser implements TeachableRecogniser {
         attempt.fillerScore(),
         contested,
         level,
-        clip);
+        clip,
+        heardSnrDb);
   }
 
   /**
@@ -319,7 +330,7 @@ final class SphinxRecogniser implements TeachableRecogniser {
     TreeSet<String> words = new TreeSet<>();
     candidates.forEach(words::addAll);
     Pronouncer.requireKnown(parts.lexicon, words);
-    List<TiedMixtures.Frame> frames = parts.frames.sharpened(clip, LevelMeter.measure(clip));
+    List<TiedMixtures.Frame> frames = parts.frames.sharpened(clip);
     List<ScoredCandidate> scored = new ArrayList<>();
     for (List<String> candidate : candidates) {
       Optional<Token> best =

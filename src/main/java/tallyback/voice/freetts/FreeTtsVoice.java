@@ -3,6 +3,7 @@ package tallyback.voice.freetts;
 import com.sun.speech.freetts.en.us.cmu_us_kal.KevinVoiceDirectory;
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Optional;
 import tallyback.audio.Clip;
 import tallyback.voice.Voice;
 
@@ -26,6 +27,16 @@ public final class FreeTtsVoice implements Voice {
             .orElseThrow(() -> new IllegalStateException("the jar holds no voice; build it again"));
     voice.allocate();
     return new FreeTtsVoice(voice);
+  }
+
+  /**
+   * How a word is most likely said, from its letters; needs no voice to be opened.
+   *
+   * @param word a word in lower case
+   * @return ARPAbet phones without stress marks, or empty for a word without letters
+   */
+  public static Optional<String> sounds(String word) {
+    return LetterSounds.of(word);
   }
 
   @Override

@@ -77,7 +77,7 @@ final class Ear implements AutoCloseable {
         none ? 0 : best.fit(),
         none ? 0 : best.logScore() - hearing.fillerScore(),
         hearing.contested(),
-        hearing.level().snrDb(),
+        hearing.heardSnrDb(),
         best.words().stream().map(Ear::told).collect(Collectors.joining(" ")),
         String.join(" ", utterance.said()),
         hearing.readings().stream()

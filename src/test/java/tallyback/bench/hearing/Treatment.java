@@ -5,6 +5,7 @@ import org.apache.commons.math3.transform.DftNormalization;
 import org.apache.commons.math3.transform.FastFourierTransformer;
 import org.apache.commons.math3.transform.TransformType;
 import tallyback.audio.Clip;
+import tallyback.audio.NoiseReducer;
 
 /**
  * What may be done to the sound before it is heard, to see what that is worth. None of it is done
@@ -22,14 +23,14 @@ enum Treatment {
   LOG_MMSE {
     @Override
     Clip of(Clip clip) {
-      return LogMmse.of(clip, -20);
+      return NoiseReducer.reduce(clip, -20);
     }
   },
   /** Noise taken out, by 8 dB at most. */
   LOG_MMSE_LITTLE {
     @Override
     Clip of(Clip clip) {
-      return LogMmse.of(clip, -8);
+      return NoiseReducer.reduce(clip, -8);
     }
   },
   /** Nothing below 200 Hz, where most of an engine's noise is. */

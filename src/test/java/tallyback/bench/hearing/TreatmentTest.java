@@ -9,15 +9,6 @@ import tallyback.audio.Clip;
 
 class TreatmentTest {
 
-  /** Table 5.1 of the handbook that the approximation is from. */
-  @Test
-  void theExponentialIntegralIsThatOfTheTable() {
-    assertEquals(0.559773595, LogMmse.exponentialIntegral(0.5), 1e-6);
-    assertEquals(0.219383934, LogMmse.exponentialIntegral(1), 1e-6);
-    assertEquals(0.048900511, LogMmse.exponentialIntegral(2), 1e-6);
-    assertEquals(1.8229240, LogMmse.exponentialIntegral(0.1), 1e-6);
-  }
-
   /** A tone of a second in the middle of three seconds of white noise. */
   private static Clip toneInNoise(double hz) {
     Random random = new Random(4);
