@@ -26,8 +26,8 @@ public final class Clearness {
   private static final double BASE = -3.00;
   private static final double PER_DB = 0.342;
 
-  /** More than this makes no difference any more. */
-  private static final double MOST_DB = 16;
+  /** To stand out by more than this makes no difference any more. */
+  public static final double MOST_DB = 16;
 
   /**
    * The loud moments of the tuning voices in each band, brought to a speech level of -26 dB of full

@@ -81,6 +81,9 @@ public final class ClearnessFit {
           new Figure("level of the speech", each -> List.of(each.level().activeDbfs())),
           new Figure("speech to noise, length", each -> List.of(snr(each), length(each))),
           new Figure("speech to noise, noise in the gaps", each -> List.of(snr(each), gaps(each))),
+          new Figure(
+              "prominence, as far as it makes a difference",
+              each -> List.of(Math.min(Clearness.MOST_DB, each.bands().prominenceDb()))),
           new Figure("prominence by bands", each -> List.of(each.bands().prominenceDb())),
           new Figure(
               "prominence, length", each -> List.of(each.bands().prominenceDb(), length(each))),

@@ -90,6 +90,13 @@ final class ClearnessPicture {
         Svg.FAINT,
         "4 4");
     svg.text(
+        RIGHT + SIDE * Clearness.ENOUGH - 6,
+        TOP + 56,
+        "end",
+        Svg.FAINT,
+        12,
+        String.format(Locale.ROOT, "below %.2f", Clearness.ENOUGH));
+    svg.text(
         RIGHT + 8,
         TOP + 16,
         "start",
@@ -97,9 +104,8 @@ final class ClearnessPicture {
         12,
         String.format(
             Locale.ROOT,
-            "best reading wrong: %.0f %% refused at %.2f",
-            100 * notRightBelow(Clearness.ENOUGH),
-            Clearness.ENOUGH));
+            "best reading wrong: %.0f %% refused",
+            100 * notRightBelow(Clearness.ENOUGH)));
     svg.text(
         RIGHT + 8,
         TOP + 34,
