@@ -1,5 +1,6 @@
 package tallyback.app;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
@@ -128,6 +129,16 @@ public final class JobDesk implements AutoCloseable {
       number++;
     }
     return "job-" + number;
+  }
+
+  /** An id that no job of a data file has; the file need not be there yet. */
+  public static String freshJob(Path data) {
+    if (!Files.exists(data)) {
+      return freshName(List.of());
+    }
+    try (LogReader reader = SqliteLogs.openForReading(data)) {
+      return freshName(reader.jobs());
+    }
   }
 
   private Draft opening(Instant openedAt) {

@@ -56,7 +56,8 @@ public final class LiveHearing<T> implements AutoCloseable {
   private volatile boolean closed;
   private volatile boolean done;
   private volatile @Nullable Throwable fault;
-  private boolean finished;
+  private final Object ending = new Object();
+  private volatile boolean finished;
 
   /**
    * An utterance.
@@ -174,7 +175,9 @@ public final class LiveHearing<T> implements AutoCloseable {
    */
   public void finish() throws InterruptedException {
     if (!finished) {
-      finished = true;
+      synchronized (ending) {
+        finished = true;
+      }
       hand(cutter.finishFollowing());
       hand((Cut) null);
     }
@@ -185,13 +188,17 @@ public final class LiveHearing<T> implements AutoCloseable {
    * what becomes of it comes out of {@link #next} with an empty clip. May be called from any
    * thread.
    *
-   * @return false when too much waits there already; nothing is done then
+   * @return false when too much waits there already, or the stream has been finished; nothing is
+   *     done then
    * @throws MachineFailed if the hearing has failed
    * @throws IllegalStateException after {@link #close}
    */
   boolean errand(Supplier<T> work) {
     requireUsable();
-    return steps.offer(new Step(null, System.nanoTime(), work));
+    synchronized (ending) {
+      // Behind the end nothing would be done any more.
+      return !finished && steps.offer(new Step(null, System.nanoTime(), work));
+    }
   }
 
   /** Whether every utterance that has ended was taken; for the thread of {@link #accept}. */

@@ -128,7 +128,12 @@ public record LoadedPlan(
    * @throws WrongUse listing everything that is wrong with it
    */
   public static LoadedPlan of(String name, String text) {
-    return of(PlanReader.read(name, text), name, KnownVoices.none());
+    return of(name, text, KnownVoices.none());
+  }
+
+  /** Likewise, to be listened to with these voices. */
+  public static LoadedPlan of(String name, String text, KnownVoices voices) {
+    return of(PlanReader.read(name, text), name, voices);
   }
 
   private static LoadedPlan of(PlanReading reading, String name, KnownVoices voices) {
@@ -160,6 +165,11 @@ public record LoadedPlan(
             .filter(fault -> fault.weight() == Weight.STOP)
             .map(PlanFault::text)
             .toList());
+  }
+
+  /** Looks through the text of a plan, as {@link #lint(Path)} does through a file. */
+  public static PlanLint lint(String name, String text) {
+    return lint(name, PlanReader.read(name, text));
   }
 
   private static PlanLint lint(String name, PlanReading reading) {

@@ -45,6 +45,15 @@ public final class PlanFile {
    * @throws MachineFailed if it can't be written
    */
   public static Optional<Path> write(Path file, String text) {
+    return write(file, text, true);
+  }
+
+  /**
+   * Likewise.
+   *
+   * @param keepsBefore false when what stands there was written from here and nobody's hand
+   */
+  static Optional<Path> write(Path file, String text, boolean keepsBefore) {
     requireKnownEnding(file);
     Path target = file.toAbsolutePath();
     Path folder = target.getParent();
@@ -62,7 +71,9 @@ public final class PlanFile {
         if (java.util.Arrays.equals(before, bytes)) {
           return Optional.empty();
         }
-        copy = Optional.of(copy(target, before));
+        if (keepsBefore) {
+          copy = Optional.of(copy(target, before));
+        }
       }
       replace(target, folder, bytes);
       return copy;
@@ -71,6 +82,11 @@ public final class PlanFile {
           file + ": can't be written (" + e.getMessage() + "); check the folder and its free space",
           e);
     }
+  }
+
+  /** Whether a file is such a copy, by its name. */
+  static boolean isCopy(Path file) {
+    return file.getFileName().toString().matches(".*\\.before-[0-9]+\\.[^.]+");
   }
 
   /** {@code plan.yaml} is kept as {@code plan.before-1.yaml}, the next one as -2. */

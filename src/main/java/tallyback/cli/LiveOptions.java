@@ -41,6 +41,11 @@ final class LiveOptions {
     return LoadedPlan.forJob(plan, data.toWrite(), job.id(), voices);
   }
 
+  /** The plan that was named, or null. */
+  @Nullable Path plan() {
+    return plan;
+  }
+
   /** The attention word, or null for none; one that can't be listened for is refused. */
   @Nullable String attentionWord(LoadedPlan loaded) {
     String word = attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);

@@ -11,6 +11,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
+import tallyback.app.PlanShelf;
 import tallyback.app.WrongUse;
 import tallyback.voice.freetts.FreeTtsVoice;
 import tallyback.web.PageServer;
@@ -105,7 +106,8 @@ final class ServeCommand implements Callable<Integer> {
             new JobDesk.Setting("page", "mechanic", console.zone(), console.clock()),
             silent ? null : FreeTtsVoice::open,
             second.live(data.usualFolder(), this::say),
-            noise.diary(data.usualFolder()));
+            noise.diary(data.usualFolder()),
+            new PlanShelf(data.usualFolder().resolve("plans"), live.plan()));
     Lan phones = lan ? Lan.open(keys(), address, console.clock()) : null;
     try (PageServer server =
         phones == null

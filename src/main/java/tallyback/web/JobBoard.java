@@ -4,10 +4,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import java.util.concurrent.ScheduledExecutorService;
-import java.util.concurrent.ScheduledFuture;
-import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
@@ -37,8 +35,7 @@ final class JobBoard implements AutoCloseable {
   private final SteadyClock clock;
   private final Pages pages;
   private final Consumer<String> ready;
-  private final ScheduledExecutorService reckoner =
-      Executors.newSingleThreadScheduledExecutor(JobBoard::named);
+  private final ExecutorService reckoner = Executors.newSingleThreadExecutor(JobBoard::named);
   private final AtomicBoolean due = new AtomicBoolean();
   private volatile @Nullable String job;
   private volatile @Nullable Instant askedSince;
@@ -77,12 +74,6 @@ final class JobBoard implements AutoCloseable {
     return state;
   }
 
-  /** Does something again and again on the board's thread, until it is closed. */
-  void every(Duration time, Runnable work) {
-    ScheduledFuture<?> unused =
-        reckoner.scheduleAtFixedRate(work, time.toMillis(), time.toMillis(), TimeUnit.MILLISECONDS);
-  }
-
   /** A page has said who it is: shows it all there is, or that it must wait. */
   void greet(PageLink link) {
     if (job == null) {
@@ -93,6 +84,7 @@ final class JobBoard implements AutoCloseable {
     welcome.put("version", 1).put("job", job).put("attention", settings.attention());
     welcome.put("window", PageSound.WINDOW / 2);
     welcome.put("aloud", settings.voice() != null);
+    welcome.put("plans", settings.plans() != null);
     link.send(welcome);
     link.send(Messages.of("ping").put("sentMs", settings.nowMs()));
     pages.show(link);

@@ -1,8 +1,10 @@
 package tallyback.web;
 
+import io.javalin.http.Context;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
@@ -39,6 +41,10 @@ final class PageFiles {
   private static final Map<String, String> TO_PAIR =
       Map.of("/pair", "pair.html", "/pair.js", "pair.js");
 
+  /** What the page of plans loads besides. */
+  private static final List<String> OF_PLANS =
+      List.of("plans.css", "plans.js", "plan-editor.js", "plan-texts.js", "plan-words.js");
+
   private final Map<String, PageFile> files = new TreeMap<>();
 
   /**
@@ -48,7 +54,13 @@ final class PageFiles {
    * @param bytes what is in it
    */
   @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
-  record PageFile(String type, byte[] bytes) {}
+  record PageFile(String type, byte[] bytes) {
+
+    /** As an answer. */
+    void give(Context context) {
+      context.contentType(type).result(bytes);
+    }
+  }
 
   PageFiles() {
     PATHS.forEach((path, name) -> files.put(path, read(name)));
@@ -73,6 +85,13 @@ final class PageFiles {
   /** The file asked for by a path. */
   PageFile at(String path) {
     return Objects.requireNonNull(files.get(path), path);
+  }
+
+  /** The files of the page of plans, by the path they are asked for. */
+  Map<String, PageFile> ofPlans() {
+    Map<String, PageFile> plans = new TreeMap<>();
+    OF_PLANS.forEach(name -> plans.put("/" + name, read(name)));
+    return plans;
   }
 
   /** The files with which a device is paired, by the path they are asked for. */

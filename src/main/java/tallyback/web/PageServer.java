@@ -4,13 +4,22 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.Javalin;
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
+import io.javalin.http.HandlerType;
 import io.javalin.util.JavalinBindException;
-import java.io.IOException;
+import io.javalin.websocket.WsConfig;
+import io.javalin.websocket.WsContext;
 import java.net.URI;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.InstantSource;
+import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
+import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import org.eclipse.jetty.server.HttpConfiguration;
@@ -18,16 +27,16 @@ import org.eclipse.jetty.server.HttpConnectionFactory;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.server.ServerConnector;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
-import org.eclipse.jetty.websocket.api.StatusCode;
 import org.jspecify.annotations.Nullable;
 import tallyback.app.JobDesk;
-import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
 import tallyback.app.NoiseDiary;
+import tallyback.app.PlanShelf;
 import tallyback.app.Second;
 import tallyback.app.SteadyClock;
-import tallyback.phrase.Question.OfListening;
+import tallyback.app.WrongUse;
+import tallyback.plan.PlanReader;
 import tallyback.voice.Voice;
 import tallyback.web.lan.Lan;
 
@@ -42,10 +51,12 @@ import tallyback.web.lan.Lan;
  */
 public final class PageServer implements AutoCloseable {
 
-  private static final String PAGE_POLICY =
+  static final String PAGE_POLICY =
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self';"
           + " manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none';"
           + " frame-ancestors 'none'";
+
+  private static final Set<HandlerType> READS = Set.of(HandlerType.GET, HandlerType.HEAD);
 
   private static final String LOOPBACK = "127.0.0.1";
 
@@ -56,17 +67,26 @@ public final class PageServer implements AutoCloseable {
   private static final Duration SILENT = Duration.ofSeconds(20);
 
   private final Settings settings;
-  private final Pages pages = new Pages();
-  private final JobBoard board;
-  private final PageSound sound;
-  private final LiveJob live;
-  private final PageTalk talk;
+  private final SteadyClock clock;
+  private final Consumer<String> ready;
+  private final Map<String, PageTalk> talks = new ConcurrentHashMap<>();
+  private final ScheduledExecutorService watch =
+      Executors.newSingleThreadScheduledExecutor(PageServer::watching);
   private final Javalin server;
   private final @Nullable PhoneGate phones;
   private final @Nullable CertificatePage certificate;
 
   /** Known from when the port is open. */
   private volatile @Nullable Door local;
+
+  /** The job that whoever connects belongs to; changed by one thread at a time. */
+  private volatile Bay bay;
+
+  /** The job that is noted; for a moment still the one before. */
+  private volatile Bay underWay;
+
+  /** Guarded by this. */
+  private boolean stopped;
 
   /**
    * What is served.
@@ -80,6 +100,7 @@ public final class PageServer implements AutoCloseable {
    * @param voice opens the voice, or null for nothing aloud
    * @param second a second recogniser, or null for none
    * @param noises where is written down what was learned of the shop's noises; null to learn none
+   * @param plans the plans that can be opened, changed and begun from the page; null for none
    */
   public record Settings(
       LoadedPlan plan,
@@ -90,9 +111,10 @@ public final class PageServer implements AutoCloseable {
       JobDesk.Setting setting,
       @Nullable Supplier<Voice> voice,
       @Nullable Second second,
-      @Nullable NoiseDiary noises) {
+      @Nullable NoiseDiary noises,
+      @Nullable PlanShelf plans) {
 
-    /** With one recogniser, which learns no noise. */
+    /** With one recogniser, which learns no noise, and no plans beside the job's own. */
     public Settings(
         LoadedPlan plan,
         Path data,
@@ -101,7 +123,17 @@ public final class PageServer implements AutoCloseable {
         int port,
         JobDesk.Setting setting,
         @Nullable Supplier<Voice> voice) {
-      this(plan, data, job, attention, port, setting, voice, null, null);
+      this(plan, data, job, attention, port, setting, voice, null, null, null);
+    }
+
+    /** The same with plans to choose from. */
+    public Settings with(PlanShelf shelf) {
+      return new Settings(plan, data, job, attention, port, setting, voice, second, noises, shelf);
+    }
+
+    /** The same for another job. */
+    Settings forJob(LoadedPlan its, String id) {
+      return new Settings(its, data, id, attention, port, setting, voice, second, noises, plans);
     }
 
     /** Now, in milliseconds since 1970. */
@@ -112,46 +144,23 @@ public final class PageServer implements AutoCloseable {
     private Settings with(InstantSource clock) {
       JobDesk.Setting timed =
           new JobDesk.Setting(setting.device(), setting.actor(), setting.zone(), clock);
-      return new Settings(plan, data, job, attention, port, timed, voice, second, noises);
+      return new Settings(plan, data, job, attention, port, timed, voice, second, noises, plans);
     }
   }
 
   private PageServer(Settings asked, @Nullable Lan lan, Consumer<String> ready) {
-    SteadyClock clock = new SteadyClock(asked.setting().clock());
+    this.clock = new SteadyClock(asked.setting().clock());
     this.settings = asked.with(clock);
+    this.ready = ready;
     this.phones = lan == null ? null : new PhoneGate(lan, ready);
-    this.board = new JobBoard(settings, clock, pages, ready);
-    this.sound = new PageSound(this::alreadyNoted, new Acknowledging());
-    PagePlayer player = new PagePlayer(pages::listening, link -> link.send(Messages.of("hush")));
-    Second second = settings.second();
-    this.live =
-        new LiveJob(
-            new LiveJob.Settings(
-                settings.plan(),
-                () ->
-                    JobDesk.open(
-                        settings.data(),
-                        settings.plan(),
-                        settings.job(),
-                        clock.instant(),
-                        settings.setting()),
-                settings.attention(),
-                OfListening.AFTER_THE_WORD,
-                sound::isHeld,
-                true,
-                settings.voice(),
-                settings.voice() == null ? null : () -> player,
-                clock,
-                second == null ? null : second.alsoTelling(board::secondFails),
-                settings.noises()),
-            board::tell);
-    this.talk = new PageTalk(settings, pages, board, sound, player, live);
+    this.bay = new Bay(settings, clock, ready);
+    this.underWay = bay;
     this.server = Javalin.create(this::configure);
     try {
       start();
       this.certificate = phones == null ? null : openCertificatePage(phones);
     } catch (MachineFailed e) {
-      board.close();
+      bay.close(PageTexts.OVER);
       server.stop();
       throw e;
     }
@@ -221,37 +230,84 @@ public final class PageServer implements AutoCloseable {
   }
 
   /**
-   * Listens to the page until {@link #stop} is called.
+   * Listens to the page until {@link #stop} is called, to one job after the other.
    *
    * @throws InterruptedException if interrupted
    */
   public void run() throws InterruptedException {
-    board.every(PING_EVERY, this::ping);
-    try {
-      live.run(sound);
-      board.state("ended", PageTexts.OVER);
-    } catch (IOException e) {
-      throw new MachineFailed("the page's sound has failed (" + e.getMessage() + ")", e);
-    } catch (RuntimeException e) {
-      board.state("failed", String.valueOf(e.getMessage()));
-      throw e;
+    ScheduledFuture<?> unused =
+        watch.scheduleAtFixedRate(
+            this::lookAfter, PING_EVERY.toMillis(), PING_EVERY.toMillis(), TimeUnit.MILLISECONDS);
+    while (true) {
+      Bay now = underWay;
+      now.run();
+      if (!isFollowed(now)) {
+        now.over();
+        return;
+      }
+      now.close(PageTexts.ANOTHER_JOB);
+      now.putAwayIfEmpty();
     }
   }
 
+  private synchronized boolean isFollowed(Bay ended) {
+    if (stopped || bay == ended) {
+      return false;
+    }
+    underWay = bay;
+    return true;
+  }
+
+  /**
+   * Puts down the job that is noted now, which stays open, and goes on with another. Whoever
+   * connects from now on belongs to the other.
+   *
+   * @param plan the other's plan
+   * @param job the other, new or not
+   * @throws WrongUse if it is being ended, or another is being begun already
+   */
+  synchronized void goOnWith(LoadedPlan plan, String job) {
+    if (stopped || bay != underWay) {
+      throw new WrongUse(PageTexts.NOT_NOW);
+    }
+    bay = new Bay(settings.forJob(plan, job), clock, ready);
+    underWay.stop();
+  }
+
+  /** The job that is noted now; null before it is open. */
+  @Nullable String job() {
+    return bay.board().job();
+  }
+
   /** Ends it; what was said last is still noted. */
-  public void stop() {
-    sound.close();
-    live.stop();
+  public synchronized void stop() {
+    stopped = true;
+    underWay.stop();
+    bay.stop();
   }
 
   @Override
   public void close() {
     stop();
-    board.close();
-    pages.all().forEach(link -> link.close(StatusCode.SHUTDOWN, PageTexts.OVER));
+    watch.shutdownNow();
+    underWay.close(PageTexts.OVER);
+    bay.close(PageTexts.OVER);
     server.stop();
     if (certificate != null) {
       certificate.close();
+    }
+  }
+
+  private static Thread watching(Runnable work) {
+    Thread thread = new Thread(work, "page-watch");
+    thread.setDaemon(true);
+    return thread;
+  }
+
+  private void lookAfter() {
+    bay.ping();
+    if (phones != null) {
+      phones.lookAfter(bay.pages());
     }
   }
 
@@ -260,7 +316,7 @@ public final class PageServer implements AutoCloseable {
     config.startup.showJavalinBanner = false;
     config.startup.showOldJavalinVersionWarning = false;
     config.startup.startupWatcherEnabled = false;
-    config.http.maxRequestSize = MOST_TEXT_BYTES;
+    config.http.maxRequestSize = PlanReader.LARGEST_BYTES + MOST_TEXT_BYTES;
     config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
   }
 
@@ -287,14 +343,48 @@ public final class PageServer implements AutoCloseable {
     config.routes.before(this::onlyFromHere);
     config.routes.wsBeforeUpgrade(this::onlyFromThePage);
     PageFiles files = new PageFiles();
-    files.byPath().forEach((path, file) -> config.routes.get(path, context -> give(context, file)));
+    files.byPath().forEach((path, file) -> config.routes.get(path, file::give));
     if (phones != null) {
-      files
-          .toPair()
-          .forEach((path, file) -> config.routes.get(path, context -> give(context, file)));
+      files.toPair().forEach((path, file) -> config.routes.get(path, file::give));
     }
     config.routes.get("/health", this::health);
-    config.routes.ws("/live", talk::configure);
+    if (settings.plans() != null) {
+      new PlanRoutes(this, settings, settings.plans(), phones).configure(config.routes);
+    }
+    config.routes.ws("/live", this::talk);
+  }
+
+  /** Each connection belongs to the job that was noted when it was made. */
+  private void talk(WsConfig socket) {
+    socket.onConnect(
+        context -> {
+          PageTalk talk = bay.talk();
+          talks.put(context.sessionId(), talk);
+          talk.come(context);
+        });
+    socket.onClose(this::gone);
+    socket.onError(this::gone);
+    socket.onMessage(
+        context -> {
+          PageTalk talk = talks.get(context.sessionId());
+          if (talk != null) {
+            talk.takeText(context);
+          }
+        });
+    socket.onBinaryMessage(
+        context -> {
+          PageTalk talk = talks.get(context.sessionId());
+          if (talk != null) {
+            talk.takeSound(context);
+          }
+        });
+  }
+
+  private void gone(WsContext context) {
+    PageTalk talk = talks.remove(context.sessionId());
+    if (talk != null) {
+      talk.gone(context);
+    }
   }
 
   private ServerConnector forThisMachine(Server jetty, HttpConfiguration http) {
@@ -302,10 +392,6 @@ public final class PageServer implements AutoCloseable {
     connector.setHost(LOOPBACK);
     connector.setPort(settings.port());
     return connector;
-  }
-
-  private static void give(Context context, PageFiles.PageFile file) {
-    context.contentType(file.type()).result(file.bytes());
   }
 
   /** What every answer says to a browser that has doubts. */
@@ -319,6 +405,11 @@ public final class PageServer implements AutoCloseable {
 
   private void onlyFromHere(Context context) {
     context.header("Content-Security-Policy", PAGE_POLICY);
+    if (!READS.contains(context.method())
+        && !context.path().equals("/pair")
+        && !isFromThePage(context)) {
+      throw new io.javalin.http.ForbiddenResponse(PageTexts.WRONG_ORIGIN);
+    }
     context.header("Permissions-Policy", "microphone=(self), camera=(), geolocation=()");
     harden(context);
     if (phones != null && context.req().isSecure()) {
@@ -335,6 +426,12 @@ public final class PageServer implements AutoCloseable {
     }
   }
 
+  /** Whatever changes something must be asked for by a page from here, never by another site. */
+  private boolean isFromThePage(Context context) {
+    Door here = phones != null && context.req().isSecure() ? phones.door() : local;
+    return here != null && here.isOrigin(context.header("Host"), context.header("Origin"));
+  }
+
   private void onlyFromThePage(Context context) {
     if (phones != null && context.req().isSecure()) {
       phones.checkUpgrade(context);
@@ -349,56 +446,21 @@ public final class PageServer implements AutoCloseable {
   private void health(Context context) {
     ObjectNode health = Messages.of("health");
     health.remove("type");
-    health.put("schema", 1).put("state", board.state());
+    health.put("schema", 1).put("state", bay.board().state());
     // To whoever is not paired it says that it is alive, and nothing of the job.
     PhoneGate gate = context.req().isSecure() ? phones : null;
     boolean mayKnow = gate == null || gate.device(context) != null;
     if (gate != null) {
       health.put("paired", mayKnow);
     }
+    JobBoard board = bay.board();
     if (mayKnow) {
-      health.put("job", board.job()).put("pages", pages.count());
-      health.put("listening", pages.listening() != null);
+      health.put("job", board.job()).put("pages", bay.pages().count());
+      health.put("listening", bay.pages().listening() != null);
     }
     context
         .status(board.state().equals("listening") ? 200 : 503)
         .contentType("application/json")
         .result(health.toString());
-  }
-
-  private long alreadyNoted(String stream) {
-    String known = board.job();
-    return known == null ? 0 : NotedSound.end(settings.data(), known, stream);
-  }
-
-  /** Tells the page that listens what it need not keep. */
-  private final class Acknowledging implements PageSound.Progress {
-
-    @Override
-    public void taken(String stream, long sample) {
-      pages.sendListening(at("taken", stream, sample));
-    }
-
-    @Override
-    public void settled(String stream, long sample) {
-      pages.sendListening(at("settled", stream, sample));
-    }
-
-    private static ObjectNode at(String type, String stream, long sample) {
-      // The device is the page's own: it knows itself by the stream alone.
-      String uuid = stream.substring(Math.max(0, stream.length() - 36));
-      return Messages.of(type).put("stream", uuid).put("sample", sample);
-    }
-  }
-
-  private void ping() {
-    board.compareClocks();
-    pages.sendAll(Messages.of("ping").put("sentMs", settings.nowMs()));
-    if (board.hasWaitedInVain()) {
-      live.leaveOpen();
-    }
-    if (phones != null) {
-      phones.lookAfter(pages);
-    }
   }
 }

@@ -3,8 +3,9 @@ package tallyback.web;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import io.javalin.websocket.WsConfig;
+import io.javalin.websocket.WsBinaryMessageContext;
 import io.javalin.websocket.WsContext;
+import io.javalin.websocket.WsMessageContext;
 import java.nio.ByteBuffer;
 import java.time.Instant;
 import java.util.Map;
@@ -48,28 +49,32 @@ final class PageTalk {
     this.live = live;
   }
 
-  /** Takes connections at a path. */
-  void configure(WsConfig socket) {
-    socket.onConnect(
-        context -> {
-          PageLink link = new PageLink(context.session, PhoneGate.pairedAs(context));
-          if (pages.add(link)) {
-            links.put(context.sessionId(), link);
-          } else {
-            link.close(StatusCode.TRY_AGAIN_LATER, PageTexts.TOO_MANY);
-          }
-        });
-    socket.onClose(context -> gone(context));
-    socket.onError(context -> gone(context));
-    socket.onMessage(context -> take(context, link -> message(link, context.message())));
-    socket.onBinaryMessage(context -> take(context, link -> sound(link, context.data())));
+  /** Somebody has connected. */
+  void come(WsContext context) {
+    PageLink link = new PageLink(context.session, PhoneGate.pairedAs(context));
+    if (pages.add(link)) {
+      links.put(context.sessionId(), link);
+    } else {
+      link.close(StatusCode.TRY_AGAIN_LATER, PageTexts.TOO_MANY);
+    }
   }
 
-  private void gone(WsContext context) {
+  /** A connection has ended. */
+  void gone(WsContext context) {
     PageLink link = links.remove(context.sessionId());
     if (link != null) {
       pages.remove(link);
     }
+  }
+
+  /** A page says something. */
+  void takeText(WsMessageContext context) {
+    take(context, link -> message(link, context.message()));
+  }
+
+  /** A page sends sound. */
+  void takeSound(WsBinaryMessageContext context) {
+    take(context, link -> sound(link, context.data()));
   }
 
   private void take(WsContext context, Consumer<PageLink> work) {

@@ -11,6 +11,11 @@ final class PageTexts {
   static final String BUSY = "too much is waiting; say it again in a moment";
   static final String SILENT_PAGE = "the page said nothing for too long";
   static final String OVER = "Tallyback has ended on this machine";
+  static final String ANOTHER_JOB = "another job is noted here now";
+  static final String NOT_NOW =
+      "another job is just being begun, or Tallyback is ending; wait a moment";
+  static final String NO_PHONES =
+      "no phone can open this page: start Tallyback with 'serve --lan' for that";
   static final String LEFT_OPEN = "Asked and not answered: noted as unconfirmed";
   static final String SPOKEN_INTO = "Spoken into: say that again";
   static final String WORD_ALONE_STATUS = "called";

@@ -5,6 +5,8 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import io.javalin.http.ForbiddenResponse;
 import io.javalin.http.UnauthorizedResponse;
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
 import java.util.Objects;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicReference;
@@ -37,6 +39,7 @@ final class PhoneGate {
   private static final Set<String> FOR_EVERYBODY =
       Set.of("/pair", "/pair.js", "/page.css", "/icon.svg", "/health", CertificatePage.CERTIFICATE);
 
+  private static final int MOST_ASKED_BYTES = 1 << 10;
   private static final String PAIRED_AS = "tallyback.device";
   private static final String NAME = "p[a-z0-9]{1,39}";
   private static final String DIGITS = "[0-9 -]{1,40}";
@@ -123,6 +126,14 @@ final class PhoneGate {
     }
     if (context.path().equals("/")) {
       context.status(303).header("Location", "/pair").skipRemainingHandlers();
+    } else if (context.path().equals(PlanRoutes.PAGE)) {
+      // A code on paper leads there: once paired it goes on to the plan.
+      String query = context.queryString();
+      String to = PlanRoutes.PAGE + (query == null ? "" : "?" + query);
+      context
+          .status(303)
+          .header("Location", "/pair?to=" + URLEncoder.encode(to, StandardCharsets.UTF_8))
+          .skipRemainingHandlers();
     } else {
       throw new UnauthorizedResponse(PageTexts.NOT_PAIRED);
     }
@@ -161,6 +172,9 @@ final class PhoneGate {
     }
     if (!door().isOrigin(context.header("Host"), context.header("Origin"))) {
       throw new ForbiddenResponse(PageTexts.WRONG_ORIGIN);
+    }
+    if (context.req().getContentLengthLong() > MOST_ASKED_BYTES) {
+      throw new io.javalin.http.ContentTooLargeResponse();
     }
     String name;
     String digits;

@@ -78,6 +78,7 @@ const store = new Store(who.tab, lost);
 const link = new Link(who, store, {
   welcome(message) {
     attention = message.attention || "";
+    $("plans").hidden = !message.plans;
     if (!attention && way === "word") {
       choose("open");
     }
@@ -552,6 +553,7 @@ $("unlock").addEventListener("contextmenu", (event) => event.preventDefault());
 
 function write() {
   $("last-status").textContent = TEXTS.status.none;
+  $("to-plans").textContent = TEXTS.plans;
   $("last-says").textContent = TEXTS.nothingYet;
   for (const [id, text] of Object.entries({
     "asking-title": TEXTS.answersTitle,

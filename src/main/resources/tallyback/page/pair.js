@@ -5,6 +5,10 @@ const code = document.getElementById("code");
 const go = document.getElementById("go");
 const says = document.getElementById("pair-says");
 
+/** Where somebody wanted to go who was asked to pair first: a page of here, never another site. */
+const wanted = new URLSearchParams(location.search).get("to") || "/";
+const to = /^\/plans(\?[^#]*)?$/.test(wanted) ? wanted : "/";
+
 /** The name that this browser has in the log. */
 function device() {
   const made = `p${crypto.randomUUID().slice(0, 8)}`;
@@ -25,7 +29,7 @@ async function pair(digits) {
   try {
     const answer = await fetch("/pair", { method: "POST", body: JSON.stringify({ type: "pair", code: digits, device: device() }) });
     if (answer.ok) {
-      location.replace("/");
+      location.replace(to);
       return;
     }
     says.textContent = (await answer.json()).says;
@@ -54,7 +58,7 @@ async function begin() {
   const digits = location.hash.slice(1);
   history.replaceState(null, "", "/pair");
   if (await isPaired()) {
-    location.replace("/");
+    location.replace(to);
   } else if (/^[0-9]{8}$/.test(digits)) {
     code.value = digits;
     await pair(digits);

@@ -206,6 +206,7 @@ class PageTroubleTest {
                 new JobDesk.Setting("page", "anna", ZoneOffset.UTC, Instant::now),
                 null,
                 Second.live("/nowhere/second", SecondKind.ALIKE, line -> {}),
+                null,
                 null),
             line -> {});
     PageServerTest.Served other = new PageServerTest.Served(Running.start(server), data);

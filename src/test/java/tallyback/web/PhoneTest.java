@@ -47,6 +47,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
+import tallyback.app.PlanShelf;
 import tallyback.log.LogReader;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
@@ -89,13 +90,14 @@ class PhoneTest {
 
   static PageServer.Settings settings(Path data) {
     return new PageServer.Settings(
-        PLAN,
-        data,
-        null,
-        null,
-        0,
-        new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-        null);
+            PLAN,
+            data,
+            null,
+            null,
+            0,
+            new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
+            null)
+        .with(new PlanShelf(data.resolveSibling("plans"), Path.of("demo-data/plan.yaml")));
   }
 
   @BeforeAll
@@ -252,6 +254,31 @@ class PhoneTest {
     assertTrue(entry.id().startsWith("p1a-" + stream), entry.id());
     String health = get("/health", cookie).body();
     assertTrue(health.contains("\"paired\":true") && health.contains("\"job\":"), health);
+  }
+
+  /** The code on paper: first to be paired, then on to the plan. */
+  @Test
+  void aPlansCodeLeadsAPhoneThere() throws Exception {
+    HttpResponse<String> first = get("/plans?plan=given");
+    assertEquals(303, first.statusCode());
+    assertEquals(
+        "/pair?to=%2Fplans%3Fplan%3Dgiven", first.headers().firstValue("Location").orElseThrow());
+    assertEquals(401, get("/plans/text?plan=given").statusCode());
+    assertEquals(401, get("/plans/list").statusCode());
+
+    String cookie = paired("p9plans");
+    assertEquals(200, get("/plans?plan=given", cookie).statusCode());
+    HttpResponse<String> code = get("/plans/code.svg?plan=given", cookie);
+    assertEquals(
+        page().resolve("/plans?plan=given").toString(),
+        code.headers().firstValue("X-Address").orElseThrow());
+    HttpResponse<String> foreign =
+        send(
+            request(page(), "/plans/new?name=x")
+                .header("Cookie", cookie)
+                .header("Origin", "https://elsewhere.example")
+                .POST(HttpRequest.BodyPublishers.ofString("x")));
+    assertEquals(403, foreign.statusCode());
   }
 
   @Test

@@ -11,10 +11,10 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * A text as a QR code (ISO/IEC 18004) of letters: two modules one above the other in each, so that
- * they come out square, with the quiet zone of four around. Stateless.
+ * A text as a QR code (ISO/IEC 18004), with the quiet zone of four modules around: of letters for a
+ * terminal, or as a picture for print. Stateless.
  */
-final class SquareCode {
+public final class SquareCode {
 
   private static final int QUIET = 4;
   private static final char BOTH = '\u2588';
@@ -29,29 +29,35 @@ final class SquareCode {
   private SquareCode() {}
 
   /**
-   * Draws it.
+   * As a picture, one unit a module.
+   *
+   * @return SVG 1.1, black on white
+   */
+  public static String svg(String text) {
+    BitMatrix dark = modules(text);
+    StringBuilder path = new StringBuilder();
+    for (int y = 0; y < dark.getHeight(); y++) {
+      for (int x = 0; x < dark.getWidth(); x++) {
+        if (dark.get(x, y)) {
+          path.append('M').append(x).append(' ').append(y).append("h1v1h-1z");
+        }
+      }
+    }
+    return """
+    <svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" shape-rendering="crispEdges">\
+    <path fill="#fff" d="M0 0h%dv%dH0z"/><path d="%s"/></svg>
+    """
+        .formatted(dark.getWidth(), dark.getHeight(), dark.getWidth(), dark.getHeight(), path);
+  }
+
+  /**
+   * Draws it of letters: two modules one above the other in each, so that they come out square.
    *
    * @param colours whether whoever shows it understands colours (ECMA-48); else the dark modules
    *     are drawn, as on paper
    */
   static List<String> lines(String text, boolean colours) {
-    BitMatrix dark;
-    try {
-      dark =
-          new QRCodeWriter()
-              .encode(
-                  text,
-                  BarcodeFormat.QR_CODE,
-                  0,
-                  0,
-                  Map.of(
-                      EncodeHintType.MARGIN,
-                      QUIET,
-                      EncodeHintType.ERROR_CORRECTION,
-                      ErrorCorrectionLevel.M));
-    } catch (WriterException e) {
-      throw new IllegalArgumentException(text, e);
-    }
+    BitMatrix dark = modules(text);
     List<String> lines = new ArrayList<>();
     for (int y = 0; y < dark.getHeight(); y += 2) {
       StringBuilder line = new StringBuilder();
@@ -63,5 +69,23 @@ final class SquareCode {
       lines.add(colours ? INK + line + PLAIN : line.toString());
     }
     return lines;
+  }
+
+  private static BitMatrix modules(String text) {
+    try {
+      return new QRCodeWriter()
+          .encode(
+              text,
+              BarcodeFormat.QR_CODE,
+              0,
+              0,
+              Map.of(
+                  EncodeHintType.MARGIN,
+                  QUIET,
+                  EncodeHintType.ERROR_CORRECTION,
+                  ErrorCorrectionLevel.M));
+    } catch (WriterException e) {
+      throw new IllegalArgumentException(text, e);
+    }
   }
 }

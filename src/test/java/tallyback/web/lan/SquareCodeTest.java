@@ -7,7 +7,11 @@ import com.google.zxing.BinaryBitmap;
 import com.google.zxing.RGBLuminanceSource;
 import com.google.zxing.common.HybridBinarizer;
 import com.google.zxing.qrcode.QRCodeReader;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -51,6 +55,32 @@ class SquareCodeTest {
         coloured.stream().allMatch(line -> line.startsWith(INK) && line.endsWith("\u001b[0m")));
     assertEquals(
         plain, coloured.stream().map(line -> line.replaceAll("\u001b\\[[0-9;]*m", "")).toList());
+  }
+
+  /** The picture's own modules, drawn as a browser does. */
+  @Test
+  void canBeReadBackFromThePictureToo() throws Exception {
+    String text = "https://192.168.1.20:7117/plans?plan=own%3Aoil-of-the-old-baler.yaml";
+    String svg = SquareCode.svg(text);
+    Matcher box = Pattern.compile("viewBox=\"0 0 ([0-9]+) ([0-9]+)\"").matcher(svg);
+    assertTrue(box.find(), svg);
+    int side = Integer.parseInt(box.group(1));
+    boolean[] dark = new boolean[side * side];
+    Matcher module = Pattern.compile("M([0-9]+) ([0-9]+)h1v1h-1z").matcher(svg);
+    while (module.find()) {
+      dark[Integer.parseInt(module.group(2)) * side + Integer.parseInt(module.group(1))] = true;
+    }
+    List<String> lines = new ArrayList<>();
+    for (int y = 0; y < side; y += 2) {
+      StringBuilder line = new StringBuilder();
+      for (int x = 0; x < side; x++) {
+        boolean upper = dark[y * side + x];
+        boolean lower = y + 1 < side && dark[(y + 1) * side + x];
+        line.append(upper ? lower ? '\u2588' : '\u2580' : lower ? '\u2584' : ' ');
+      }
+      lines.add(line.toString());
+    }
+    assertEquals(text, read(lines));
   }
 
   @ParameterizedTest
