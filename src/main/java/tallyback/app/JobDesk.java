@@ -22,6 +22,7 @@ import tallyback.log.JobLog;
 import tallyback.log.JobSummary;
 import tallyback.log.LogReader;
 import tallyback.log.LogRefused;
+import tallyback.log.Seal;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
@@ -229,37 +230,74 @@ public final class JobDesk implements AutoCloseable {
   }
 
   /**
-   * Closes a job for good: nothing more is noted in it.
+   * Closes a job: nothing more is noted in it, but on a visit.
    *
    * @param data the data file
    * @param job the job; null for the only open one, else the newest
    * @param setting who does it
-   * @return the job closed
+   * @return its seal
    * @throws LogRefused if there is no such job, or it is closed already
    */
-  public static String closeJob(Path data, @Nullable String job, Setting setting) {
+  public static Seal closeJob(Path data, @Nullable String job, Setting setting) {
     String chosen;
     try (LogReader reader = SqliteLogs.openForReading(data)) {
       chosen = reader.choose(job).id();
     }
     try (JobLog log = SqliteLogs.openForWriting(data)) {
-      Instant now = setting.clock().instant();
-      log.append(
-          new Draft(
-              chosen + "-closing-" + UUID.randomUUID(),
-              chosen,
-              now,
-              now,
-              setting.zone(),
-              TOOL,
-              setting.device(),
-              Source.TOOL,
-              Certainty.CONFIRMED,
-              "job closed",
-              new Statement.JobClosed()),
-          null);
+      append(log, chosen, "closing", "job closed", new Statement.JobClosed(), setting);
+      List<Seal> seals = log.seals(chosen);
+      return seals.get(seals.size() - 1);
     }
-    return chosen;
+  }
+
+  /**
+   * Begins a visit to a job that was closed: entries follow in it until it is closed once more, and
+   * its seal stays good.
+   *
+   * @param data the data file
+   * @param job the job; null for the newest that is closed
+   * @param why what for, or null
+   * @param setting who does it
+   * @return the job
+   * @throws LogRefused if there is no such job, or it is open
+   */
+  public static String beginVisit(
+      Path data, @Nullable String job, @Nullable String why, Setting setting) {
+    try (JobLog log = SqliteLogs.openForWriting(data)) {
+      String chosen =
+          job != null
+              ? job
+              : log.jobs().stream()
+                  .filter(JobSummary::closed)
+                  .reduce((first, later) -> later)
+                  .map(JobSummary::id)
+                  .orElseThrow(
+                      () ->
+                          new LogRefused("no job is closed here; note as usual, without a visit"));
+      String words = why == null ? "visit" : "visit: " + why;
+      append(log, chosen, "visit", words, new Statement.VisitBegun(why), setting);
+      return chosen;
+    }
+  }
+
+  private static void append(
+      JobLog log, String job, String act, String words, Statement statement, Setting setting) {
+    Instant now = setting.clock().instant();
+    Entry unused =
+        log.append(
+            new Draft(
+                job + "-" + act + "-" + UUID.randomUUID(),
+                job,
+                now,
+                now,
+                setting.zone(),
+                TOOL,
+                setting.device(),
+                Source.TOOL,
+                Certainty.CONFIRMED,
+                words,
+                statement),
+            null);
   }
 
   @Override

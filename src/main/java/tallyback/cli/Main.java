@@ -101,6 +101,7 @@ public final class Main implements Runnable {
         .addSubcommand(new FindingsCommand(console))
         .addSubcommand(new JobsCommand(console))
         .addSubcommand(new CloseCommand(console))
+        .addSubcommand(new VisitCommand(console))
         .addSubcommand(new VerifyCommand(console))
         .addSubcommand(new SettingsCommand(console))
         .addSubcommand(new DoctorCommand(console));

@@ -1,10 +1,16 @@
 package tallyback.cli;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import tallyback.log.JobSummary;
 import tallyback.log.LogReader;
+import tallyback.log.Seal;
 import tallyback.log.VerifyReport;
+import tallyback.log.VerifyReport.Problem;
 import tallyback.log.sqlite.SqliteLogs;
 
 /** {@code verify}: was anything altered after it was noted. */
@@ -14,12 +20,21 @@ import tallyback.log.sqlite.SqliteLogs;
     description = {
       "Tells whether anything in a data file was altered after it was noted.",
       "Checks every entry, every sound clip and the guards against change; ends with 1 if something"
-          + " is wrong."
+          + " is wrong.",
+      "With a seal also that nobody wrote the file anew, or cut the job off, since it was given."
     })
 final class VerifyCommand implements Callable<Integer> {
 
   private final Console console;
   @Mixin private DataOption data = new DataOption();
+
+  @Mixin private JobOption job = new JobOption();
+
+  @Option(
+      names = "--seal",
+      paramLabel = "SEAL",
+      description = "What 'close' printed, kept elsewhere; of one or several jobs.")
+  private List<String> seals = List.of();
 
   VerifyCommand(Console console) {
     this.console = console;
@@ -29,8 +44,11 @@ final class VerifyCommand implements Callable<Integer> {
   public Integer call() {
     try (LogReader log = SqliteLogs.openForReading(data.toRead())) {
       VerifyReport report = log.verify();
-      report.problems().forEach(problem -> console.out().println(problem));
-      report.notices().forEach(notice -> console.out().println(notice));
+      List<Problem> problems = new ArrayList<>(report.problems());
+      List<String> says = new ArrayList<>(report.notices());
+      sealed(log, problems, says);
+      problems.forEach(problem -> console.out().println(problem));
+      says.forEach(console.out()::println);
       console
           .out()
           .println(
@@ -40,11 +58,66 @@ final class VerifyCommand implements Callable<Integer> {
                   + ", "
                   + count(report.clipCount(), "sound clip", "sound clips")
                   + ": "
-                  + (report.sound()
+                  + (problems.isEmpty()
                       ? "all in order"
-                      : count(report.problems().size(), "problem", "problems")));
-      return report.sound() ? ExitCode.CLEAR : ExitCode.FINDINGS;
+                      : count(problems.size(), "problem", "problems")));
+      return problems.isEmpty() ? ExitCode.CLEAR : ExitCode.FINDINGS;
     }
+  }
+
+  /** What stands in the file says nothing against whoever wrote the whole file: seals do. */
+  private void sealed(LogReader log, List<Problem> problems, List<String> says) {
+    for (String written : seals) {
+      Seal seal = Seal.read(written);
+      JobSummary found =
+          log.jobs().stream().filter(each -> each.id().equals(seal.job())).findFirst().orElse(null);
+      String where = "seal of job " + seal.job();
+      if (found == null) {
+        problems.add(new Problem(where, "the job in this file", "none of that name"));
+        continue;
+      }
+      String hash = log.hashOf(seal.job(), seal.seq()).orElse(null);
+      if (hash == null) {
+        problems.add(
+            new Problem(
+                where,
+                count(seal.seq(), "entry", "entries") + " at least, as sealed",
+                found.entryCount() + ": it was cut off after the seal was given"));
+      } else if (!seal.fits(hash)) {
+        problems.add(
+            new Problem(
+                where,
+                "entry " + seal.seq() + " as sealed",
+                "another: " + Seal.of(seal.job(), seal.seq(), hash)));
+      } else {
+        says.add(
+            "job "
+                + seal.job()
+                + ": entries 1 to "
+                + seal.seq()
+                + " are those that were sealed"
+                + added(found.entryCount() - seal.seq()));
+      }
+    }
+    for (JobSummary each : log.jobs()) {
+      if (job.id() == null || each.id().equals(job.id())) {
+        log.seals(each.id())
+            .forEach(seal -> says.add("seal " + seal + added(each.entryCount() - seal.seq())));
+      }
+    }
+    if (seals.isEmpty()) {
+      console
+          .err()
+          .println(
+              "what this can't show: that nobody wrote the whole file anew; a seal kept elsewhere"
+                  + " can: verify --seal");
+    }
+  }
+
+  private static String added(long entries) {
+    return entries == 0
+        ? ""
+        : "; " + count(entries, "entry was", "entries were") + " added after it";
   }
 
   private static String count(long count, String one, String many) {

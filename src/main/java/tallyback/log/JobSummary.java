@@ -9,7 +9,7 @@ import java.time.Instant;
  * @param planName name of its plan, as frozen when it was opened
  * @param planHash SHA-256 (hex) of the plan's text
  * @param openedAt when the opening happened
- * @param closed true when nothing more is noted in it
+ * @param closed true when nothing more is noted in it, but on a visit
  * @param entryCount how many entries it holds, the opening among them
  * @param lastSeq the newest sequence number; equal to {@code entryCount} in a sound log
  * @param lastHash the end of its hash chain (hex): written down elsewhere, it proves later that

@@ -54,6 +54,21 @@ public interface LogReader extends AutoCloseable {
   List<Entry> entries(String job);
 
   /**
+   * The seals of a job, one for each time it was closed, the first first.
+   *
+   * @throws LogRefused if the job is unknown
+   */
+  List<Seal> seals(String job);
+
+  /**
+   * The whole hash of one of a job's entries, as it stands in the file; empty when the job has no
+   * entry of that number.
+   *
+   * @throws LogRefused if the job is unknown
+   */
+  Optional<String> hashOf(String job, long seq);
+
+  /**
    * The plan's text as frozen when the job was opened; empty when the job has no plan.
    *
    * @throws LogRefused if the job is unknown

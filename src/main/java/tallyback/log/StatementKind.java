@@ -43,6 +43,7 @@ final class StatementKind {
     kind("night", Statement.LeftForNight.class);
     kind("job-opened", Statement.JobOpened.class);
     kind("job-closed", Statement.JobClosed.class);
+    kind("visit", Statement.VisitBegun.class);
   }
 
   private StatementKind() {}

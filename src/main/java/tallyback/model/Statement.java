@@ -599,8 +599,17 @@ public sealed interface Statement {
    */
   record JobOpened(String planName, String planHash, String planText) implements Statement {}
 
-  /** The job is closed; nothing more is noted. */
+  /** The job is closed; nothing more is noted, but on a visit. */
   record JobClosed() implements Statement {}
+
+  /**
+   * Somebody comes back to a job that was closed: to look again, to tighten again, to put right
+   * what is written. What was closed stays as it was; entries follow it until it is closed once
+   * more.
+   *
+   * @param why what for, in words as written; null when nobody said
+   */
+  record VisitBegun(@Nullable String why) implements Statement {}
 
   /**
    * "Same again on the left": the last entry once more, elsewhere.

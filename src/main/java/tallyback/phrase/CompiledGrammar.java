@@ -1,6 +1,7 @@
 package tallyback.phrase;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A grammar made ready: reads phrases and gives the graph of all phrases for the recogniser.
@@ -11,7 +12,7 @@ import java.util.List;
  * the tag {@code number<}, the words "two", "point", "one" and the tag {@code >}. All other words
  * give nothing; tags always are given out.
  *
- * <p>Thread rule: immutable; share freely.
+ * <p>Thread rule: share freely; nothing of it changes once it is seen.
  */
 final class CompiledGrammar {
 
@@ -21,13 +22,14 @@ final class CompiledGrammar {
   private final RuleBook book;
   private final PhraseNetwork network;
   private final Transducer transducer;
-  private final WordGraph graph;
+
+  /** Made when it is first wanted: only who listens or looks for near phrases wants it. */
+  private volatile @Nullable WordGraph graph;
 
   private CompiledGrammar(RuleBook book) {
     this.book = book;
     this.network = PhraseNetwork.of(book);
     this.transducer = Transducer.of(network);
-    this.graph = WordGraph.of(network.words(), transducer.acceptor());
   }
 
   /**
@@ -60,7 +62,17 @@ final class CompiledGrammar {
 
   /** Everything that may be said. */
   WordGraph graph() {
-    return graph;
+    WordGraph made = graph;
+    if (made == null) {
+      synchronized (this) {
+        made = graph;
+        if (made == null) {
+          made = WordGraph.of(network.words(), transducer.acceptor());
+          graph = made;
+        }
+      }
+    }
+    return made;
   }
 
   /** The whole grammar as one file of the JSpeech Grammar Format. */

@@ -1,6 +1,7 @@
 package tallyback.phrase;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
@@ -27,7 +28,16 @@ sealed interface Expansion {
 
   /** This node and all below it, from the top and the left. */
   default Stream<Expansion> nodes() {
-    return Stream.concat(Stream.of(this), children().stream().flatMap(Expansion::nodes));
+    List<Expansion> all = new ArrayList<>();
+    gather(this, all);
+    return all.stream();
+  }
+
+  private static void gather(Expansion from, List<Expansion> all) {
+    all.add(from);
+    for (Expansion child : from.children()) {
+      gather(child, all);
+    }
   }
 
   /** All references below this node, in order. */

@@ -567,6 +567,9 @@ public final class ReadBackText {
     if (statement instanceof Statement.JobClosed) {
       return "the job is finished";
     }
+    if (statement instanceof Statement.VisitBegun visit) {
+      return visit.why() == null ? "a visit" : "a visit: " + visit.why();
+    }
     if (statement instanceof Statement.JobOpened opened) {
       return "job opened: " + opened.planName();
     }

@@ -144,7 +144,9 @@ final class TwoReadings {
             ? new Pair(first.target(), second.target())
             : new Pair(second.target(), first.target());
     @Nullable Lead after =
-        advanced(lead, transducer.output(first.output()), transducer.output(second.output()));
+        first.output() == second.output() && lead.equals(Lead.NONE)
+            ? Lead.NONE
+            : advanced(lead, transducer.output(first.output()), transducer.output(second.output()));
     Lead ordered = after == null || inOrder ? after : after.swapped();
     Met earlier = met.get(pair);
     if (ordered != null && earlier == null) {

@@ -9,7 +9,7 @@ final class PlanRemarks {
       List.of(
           "Items, counts, heads, places and order are as they were told. Torques, limits and amounts"
               + " belong to the maker",
-          "and stand in your manual: fill them in where a line says so. What was done in the job is"
+          "and stand in your manual: put them in where it says so. What was done in the job is"
               + " only remarked.");
 
   static final String OPEN = "Could not be decided by what was told, please answer:";

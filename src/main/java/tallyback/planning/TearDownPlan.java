@@ -5,8 +5,8 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -77,6 +77,9 @@ public record TearDownPlan(String text, List<String> open) {
 
   /** One drawing. Used by one thread. */
   private static final class Drawing implements PlanWriter.Remarks {
+
+    private static final Set<Thing> THREADED =
+        EnumSet.of(Thing.BOLT, Thing.NUT, Thing.SCREW, Thing.STUD, Thing.PLUG);
 
     private final String job;
     private final Plan told;
@@ -149,8 +152,33 @@ public record TearDownPlan(String text, List<String> open) {
           drawn.instruments(),
           drawn.limits(),
           drawn.pronunciations(),
-          drawn.open(),
+          fromManual(drawn.systems(), items),
           Basis.TEAR_DOWN);
+    }
+
+    /** What a job can't tell and the maker's manual does. */
+    private static List<Plan.Open> fromManual(List<FluidSystem> systems, List<Item> items) {
+      List<Plan.Open> open = new ArrayList<>();
+      for (FluidSystem system : systems) {
+        if (system.capacity() == null) {
+          open.add(new Plan.Open(system.id(), "capacity"));
+        }
+      }
+      for (Item item : items) {
+        if (isTightened(item)) {
+          if (item.head() == null) {
+            open.add(new Plan.Open(item.id(), "head"));
+          }
+          if (item.torque() == null) {
+            open.add(new Plan.Open(item.id(), "torque"));
+          }
+        }
+      }
+      return open;
+    }
+
+    private static boolean isTightened(Item item) {
+      return THREADED.contains(item.thing()) && !item.temporary();
     }
 
     private static List<String> say(Named named, Map<String, List<String>> names) {
@@ -364,7 +392,9 @@ public record TearDownPlan(String text, List<String> open) {
           .forEach(each -> lines.add(PlanRemarks.openGroup(each.words())));
       if (named instanceof Item item) {
         ofItem(item, lines);
-      } else if (named instanceof FluidSystem system && system.capacity() == null) {
+      } else if (named instanceof FluidSystem system
+          && system.capacity() == null
+          && !plan.leavesOpen(system.id(), "capacity")) {
         lines.add(PlanRemarks.CAPACITY);
       } else if (named instanceof Point point && drained.containsKey(point.id())) {
         lines.add(
@@ -377,13 +407,11 @@ public record TearDownPlan(String text, List<String> open) {
     }
 
     private void ofItem(Item item, List<String> lines) {
-      Set<Thing> threaded =
-          new HashSet<>(List.of(Thing.BOLT, Thing.NUT, Thing.SCREW, Thing.STUD, Thing.PLUG));
-      if (threaded.contains(item.thing()) && !item.temporary()) {
-        if (item.head() == null) {
+      if (isTightened(item)) {
+        if (item.head() == null && !plan.leavesOpen(item.id(), "head")) {
           lines.add(PlanRemarks.HEAD);
         }
-        if (item.torque() == null) {
+        if (item.torque() == null && !plan.leavesOpen(item.id(), "torque")) {
           lines.add(PlanRemarks.TORQUE);
         }
       }

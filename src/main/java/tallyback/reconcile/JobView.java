@@ -47,6 +47,7 @@ import tallyback.model.Statement.StepMarked;
 import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.TimerSet;
 import tallyback.model.Statement.TimersCancelled;
+import tallyback.model.Statement.VisitBegun;
 import tallyback.model.Statement.Warmth;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.FluidSystem;
@@ -237,6 +238,7 @@ final class JobView {
   static boolean isWork(Statement statement) {
     return !(statement instanceof JobOpened
         || statement instanceof JobClosed
+        || statement instanceof VisitBegun
         || statement instanceof Memo
         || statement instanceof PhotoMarked
         || statement instanceof NotUnderstood

@@ -14,6 +14,7 @@ import tallyback.model.Statement.PhotoMarked;
 import tallyback.model.Statement.SpeakerIs;
 import tallyback.model.Statement.TimerSet;
 import tallyback.model.Statement.TimersCancelled;
+import tallyback.model.Statement.VisitBegun;
 
 /** The job was left with something open. Judged last: what is only unfinished hangs under it. */
 final class NightRule implements Rule {
@@ -58,7 +59,8 @@ final class NightRule implements Rule {
               || said.statement() instanceof TimerSet
               || said.statement() instanceof TimersCancelled
               || said.statement() instanceof SpeakerIs
-              || said.statement() instanceof JobClosed;
+              || said.statement() instanceof JobClosed
+              || said.statement() instanceof VisitBegun;
       if (!idle) {
         return Optional.empty();
       }

@@ -7,9 +7,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import tallyback.model.Entry;
+import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.LeftForNight;
 import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.Resumed;
+import tallyback.model.Statement.VisitBegun;
 
 /**
  * When work stood still, as told. A pause ends with "carry on", or with the next thing said of the
@@ -56,12 +58,16 @@ final class Pauses {
     boolean overnight = false;
     for (int index = 0; index < entries.size(); index++) {
       Entry entry = entries.get(index);
-      boolean night = entry.statement() instanceof LeftForNight;
+      // From closing to a visit nobody works, as over night.
+      boolean night =
+          entry.statement() instanceof LeftForNight || entry.statement() instanceof JobClosed;
       if (night || entry.statement() instanceof Paused) {
         overnight = (position >= 0 && overnight) || night;
         position = position < 0 ? index : position;
       } else if (position >= 0
-          && (entry.statement() instanceof Resumed || JobView.isWork(entry.statement()))) {
+          && (entry.statement() instanceof Resumed
+              || entry.statement() instanceof VisitBegun
+              || JobView.isWork(entry.statement()))) {
         pauses.add(new Pause(position, entries.get(position), entry.happenedAt(), overnight));
         position = -1;
       }

@@ -45,6 +45,7 @@ import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.TighteningOrder;
 import tallyback.model.Statement.TightnessState;
 import tallyback.model.Statement.TorqueAt;
+import tallyback.model.Statement.VisitBegun;
 import tallyback.model.Statement.Warmth;
 import tallyback.model.Statement.WasEarlier;
 import tallyback.model.Unit;
@@ -176,6 +177,8 @@ final class StatementText {
       return "job opened with the plan " + opened.planName();
     } else if (statement instanceof JobClosed) {
       return "job closed";
+    } else if (statement instanceof VisitBegun visit) {
+      return line("visit after closing", visit.why() == null ? "" : visit.why());
     } else if (statement instanceof SameAgain again) {
       return line(
           "the same again", labelled("at", again.item() == null ? again.place() : again.item()));

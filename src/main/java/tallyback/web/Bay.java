@@ -12,6 +12,7 @@ import tallyback.app.Second;
 import tallyback.app.SteadyClock;
 import tallyback.log.LogFailed;
 import tallyback.log.LogRefused;
+import tallyback.log.Seal;
 import tallyback.model.Source;
 import tallyback.phrase.Question.OfListening;
 
@@ -109,7 +110,7 @@ final class Bay {
       if (job != null
           && CheckedJob.read(settings.data(), job).entries().stream()
               .allMatch(entry -> entry.source() == Source.TOOL)) {
-        JobDesk.closeJob(settings.data(), job, settings.setting());
+        Seal unused = JobDesk.closeJob(settings.data(), job, settings.setting());
       }
     } catch (LogRefused | LogFailed e) {
       // It stays open then, which loses nothing.

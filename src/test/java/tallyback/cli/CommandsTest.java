@@ -272,6 +272,46 @@ class CommandsTest {
     assertTrue(out.contains("1 job, 2 entries, 0 sound clips: all in order"), out);
   }
 
+  /** A copy taken before is a file that is in order, and yet not what was sealed. */
+  @Test
+  void aSealShowsThatAJobWasCutOffAndAVisitLeavesItGood() throws IOException {
+    enter("belly pan off");
+    Path before = folder.resolve("before.tallyback");
+    Files.copy(data(), before);
+    enter("belly pan back on");
+    assertEquals(0, run("close", "--data", data()));
+    String seal = out.lines().filter(line -> line.startsWith("seal ")).findFirst().orElseThrow();
+    assertTrue(seal.matches("seal job-1/4/([0-9a-f]{4}-){5}[0-9a-f]{4}"), seal);
+
+    assertEquals(0, run("verify", "--data", data(), "--seal", seal));
+    assertTrue(out.contains("job job-1: entries 1 to 4 are those that were sealed\n"), out);
+    assertEquals(1, run("verify", "--data", before, "--seal", seal));
+    assertTrue(
+        out.contains(
+            "seal of job job-1: expected 4 entries at least, as sealed, found 2: it was cut off after"
+                + " the seal was given"),
+        out);
+    assertTrue(out.contains("1 problem"), out);
+    String other = seal.substring(0, seal.length() - 1) + (seal.endsWith("0") ? "1" : "0");
+    assertEquals(1, run("verify", "--data", data(), "--seal", other));
+    assertTrue(out.contains("expected entry 4 as sealed, found another: job-1/4/"), out);
+    assertEquals(2, run("verify", "--data", data(), "--seal", "job-1/four"));
+    assertOneLineWith("expected a job, a number and six groups of four");
+
+    assertEquals(2, run("enter", "--data", data(), "--job", "job-1", "belly pan off"));
+    assertEquals(0, run("visit", "--data", data(), "--why", "bolts once more"));
+    assertEquals("job-1 is open for a visit\n", out);
+    assertEquals(0, run("enter", "--data", data(), "--job", "job-1", "belly pan off"), err);
+    assertEquals(0, run("close", "--data", data()));
+    assertEquals(0, run("verify", "--data", data(), "--seal", seal));
+    assertTrue(
+        out.contains(
+            "job job-1: entries 1 to 4 are those that were sealed; 3 entries were added after it\n"),
+        out);
+    assertEquals(0, run("verify", "--data", data()));
+    assertTrue(err.startsWith("what this can't show: that nobody wrote the whole file anew"), err);
+  }
+
   @Test
   void anUnknownCommandIsWrongUse() {
     assertEquals(2, run("zzz"));
@@ -292,7 +332,7 @@ class CommandsTest {
             .filter(line -> line.matches("  [a-z]+ .*"))
             .map(line -> line.strip().replaceAll(" .*", ""))
             .toList();
-    assertEquals(17, commands.size(), commands::toString);
+    assertEquals(18, commands.size(), commands::toString);
     for (String command : commands) {
       assertEquals(0, run(command, "--help"), command);
       assertTrue(out.startsWith("Usage: tallyback " + command), out);

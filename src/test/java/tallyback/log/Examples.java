@@ -143,6 +143,10 @@ public final class Examples {
         new Paused(),
         new Resumed(),
         new LeftForNight(),
+        new JobClosed(),
+        new VisitBegun("outlet nuts once more after 50 km"),
+        new JobClosed(),
+        new VisitBegun(null),
         new JobClosed());
   }
 

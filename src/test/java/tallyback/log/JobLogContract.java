@@ -26,6 +26,7 @@ import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.Memo;
 import tallyback.model.Statement.Paused;
 import tallyback.model.Statement.Retimed;
+import tallyback.model.Statement.VisitBegun;
 
 /** What every adapter of {@link JobLog} must do. */
 public abstract class JobLogContract {
@@ -224,12 +225,37 @@ public abstract class JobLogContract {
     open("pump");
     Entry closing = note("pump", "z", new JobClosed());
     String expected =
-        "job pump: is closed, nothing more is noted in it; start another job under a new name";
+        "job pump: is closed, nothing more is noted in it; begin a visit to it, or start another job"
+            + " under a new name";
     assertEquals(expected, message(() -> note("pump", "a", new Memo())));
     assertEquals(expected, message(() -> open("pump")));
     assertTrue(log().choose("pump").closed());
     assertEquals(closing, note("pump", "z", new JobClosed()), "a retry of the closing itself");
     assertEquals(2, log().entries("pump").size());
+  }
+
+  @Test
+  void aVisitGoesOnWithAClosedJobAndLeavesItsSealGood() {
+    open("pump");
+    assertEquals(
+        "job pump: is open, so that no visit begins in it; note as usual, or close it first",
+        message(() -> note("pump", "v", new VisitBegun("too early"))));
+    note("pump", "a", new Memo());
+    note("pump", "z", new JobClosed());
+    Seal seal = log().seals("pump").get(0);
+    assertEquals(3, seal.seq());
+
+    note("pump", "v", new VisitBegun("outlet nuts again"));
+    assertFalse(log().choose("pump").closed());
+    note("pump", "b", new Memo());
+    note("pump", "y", new JobClosed());
+
+    assertEquals(List.of(3L, 6L), log().seals("pump").stream().map(Seal::seq).toList());
+    assertTrue(seal.fits(log().hashOf("pump", 3).orElseThrow()));
+    assertFalse(seal.fits(log().hashOf("pump", 6).orElseThrow()));
+    assertEquals(Optional.empty(), log().hashOf("pump", 7));
+    assertEquals(seal, Seal.read("seal " + seal));
+    assertEquals(List.of(), log().verify().problems());
   }
 
   @Test

@@ -179,6 +179,7 @@ class StatementTextTest {
             new LeftForNight(),
             new JobOpened("plan", "00", "text"),
             new JobClosed(),
+            new Statement.VisitBegun("to look again"),
             new SameAgain(null, null),
             new ChangeLast(null, null, null),
             new WasEarlier(Amount.of("20", Unit.MINUTE)),

@@ -167,7 +167,16 @@ final class DataFile {
       // Finds out now and not at the first entry that the file is read-only or held by another
       // program.
       // (BEGIN IMMEDIATE alone is let through for a read-only file.)
-      database.writing(() -> database.update("DELETE FROM clip WHERE hash = ''"));
+      database.writing(
+          () -> {
+            int none = database.update("DELETE FROM clip WHERE hash = ''");
+            if (database.number("PRAGMA user_version") == 1) {
+              for (String statement : LogSchema.upgradeFrom1()) {
+                database.execute(statement);
+              }
+            }
+            return none;
+          });
       ready = true;
       return database;
     } finally {

@@ -3,17 +3,18 @@ package tallyback.log.sqlite;
 import java.util.List;
 
 /**
- * The first schema of the data file, statement by statement, as SQLite keeps their text.
- * Verification compares the text, so a change here is a new schema with a number of its own and an
- * upgrade from this one.
+ * The schemas of the data file, statement by statement, as SQLite keeps their text. Verification
+ * compares the text, so a change here is a new schema with a number of its own and an upgrade from
+ * the one before. The second differs from the first in one trigger: a job that was closed may be
+ * gone on with by a visit.
  */
 final class LogSchema {
 
   /** "TALY" in ASCII, at offset 68 of the file's header: marks the file as ours. */
   static final int APPLICATION_ID = 0x54414C59;
 
-  /** The schema's number, at offset 60 of the file's header. */
-  static final int USER_VERSION = 1;
+  /** The newest schema's number, at offset 60 of the file's header. */
+  static final int USER_VERSION = 2;
 
   /** What stands in place of the previous hash in a job's first entry. */
   static final String NO_PREVIOUS = "0".repeat(64);
@@ -72,7 +73,16 @@ final class LogSchema {
   // INSERT OR REPLACE removes rows without firing the trigger above; so an insert that would meet
   // one is refused here.
   private static final String ENTRY_ONLY_ADDED =
-      """
+      entryOnlyAdded(
+          "('job-closed' IS (SELECT kind FROM entry WHERE job = NEW.job AND seq = NEW.seq - 1))"
+              + " IS NOT (NEW.kind = 'visit')");
+
+  private static final String ENTRY_ONLY_ADDED_1 =
+      entryOnlyAdded(
+          "'job-closed' IS (SELECT kind FROM entry WHERE job = NEW.job AND seq = NEW.seq - 1)");
+
+  private static String entryOnlyAdded(String afterClosing) {
+    return """
       CREATE TRIGGER entry_only_added BEFORE INSERT ON entry
       WHEN EXISTS (SELECT 1 FROM entry WHERE id = NEW.id)
         OR EXISTS (SELECT 1 FROM entry WHERE job = NEW.job AND seq = NEW.seq)
@@ -81,9 +91,10 @@ final class LogSchema {
           (SELECT hash FROM entry WHERE job = NEW.job AND seq = NEW.seq - 1),
           '%s')
         OR (NEW.seq = 1) IS NOT (NEW.kind = 'job-opened')
-        OR 'job-closed' IS (SELECT kind FROM entry WHERE job = NEW.job AND seq = NEW.seq - 1)
+        OR %s
       BEGIN SELECT RAISE(ABORT, 'an entry only follows the last one of its open job'); END"""
-          .formatted(NO_PREVIOUS);
+        .formatted(NO_PREVIOUS, afterClosing);
+  }
 
   private static final String CLIP_NEVER_CHANGED =
       """
@@ -117,7 +128,7 @@ final class LogSchema {
         OR NEW.hash IS NOT (SELECT hash FROM entry WHERE job = NEW.job AND seq = NEW.seq)
       BEGIN SELECT RAISE(ABORT, 'the end of a job only goes on to its next entry'); END""";
 
-  /** All of the schema, in the order it is made. */
+  /** All of the newest schema, in the order it is made. */
   static final List<String> STATEMENTS =
       List.of(
           CLIP,
@@ -133,6 +144,24 @@ final class LogSchema {
           JOB_END_GOES_FORWARD);
 
   private LogSchema() {}
+
+  /**
+   * All of a schema.
+   *
+   * @param version its number, 1 at least; of one that isn't known yet the newest
+   */
+  static List<String> statements(long version) {
+    return version == 1
+        ? STATEMENTS.stream()
+            .map(each -> each.equals(ENTRY_ONLY_ADDED) ? ENTRY_ONLY_ADDED_1 : each)
+            .toList()
+        : STATEMENTS;
+  }
+
+  /** What makes the second schema of the first, within one transaction. */
+  static List<String> upgradeFrom1() {
+    return List.of("DROP TRIGGER entry_only_added", ENTRY_ONLY_ADDED, "PRAGMA user_version = 2");
+  }
 
   /** The name of the table or trigger a statement makes: its third word. */
   static String nameIn(String statement) {

@@ -19,10 +19,12 @@ import tallyback.log.JobSummary;
 import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
 import tallyback.log.LogRefused;
+import tallyback.log.Seal;
 import tallyback.log.SoundClip;
 import tallyback.log.VerifyReport;
 import tallyback.model.Entry;
 import tallyback.model.Statement.JobOpened;
+import tallyback.model.Statement.VisitBegun;
 
 /**
  * The log on one connection. Safe for several threads: every method holds the object's monitor.
@@ -132,7 +134,8 @@ final class SqliteJobLog implements JobLog {
     return new LogRefused(
         "job "
             + job
-            + ": is closed, nothing more is noted in it; start another job under a new name");
+            + ": is closed, nothing more is noted in it; begin a visit to it, or start another job"
+            + " under a new name");
   }
 
   private void requireNewId(String id) throws SQLException {
@@ -168,8 +171,15 @@ final class SqliteJobLog implements JobLog {
             return sameAgain(stored.get(), wanted);
           }
           JobEnd end = soundEnd(draft.job(), requireEnd(draft.job()));
-          if (end.closed()) {
+          boolean visit = draft.statement() instanceof VisitBegun;
+          if (end.closed() && !visit) {
             throw closedJob(draft.job());
+          }
+          if (visit && !end.closed()) {
+            throw new LogRefused(
+                "job "
+                    + draft.job()
+                    + ": is open, so that no visit begins in it; note as usual, or close it first");
           }
           EntryRow row = EntryRow.of(numbered(wanted, end.seq() + 1), end.hash());
           if (clip != null) {
@@ -387,6 +397,32 @@ final class SqliteJobLog implements JobLog {
       throw missing(job, end.seq());
     }
     return List.copyOf(entries);
+  }
+
+  @Override
+  public synchronized List<Seal> seals(String job) {
+    return looking(
+        () -> {
+          requireEnd(job);
+          return List.copyOf(
+              database.list(
+                  "SELECT seq, hash FROM entry WHERE job = ? AND kind = 'job-closed' ORDER BY seq",
+                  row -> Seal.of(job, row.getLong(1), row.getString(2)),
+                  job));
+        });
+  }
+
+  @Override
+  public synchronized Optional<String> hashOf(String job, long seq) {
+    return looking(
+        () -> {
+          requireEnd(job);
+          return database.first(
+              "SELECT hash FROM entry WHERE job = ? AND seq = ?",
+              row -> row.getString(1),
+              job,
+              seq);
+        });
   }
 
   @Override

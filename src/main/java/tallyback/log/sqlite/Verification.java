@@ -91,7 +91,10 @@ final class Verification {
 
   private void checkMarks() throws SQLException {
     checkMark("application_id", LogSchema.APPLICATION_ID);
-    checkMark("user_version", LogSchema.USER_VERSION);
+    long version = database.number("PRAGMA user_version");
+    if (version < 1 || version > LogSchema.USER_VERSION) {
+      checkMark("user_version", LogSchema.USER_VERSION);
+    }
   }
 
   private void checkMark(String pragma, long expected) throws SQLException {
@@ -103,7 +106,7 @@ final class Verification {
 
   private void checkSchema() throws SQLException {
     Map<String, String> stored = storedSchema();
-    for (String statement : LogSchema.STATEMENTS) {
+    for (String statement : LogSchema.statements(database.number("PRAGMA user_version"))) {
       String name = LogSchema.nameIn(statement);
       String found = stored.remove(name);
       if (!statement.equals(found)) {

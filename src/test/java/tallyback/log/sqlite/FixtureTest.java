@@ -2,6 +2,7 @@ package tallyback.log.sqlite;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -14,6 +15,7 @@ import java.util.List;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tallyback.log.Draft;
 import tallyback.log.EntryJson;
 import tallyback.log.Examples;
 import tallyback.log.JobLog;
@@ -88,10 +90,32 @@ final class FixtureTest {
   }
 
   @Test
-  void theSchemaMadeTodayIsItsSchema() throws IOException, SQLException {
+  void whoeverWritesOnItMakesItsSchemaThatOfToday() throws IOException, SQLException {
     Path fresh = folder.resolve("fresh.db");
     SqliteLogs.openForWriting(fresh).close();
-    assertEquals(schema(unpacked()), schema(fresh));
+    Path file = unpacked();
+    assertNotEquals(schema(fresh), schema(file));
+    SqliteLogs.openForWriting(file).close();
+    assertEquals(schema(fresh), schema(file));
+    try (JobLog log = SqliteLogs.openForWriting(file)) {
+      assertEquals(PUMP_END, log.choose("pump").lastHash());
+      assertEquals(34, log.append(visit(), null).seq());
+      assertEquals(List.of(), log.verify().problems());
+    }
+  }
+
+  private static Draft visit() {
+    return Examples.draft("pump", "visit", new Statement.VisitBegun("to look again"));
+  }
+
+  /** Looking alone changes nothing in it. */
+  @Test
+  void whoeverLooksLeavesItAsItIs() throws IOException {
+    Path file = unpacked();
+    try (LogReader log = SqliteLogs.openForReading(file)) {
+      assertEquals(1, log.seals("pump").size());
+    }
+    assertArrayEquals(fixture("log-schema-1.db"), Files.readAllBytes(file));
   }
 
   private static List<String> schema(Path file) throws SQLException {
