@@ -119,6 +119,10 @@ final class StatementText {
           "to be reminded after " + timer.after(),
           timer.level() ? "level" : "",
           labelled("at", timer.subject()));
+    } else if (statement instanceof Statement.LookAgain again) {
+      return line(
+          again.level() ? "level" : orUnsaid(again.subject(), "the machine"),
+          "look again in " + again.count() + " " + span(again));
     } else if (statement instanceof Corrected corrected) {
       return trail.number(corrected.target()) + " now reads: " + of(corrected.now(), entry);
     } else if (statement instanceof Retimed retimed) {
@@ -128,6 +132,11 @@ final class StatementText {
     } else {
       return bare(statement);
     }
+  }
+
+  private static String span(Statement.LookAgain again) {
+    String spans = again.span().name().toLowerCase(Locale.ROOT);
+    return again.count() == 1 ? spans.substring(0, spans.length() - 1) : spans;
   }
 
   private String memo(Memo memo) {
@@ -159,6 +168,9 @@ final class StatementText {
       return (missed.inNoise() ? "too noisy to trust" : "not understood") + ", kept as sound";
     } else if (statement instanceof NotUnderstoodSettled settled) {
       return settled(settled);
+    } else if (statement instanceof Statement.FilmMark mark) {
+      Integer number = mark.number();
+      return number == null ? "film mark" : "film mark " + number;
     } else if (statement instanceof Statement.TimersCancelled) {
       return "no reminder is wanted any more";
     } else if (statement instanceof Statement.CancelTimer) {
