@@ -26,13 +26,11 @@ final class ExportText {
   private ExportText() {}
 
   static String leftOut(int before, int after) {
-    String both =
-        before == 0
-            ? after + " from after it"
-            : before
-                + " from before the film"
-                + (after == 0 ? "" : " and " + after + " from after it");
-    return "left out: " + entries(before + after) + ", " + both;
+    String all = "left out: " + entries(before + after);
+    if (before == 0 || after == 0) {
+      return all + " from " + (after == 0 ? "before" : "after") + " the film";
+    }
+    return all + ", " + before + " from before the film and " + after + " from after it";
   }
 
   static String ofTheTool(int count) {

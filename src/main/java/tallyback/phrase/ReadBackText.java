@@ -116,8 +116,11 @@ public final class ReadBackText {
     return new ReadBack(same, same);
   }
 
-  /** "in 13 days", "in 1 week". */
+  /** "in 13 days", "in 1 week", "tomorrow". */
   private static String after(Statement.LookAgain again) {
+    if (again.count() == 1 && again.span() == Statement.Span.DAYS) {
+      return "tomorrow";
+    }
     String span = word(again.span());
     return "in "
         + again.count()

@@ -122,7 +122,7 @@ final class StatementText {
     } else if (statement instanceof Statement.LookAgain again) {
       return line(
           again.level() ? "level" : orUnsaid(again.subject(), "the machine"),
-          "look again in " + again.count() + " " + span(again));
+          "look again " + when(again));
     } else if (statement instanceof Corrected corrected) {
       return trail.number(corrected.target()) + " now reads: " + of(corrected.now(), entry);
     } else if (statement instanceof Retimed retimed) {
@@ -134,9 +134,14 @@ final class StatementText {
     }
   }
 
-  private static String span(Statement.LookAgain again) {
+  private static String when(Statement.LookAgain again) {
     String spans = again.span().name().toLowerCase(Locale.ROOT);
-    return again.count() == 1 ? spans.substring(0, spans.length() - 1) : spans;
+    if (again.count() == 1) {
+      return again.span() == Statement.Span.DAYS
+          ? "tomorrow"
+          : "in 1 " + spans.substring(0, spans.length() - 1);
+    }
+    return "in " + again.count() + " " + spans;
   }
 
   private String memo(Memo memo) {

@@ -292,7 +292,7 @@ class CommandsTest {
             .filter(line -> line.matches("  [a-z]+ .*"))
             .map(line -> line.strip().replaceAll(" .*", ""))
             .toList();
-    assertEquals(17, commands.size(), commands::toString);
+    assertEquals(18, commands.size(), commands::toString);
     for (String command : commands) {
       assertEquals(0, run(command, "--help"), command);
       assertTrue(out.startsWith("Usage: tallyback " + command), out);

@@ -100,6 +100,17 @@ class WebVttTest {
   }
 
   @Test
+  void whatIsLeftOutOnOneSideOnlyIsSaidSo() {
+    JobRecord job = new Told().at(10, COLD).at(100, COLD).record();
+    assertEquals(
+        List.of("left out: 1 entry from before the film"),
+        Export.captions(job, film(50, 60)).notices());
+    assertEquals(
+        List.of("left out: 1 entry from after the film"),
+        Export.captions(job, film(0, 60)).notices());
+  }
+
+  @Test
   void aFilmOfAnotherDayHasNoCaptionsAndSaysSo() {
     Written written = Export.captions(new Told().at(10, COLD).record(), film(90_000, 60));
     assertEquals(0, written.parts());

@@ -127,7 +127,7 @@ class FilmSoundTest {
             "concat:a|b.mkv")) {
       Path film = film(name, "-f", "lavfi", "-i", beeps(2, 1));
       Path wav = folder.resolve("sound.wav");
-      assertEquals(2000.0, take(film, wav), 30, name);
+      assertTrue(Math.abs(take(film, wav) - 2000) <= 30, name);
       assertEquals(1, beginsMs(wav).size(), name);
     }
     assertFalse(Files.exists(Path.of("x")));
@@ -181,7 +181,7 @@ class FilmSoundTest {
     List<Long> told = new ArrayList<>();
     FilmSound program = FilmSound.by("ffmpeg");
     long lengthMs = program.write(film, program.about(film), wav, told::add);
-    assertEquals(3_600_000.0, lengthMs, 100);
+    assertTrue(Math.abs(lengthMs - 3_600_000) <= 100, () -> "" + lengthMs);
     List<Long> begins = beginsMs(wav);
     assertEquals(3, begins.size(), begins::toString);
     assertEquals(5000, begins.get(0), 60);
