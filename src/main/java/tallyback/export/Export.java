@@ -25,7 +25,7 @@ public final class Export {
    */
   public record Mark(int number, Instant at, long entry) {}
 
-  /** Every entry as a row: RFC 4180, see {@link CsvTable}. */
+  /** Every entry as a row: RFC 4180, see {@code CsvTable}. */
   public static Written csv(JobRecord job) {
     return new Written(CsvTable.text(job), job.entries().size(), List.of());
   }

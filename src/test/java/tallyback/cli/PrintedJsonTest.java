@@ -125,19 +125,15 @@ class PrintedJsonTest {
   @Test
   void whatExportWritesAsLinesOfJsonIsValidLineByLine() throws IOException {
     Path data = folder.resolve("job.tallyback");
-    Path lines = folder.resolve("lines.txt");
-    Files.writeString(
-        lines,
-        String.join(
-            "\n",
+    for (String line :
+        List.of(
             "five tens off the belly pan",
             "scratch that",
             "spilled about 200 mils",
             "make that 300 mils",
             "film mark",
             "look again at the level in two weeks",
-            "memo <script> \"quoted\""));
-    for (String line : Files.readAllLines(lines)) {
+            "memo <script> \"quoted\"")) {
       assertEquals(0, Ran.command("enter", "--plan", PLAN, "--data", data, line).code(), line);
     }
     Path out = folder.resolve("job.jsonl");

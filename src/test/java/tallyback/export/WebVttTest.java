@@ -20,6 +20,8 @@ class WebVttTest {
 
   private static final long SEED = 8_113;
 
+  private static final List<StepMark> MARKS = List.of(StepMark.values());
+
   private static final Film WHOLE = new Film(Told.NINE, null);
 
   private static Film film(int beginsSeconds, int lengthSeconds) {
@@ -54,9 +56,17 @@ class WebVttTest {
             "--> NOTE",
             List.of(new WebVtt.Cue("1", 0, 1, List.of("a\n\nb --> <c> & \u2028 d", "", "\r"))));
     assertEquals(
-        "WEBVTT\n\nNOTE --&gt; NOTE\n\n1\n00:00:00.000 --> 00:00:00.001\n"
-            + "a b --&gt; &lt;c&gt; &amp;   d\n\u2013\n\u2013\n",
-        text);
+        List.of(
+            "WEBVTT",
+            "",
+            "NOTE --&gt; NOTE",
+            "",
+            "1",
+            "00:00:00.000 --> 00:00:00.001",
+            "a b --&gt; &lt;c&gt; &amp;   d",
+            "\u2013",
+            "\u2013"),
+        text.lines().toList());
   }
 
   @Test
@@ -282,7 +292,7 @@ class WebVttTest {
               told.step(
                   at,
                   steps.get(random.nextInt(steps.size())),
-                  StepMark.values()[random.nextInt(StepMark.values().length)]);
+                  MARKS.get(random.nextInt(MARKS.size())));
         }
       }
       Written written = Export.chapters(told.record(), film(random.nextInt(100), 600));

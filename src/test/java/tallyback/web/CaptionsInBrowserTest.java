@@ -15,6 +15,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -158,9 +159,13 @@ class CaptionsInBrowserTest {
     assertEquals(times.size(), cues.size());
     for (int i = 0; i < times.size(); i++) {
       Map<String, Object> cue = cues.get(i);
-      assertEquals(times.get(i), time(cue.get("from")) + " --> " + time(cue.get("to")));
+      assertEquals(times.get(i), time(of(cue, "from")) + " --> " + time(of(cue, "to")));
       assertEquals(0L, cue.get("tags"), cue::toString);
     }
+  }
+
+  private static Object of(Map<String, Object> cue, String part) {
+    return Objects.requireNonNull(cue.get(part), part);
   }
 
   private static String time(Object ms) {
@@ -200,12 +205,12 @@ class CaptionsInBrowserTest {
       assertTrue(chapters.parts() > 5, chapters.text());
       Map<String, Object> withdrawn =
           seen.stream()
-              .filter(cue -> cue.get("text").toString().startsWith("[withdrawn by"))
+              .filter(cue -> of(cue, "text").toString().startsWith("[withdrawn by"))
               .findFirst()
               .orElseThrow();
       double middle =
-          (((Number) withdrawn.get("from")).doubleValue()
-                  + ((Number) withdrawn.get("to")).doubleValue())
+          (((Number) of(withdrawn, "from")).doubleValue()
+                  + ((Number) of(withdrawn, "to")).doubleValue())
               / 2000;
       Object shown =
           browser.executeAsyncScript(
@@ -217,7 +222,7 @@ class CaptionsInBrowserTest {
               film.currentTime = arguments[0];
               """,
               middle);
-      assertEquals(List.of(withdrawn.get("text")), shown);
+      assertEquals(List.of(of(withdrawn, "text")), shown);
       Files.write(Path.of("target", "captions.png"), browser.getScreenshotAs(OutputType.BYTES));
     } finally {
       browser.quit();
@@ -248,10 +253,10 @@ class CaptionsInBrowserTest {
       assertRead(captions, seen);
       assertTrue(
           seen.stream()
-              .anyMatch(cue -> cue.get("text").toString().contains(JobWords.harmless(hostile))));
+              .anyMatch(cue -> of(cue, "text").toString().contains(JobWords.harmless(hostile))));
       List<Map<String, Object>> chapters = cues(browser, "chapters");
       assertTrue(
-          chapters.stream().anyMatch(cue -> cue.get("text").toString().endsWith(". " + hostile)),
+          chapters.stream().anyMatch(cue -> of(cue, "text").toString().endsWith(". " + hostile)),
           chapters::toString);
     } finally {
       browser.quit();
