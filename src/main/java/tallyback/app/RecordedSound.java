@@ -56,6 +56,14 @@ public final class RecordedSound {
       String file, long startMs, long endMs, Reply reply, double snrDb, boolean tooNoisy) {}
 
   /**
+   * A recording.
+   *
+   * @param file as the user knows it: a WAV file or a film
+   * @param sound its sound as WAV; the same file when it is one
+   */
+  public record Recording(Path file, Path sound) {}
+
+  /**
    * A recording that was heard to its end.
    *
    * @param lengthMs how long it is
@@ -73,19 +81,20 @@ public final class RecordedSound {
   /**
    * Hears one recording.
    *
-   * @param file a WAV file
+   * @param recording a WAV file, or a film with its sound
    * @param at when it begins
    * @param each told about each utterance as soon as it is dealt with
    * @return how long the recording is, and what is wrong with it
    * @throws AudioRefused if it isn't sound that can be heard; what came before the fault is noted
    * @throws MachineFailed if it can't be read
    */
-  public Listened hear(Path file, Instant at, Consumer<Told> each) throws AudioRefused {
+  public Listened hear(Recording recording, Instant at, Consumer<Told> each) throws AudioRefused {
+    Path file = recording.file();
     try {
       String stream = streamOf(file);
       Listened listened =
           cut(
-              file,
+              recording,
               clip -> {
                 Instant begin = at.plusMillis(clip.startMs());
                 conversation.memoBefore(begin).ifPresent(over -> each.accept(told(file, over)));
@@ -106,15 +115,15 @@ public final class RecordedSound {
    * @throws WrongUse with one line for each that can't be heard
    * @throws MachineFailed if one can't be read
    */
-  public static void requireSound(List<Path> files) {
+  public static void requireSound(List<Recording> recordings) {
     List<String> refused = new ArrayList<>();
-    for (Path file : files) {
+    for (Recording each : recordings) {
       try {
-        WavSource.requireSound(file);
+        WavSource.requireSound(each.sound(), each.file().toString());
       } catch (AudioRefused e) {
         refused.add(e.getMessage());
       } catch (IOException e) {
-        throw unreadable(file, e);
+        throw unreadable(each.file(), e);
       }
     }
     if (!refused.isEmpty()) {
@@ -141,13 +150,13 @@ public final class RecordedSound {
     }
   }
 
-  private static MachineFailed unreadable(Path file, IOException e) {
+  static MachineFailed unreadable(Path file, IOException e) {
     return new MachineFailed(file + ": can't be read (" + e.getMessage() + "); check the disk", e);
   }
 
   /** Cuts a recording, giving out each utterance as soon as it is whole. */
-  private static Listened cut(Path file, Consumer<Clip> each) throws IOException {
-    try (WavSource source = WavSource.open(file)) {
+  static Listened cut(Recording recording, Consumer<Clip> each) throws IOException {
+    try (WavSource source = WavSource.open(recording.sound(), recording.file().toString())) {
       Cutter cutter = new Cutter(CutterSettings.defaults());
       short[] samples = new short[SAMPLES_AT_ONCE];
       long samplesRead = 0;
@@ -206,7 +215,7 @@ public final class RecordedSound {
   /** Cuts a recording and hears each utterance as an entry; changes nothing. */
   static List<HeardAhead> hearAhead(Path file, Ear ear) throws IOException {
     List<HeardAhead> ahead = new ArrayList<>();
-    cut(file, clip -> ahead.add(new HeardAhead(clip, ear.entry(clip))));
+    cut(new Recording(file, file), clip -> ahead.add(new HeardAhead(clip, ear.entry(clip))));
     return ahead;
   }
 

@@ -57,7 +57,19 @@ public final class WavSource implements SampleSource {
    * @throws IOException if the disk fails
    */
   public static WavSource open(Path path) throws IOException {
-    String file = path.toString();
+    return open(path, path.toString());
+  }
+
+  /**
+   * The same for a file that the user knows by another name.
+   *
+   * @param path the file
+   * @param file how it is called in messages
+   * @return its samples
+   * @throws AudioRefused as {@link #open(Path)} does
+   * @throws IOException if the disk fails
+   */
+  public static WavSource open(Path path, String file) throws IOException {
     if (Files.isDirectory(path)) {
       throw new AudioRefused(file, "a WAV file", "a folder", "name a file in it");
     }
@@ -77,11 +89,23 @@ public final class WavSource implements SampleSource {
    * first sample that isn't nought.
    *
    * @param path the file
-   * @throws AudioRefused as {@link #open} does, and if nothing but digital silence is in it
+   * @throws AudioRefused as {@link #open(Path)} does, and if nothing but digital silence is in it
    * @throws IOException if the disk fails
    */
   public static void requireSound(Path path) throws IOException {
-    try (WavSource source = open(path)) {
+    requireSound(path, path.toString());
+  }
+
+  /**
+   * The same for a file that the user knows by another name.
+   *
+   * @param path the file
+   * @param file how it is called in messages
+   * @throws AudioRefused as {@link #requireSound(Path)} does
+   * @throws IOException if the disk fails
+   */
+  public static void requireSound(Path path, String file) throws IOException {
+    try (WavSource source = open(path, file)) {
       long bytesRead = 0;
       for (int count = source.body.read(source.block, 0, source.block.length);
           count > 0;

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
@@ -14,6 +15,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tallyback.app.Ear;
+import tallyback.app.FilmSounds;
 import tallyback.app.HearJson;
 import tallyback.app.JobDesk;
 import tallyback.app.KnownVoices;
@@ -40,11 +42,14 @@ final class HearCommand implements Callable<Integer> {
   @Mixin private JobOption job = new JobOption();
   @Mixin private SecondOption second = new SecondOption();
   @Mixin private VoiceOption voice = new VoiceOption();
+  @Mixin private FilmOption film = new FilmOption();
 
   @Parameters(
       arity = "1..*",
       paramLabel = "FILE",
-      description = "WAV files, in the order they were recorded.")
+      description =
+          "WAV files, or films and other sound files where ffmpeg is installed, in the order they"
+              + " were recorded.")
   private List<Path> files = List.of();
 
   @Option(
@@ -61,7 +66,8 @@ final class HearCommand implements Callable<Integer> {
       description =
           "When the first recording began; the others follow on it. Such as"
               + " 2026-03-02T09:15:00+01:00. Default: the time each file holds (bext, ICRD), else"
-              + " its last change less its length.")
+              + " its last change less its length. A film wants it: cameras' clocks are often"
+              + " wrong.")
   private @Nullable String at;
 
   @Option(
@@ -82,7 +88,32 @@ final class HearCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws AudioRefused {
-    RecordedSound.requireSound(files);
+    try (FilmSounds films = film.sounds(data.usualFolder(), console)) {
+      requireTimesOf(films);
+      List<RecordedSound.Recording> recordings = films.ready(files);
+      FilmOption.progressOver(console);
+      films.notices().forEach(console.err()::println);
+      return hear(recordings);
+    }
+  }
+
+  /** A film's own time is told and never taken. */
+  private void requireTimesOf(FilmSounds films) throws AudioRefused {
+    List<String> untimed = new ArrayList<>();
+    for (Path file : files) {
+      if (at == null && FilmSounds.isFilm(file)) {
+        untimed.add(
+            file
+                + ": expected to be told when it began, found no --at; give --at"
+                + ExportCommand.suggestion(films.about(file).begun(), console.zone()));
+      }
+    }
+    if (!untimed.isEmpty()) {
+      throw new WrongUse(untimed);
+    }
+  }
+
+  private int hear(List<RecordedSound.Recording> recordings) throws AudioRefused {
     Instant begin = begin();
     KnownVoices voices = voice.known(data, console);
     Ear.loadAhead();
@@ -100,19 +131,22 @@ final class HearCommand implements Callable<Integer> {
             Ear.open(
                 loaded, word, second.ofRecordings(data.usualFolder(), console.err()::println))) {
       desk.notice().ifPresent(console.err()::println);
-      return hear(desk, new RecordedSound(desk, ear), begin);
+      return hear(desk, recordings, new RecordedSound(desk, ear), begin);
     }
   }
 
-  private int hear(JobDesk desk, RecordedSound sound, Instant begin) throws AudioRefused {
+  private int hear(
+      JobDesk desk, List<RecordedSound.Recording> recordings, RecordedSound sound, Instant begin)
+      throws AudioRefused {
     boolean whole = true;
     Instant next = begin;
-    for (Path file : files) {
+    for (RecordedSound.Recording recording : recordings) {
+      Path file = recording.file();
       next = at == null ? RecordedSound.begin(file, next, console.zone()) : next;
       boolean[] anySpeech = {false};
       RecordedSound.Listened listened =
           sound.hear(
-              file,
+              recording,
               next,
               told -> {
                 anySpeech[0] = true;

@@ -48,7 +48,7 @@ import tallyback.log.LogRefused;
 public final class Main implements Runnable {
   /** Commands that are announced and not there yet. */
   private static final Set<String> TO_COME =
-      Set.of("prep", "backup", "restore", "recover", "forget", "export");
+      Set.of("prep", "backup", "restore", "recover", "forget");
 
   private static final int MOST_LETTERS_MISSED = 3;
 
@@ -93,6 +93,7 @@ public final class Main implements Runnable {
         .addSubcommand(new EnterCommand(console))
         .addSubcommand(new CheckCommand(console))
         .addSubcommand(new ReportCommand(console))
+        .addSubcommand(new ExportCommand(console))
         .addSubcommand(new LintCommand(console))
         .addSubcommand(new PlanFromJobCommand(console))
         .addSubcommand(new PlanLearnCommand(console))

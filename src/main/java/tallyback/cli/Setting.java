@@ -32,7 +32,10 @@ record Setting(String name, String otherwise) {
   /** Whether the noises of the shop are learned. */
   static final Setting LEARN_NOISE = new Setting("learn-noise", "on");
 
-  private static final List<Setting> ALL = List.of(SECOND, SECOND_MODEL, LEARN_NOISE);
+  /** What takes the sound out of films. */
+  static final Setting FFMPEG = new Setting("ffmpeg", "ffmpeg");
+
+  private static final List<Setting> ALL = List.of(SECOND, SECOND_MODEL, LEARN_NOISE, FFMPEG);
   private static final String FILE = "settings.txt";
 
   /**

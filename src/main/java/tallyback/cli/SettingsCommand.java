@@ -19,6 +19,7 @@ final class SettingsCommand implements Callable<Integer> {
   @Mixin private DataOption data = new DataOption();
   @Mixin private SecondOption second = new SecondOption();
   @Mixin private NoiseOption noise = new NoiseOption();
+  @Mixin private FilmOption film = new FilmOption();
 
   SettingsCommand(Console console) {
     this.console = console;
@@ -29,6 +30,7 @@ final class SettingsCommand implements Callable<Integer> {
     print(Setting.SECOND, second.set(data.usualFolder()));
     print(Setting.SECOND_MODEL, second.model(data.usualFolder()));
     print(Setting.LEARN_NOISE, noise.set(data.usualFolder()));
+    print(Setting.FFMPEG, film.set(data.usualFolder()));
     return ExitCode.CLEAR;
   }
 

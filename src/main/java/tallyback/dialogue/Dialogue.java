@@ -1081,6 +1081,7 @@ public final class Dialogue {
     private String actor;
     private boolean paused;
     private int photos;
+    private int filmMarks;
 
     Memory(String actor) {
       this.actor = actor;
@@ -1091,6 +1092,9 @@ public final class Dialogue {
       missed.add(entry);
       if (said instanceof PhotoMarked photo) {
         photos = Math.max(photos + 1, photo.number() == null ? 0 : photo.number());
+      }
+      if (said instanceof Statement.FilmMark mark && mark.number() != null) {
+        filmMarks = Math.max(filmMarks, mark.number());
       }
       boolean ofTheTool =
           said instanceof CautionAnswered
@@ -1108,7 +1112,9 @@ public final class Dialogue {
       } else if (said instanceof Retimed
           || said instanceof NotUnderstoodSettled
           || said instanceof TimerSet
-          || said instanceof TimersCancelled) {
+          || said instanceof TimersCancelled
+          || said instanceof Statement.LookAgain
+          || said instanceof Statement.FilmMark) {
         acts.add(new Act(entry.id(), said, false));
       } else if (said instanceof SpeakerIs speaker) {
         actor = speaker.person();
@@ -1121,6 +1127,9 @@ public final class Dialogue {
 
     /** A number once given is never given again, even when the photo is taken back. */
     Statement numbered(Statement said) {
+      if (said instanceof Statement.FilmMark mark && mark.number() == null) {
+        return new Statement.FilmMark(filmMarks + 1);
+      }
       return said instanceof PhotoMarked photo && photo.number() == null
           ? new PhotoMarked(photo.subject(), photos + 1)
           : said;

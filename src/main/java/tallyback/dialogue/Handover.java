@@ -77,6 +77,8 @@ final class Handover {
           entry.id().equals(noted.id())
               || entry.statement() instanceof Memo
               || entry.statement() instanceof PhotoMarked
+              || entry.statement() instanceof Statement.LookAgain
+              || entry.statement() instanceof Statement.FilmMark
               || entry.statement() instanceof NotUnderstood;
       if (!idle) {
         return Optional.empty();
@@ -115,6 +117,8 @@ final class Handover {
               && !(statement instanceof Statement.JobOpened)
               && !(statement instanceof Statement.TimerSet)
               && !(statement instanceof Statement.TimersCancelled)
+              && !(statement instanceof Statement.LookAgain)
+              && !(statement instanceof Statement.FilmMark)
               && !(statement instanceof Statement.NotUnderstoodSettled)
               && !(statement instanceof Statement.CautionAnswered);
       last = work && said.entry().seq() < left.seq() ? said.entry() : last;

@@ -138,6 +138,8 @@ final class SayAgain {
         || statement instanceof CautionAnswered
         || statement instanceof TimerSet
         || statement instanceof TimersCancelled
+        // A film has it where it was said, not where it is said again.
+        || statement instanceof Statement.FilmMark
         || statement instanceof SpeakerIs
         || statement instanceof Paused
         || statement instanceof Resumed

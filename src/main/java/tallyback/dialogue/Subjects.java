@@ -61,6 +61,8 @@ final class Subjects {
       named.add(check.subject());
     } else if (statement instanceof Statement.PhotoMarked photo) {
       named.add(photo.subject());
+    } else if (statement instanceof Statement.LookAgain again) {
+      named.add(again.subject());
     }
     List<String> ids = new ArrayList<>();
     for (String id : named) {

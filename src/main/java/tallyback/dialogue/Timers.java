@@ -35,6 +35,9 @@ final class Timers {
 
   /** "The left" says nothing by itself that could be looked at. */
   static Statement aboutSomething(Statement said) {
+    if (said instanceof Statement.LookAgain again && Sides.isSide(again.subject())) {
+      return new Statement.LookAgain(again.count(), again.span(), null, again.level());
+    }
     return said instanceof TimerSet timer && Sides.isSide(timer.subject())
         ? new TimerSet(timer.after(), null, timer.level())
         : said;

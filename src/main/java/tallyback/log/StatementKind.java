@@ -35,6 +35,8 @@ final class StatementKind {
     kind("timer", Statement.TimerSet.class);
     kind("timers-cancelled", Statement.TimersCancelled.class);
     kind("photo", Statement.PhotoMarked.class);
+    kind("look-again", Statement.LookAgain.class);
+    kind("film-mark", Statement.FilmMark.class);
     kind("undo", Statement.Undone.class);
     kind("correction", Statement.Corrected.class);
     kind("retimed", Statement.Retimed.class);

@@ -558,6 +558,36 @@ public sealed interface Statement {
     }
   }
 
+  /** What time until something is looked at again is counted in. */
+  enum Span {
+    /** Hours from the moment it was said. */
+    HOURS,
+    /** Days of the calendar. */
+    DAYS,
+    /** Weeks of the calendar. */
+    WEEKS,
+    /** Months of the calendar. */
+    MONTHS
+  }
+
+  /**
+   * Something is to be looked at again when the job is long over.
+   *
+   * @param count how many of the span, at least 1
+   * @param span hours, days, weeks or months
+   * @param subject plan id of what is to be looked at, or null
+   * @param level true when it is a level
+   */
+  record LookAgain(Integer count, Span span, @Nullable String subject, boolean level)
+      implements Statement {}
+
+  /**
+   * A mark that a camera's microphone heard as well: by it a film is laid beside the job.
+   *
+   * @param number which mark it is, from 1; null before it is noted
+   */
+  record FilmMark(@Nullable Integer number) implements Statement {}
+
   /**
    * An earlier entry is withdrawn.
    *

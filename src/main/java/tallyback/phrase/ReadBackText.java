@@ -101,11 +101,49 @@ public final class ReadBackText {
       String of = photo.subject() == null ? "" : ", " + label(photo.subject());
       return new ReadBack("photo " + aloud(photo.number()) + of, "photo " + photo.number() + of);
     }
+    if (statement instanceof Statement.FilmMark mark && mark.number() != null) {
+      return new ReadBack("camera mark " + aloud(mark.number()), "camera mark " + mark.number());
+    }
+    if (statement instanceof Statement.LookAgain again) {
+      String what = again.level() ? " at the level" : opt(" at the ", again.subject());
+      return new ReadBack(
+          "look again" + what + " " + until(again), "look again" + what + " " + after(again));
+    }
     if (statement instanceof Statement.Memo memo) {
       return memo(memo);
     }
     String same = plain(statement);
     return new ReadBack(same, same);
+  }
+
+  /** "in 13 days", "in 1 week", "tomorrow". */
+  private static String after(Statement.LookAgain again) {
+    if (again.count() == 1 && again.span() == Statement.Span.DAYS) {
+      return "tomorrow";
+    }
+    String span = word(again.span());
+    return "in "
+        + again.count()
+        + " "
+        + (again.count() == 1 ? span.substring(0, span.length() - 1) : span);
+  }
+
+  /** As it is said: "tomorrow", "in a year"; teens and tens once more digit by digit. */
+  private static String until(Statement.LookAgain again) {
+    String span = word(again.span());
+    if (again.count() == 1) {
+      return again.span() == Statement.Span.DAYS
+          ? "tomorrow"
+          : "in "
+              + (again.span() == Statement.Span.HOURS ? "an " : "a ")
+              + span.substring(0, span.length() - 1);
+    }
+    if (again.span() == Statement.Span.MONTHS && again.count() == 12) {
+      return "in a year";
+    }
+    String number = aloud(again.count());
+    String digits = NumberWords.readBack(BigDecimal.valueOf(again.count()));
+    return "in " + number + " " + span + (digits.equals(number) ? "" : ", " + digits);
   }
 
   private ReadBack memo(Statement.Memo memo) {
@@ -543,6 +581,9 @@ public final class ReadBackText {
     }
     if (statement instanceof Statement.Chosen chosen) {
       return "the " + (chosen.number() == 1 ? "first" : "second") + " one";
+    }
+    if (statement instanceof Statement.FilmMark) {
+      return "camera mark";
     }
     if (statement instanceof Statement.Undone) {
       return "scratch that";

@@ -165,6 +165,13 @@ final class StatementReader {
       case "timer" ->
           new Statement.TimerSet(
               Objects.requireNonNull(said.amount("after")), subject(said), said.has("level"));
+      case "look_again" ->
+          new Statement.LookAgain(
+              Objects.requireNonNull(said.count()),
+              said.constant("span", Statement.Span.class),
+              subject(said),
+              said.has("level"));
+      case "film_mark" -> new Statement.FilmMark(said.count());
       case "cancel_timer" -> new Statement.CancelTimer(said.has("all"));
       case "photo" -> new Statement.PhotoMarked(subject(said));
       case "memo" -> new Statement.Memo(null, null, subject(said));

@@ -246,6 +246,8 @@ final class JobView {
         || statement instanceof CautionAnswered
         || statement instanceof TimerSet
         || statement instanceof TimersCancelled
+        || statement instanceof Statement.LookAgain
+        || statement instanceof Statement.FilmMark
         || statement instanceof Paused
         || statement instanceof Resumed
         || statement instanceof LeftForNight

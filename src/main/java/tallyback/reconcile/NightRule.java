@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.Optional;
 import tallyback.books.Standing;
 import tallyback.model.Statement.CautionAnswered;
+import tallyback.model.Statement.FilmMark;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.LeftForNight;
+import tallyback.model.Statement.LookAgain;
 import tallyback.model.Statement.Memo;
 import tallyback.model.Statement.NotUnderstood;
 import tallyback.model.Statement.NotUnderstoodSettled;
@@ -58,6 +60,8 @@ final class NightRule implements Rule {
               || said.statement() instanceof CautionAnswered
               || said.statement() instanceof TimerSet
               || said.statement() instanceof TimersCancelled
+              || said.statement() instanceof LookAgain
+              || said.statement() instanceof FilmMark
               || said.statement() instanceof SpeakerIs
               || said.statement() instanceof JobClosed
               || said.statement() instanceof VisitBegun;

@@ -121,6 +121,8 @@ final class TearDownReading {
       subject(state.place());
     } else if (said instanceof Statement.TimerSet timer) {
       subject(timer.subject());
+    } else if (said instanceof Statement.LookAgain again) {
+      subject(again.subject());
     } else if (said instanceof Memo memo) {
       subject(memo.subject());
     }

@@ -120,6 +120,10 @@ final class StatementText {
           "to be reminded after " + timer.after(),
           timer.level() ? "level" : "",
           labelled("at", timer.subject()));
+    } else if (statement instanceof Statement.LookAgain again) {
+      return line(
+          again.level() ? "level" : orUnsaid(again.subject(), "the machine"),
+          "look again " + when(again));
     } else if (statement instanceof Corrected corrected) {
       return trail.number(corrected.target()) + " now reads: " + of(corrected.now(), entry);
     } else if (statement instanceof Retimed retimed) {
@@ -129,6 +133,16 @@ final class StatementText {
     } else {
       return bare(statement);
     }
+  }
+
+  private static String when(Statement.LookAgain again) {
+    String spans = again.span().name().toLowerCase(Locale.ROOT);
+    if (again.count() == 1) {
+      return again.span() == Statement.Span.DAYS
+          ? "tomorrow"
+          : "in 1 " + spans.substring(0, spans.length() - 1);
+    }
+    return "in " + again.count() + " " + spans;
   }
 
   private String memo(Memo memo) {
@@ -160,6 +174,9 @@ final class StatementText {
       return (missed.inNoise() ? "too noisy to trust" : "not understood") + ", kept as sound";
     } else if (statement instanceof NotUnderstoodSettled settled) {
       return settled(settled);
+    } else if (statement instanceof Statement.FilmMark mark) {
+      Integer number = mark.number();
+      return number == null ? "camera mark" : "camera mark " + number;
     } else if (statement instanceof Statement.TimersCancelled) {
       return "no reminder is wanted any more";
     } else if (statement instanceof Statement.CancelTimer) {

@@ -46,6 +46,7 @@ class ArchitectureTest {
 
   private static final List<String> ADAPTERS =
       List.of(
+          "tallyback.audio.film",
           "tallyback.log.sqlite",
           "tallyback.speech.program",
           "tallyback.speech.sphinx",
@@ -120,10 +121,10 @@ class ArchitectureTest {
   }
 
   @Test
-  void programsAreStartedOnlyAsASecondRecogniser() {
+  void programsAreStartedOnlyAsASecondRecogniserAndForFilms() {
     noClasses()
         .that()
-        .resideOutsideOfPackage("tallyback.speech.program..")
+        .resideOutsideOfPackages("tallyback.speech.program..", "tallyback.audio.film..")
         .should()
         .dependOnClassesThat()
         .areAssignableTo(ProcessBuilder.class)
@@ -157,6 +158,11 @@ class ArchitectureTest {
   @Test
   void serverLibraryOnlyInThePage() {
     nobodyOutside("tallyback.web..").mayUse("io.javalin..", "org.eclipse.jetty..", "jakarta..");
+  }
+
+  @Test
+  void calendarLibraryOnlyInExports() {
+    nobodyOutside("tallyback.export..").mayUse("biweekly..");
   }
 
   @Test

@@ -118,6 +118,17 @@ final class PackageTable {
             Use.whole("reconcile"),
             Use.whole("planning"),
             Use.only("phrase.CardSection")));
+    table.put(
+        "export",
+        List.of(
+            Use.whole("model"),
+            Use.whole("plan"),
+            Use.whole("books"),
+            Use.whole("reconcile"),
+            Use.whole("report"),
+            Use.port("log"),
+            Use.only("phrase.ReadBackText"),
+            Use.only("phrase.ReadBack")));
     // Writing the record is a use case, so the use cases know the reports and not the other way.
     table.put("app", wholeOf(table.keySet()));
     table.put("web", wholeOf(table.keySet()));

@@ -103,6 +103,8 @@ class PackedJarIT {
         "snakeyaml-engine",
         "picocli",
         "jte-runtime",
+        "biweekly",
+        "vinnie",
         "commons-math3",
         "freetts",
         "jspecify",
@@ -125,7 +127,7 @@ class PackedJarIT {
             .get(0)
             .strip()
             .matches(
-                "(\\((Apache-2\\.0|BSD-3-Clause|EPL-2\\.0|MIT|Bouncy Castle Licence)\\) ?)+.*"),
+                "(\\((Apache-2\\.0|BSD-2-Clause|BSD-3-Clause|EPL-2\\.0|MIT|Bouncy Castle Licence)\\) ?)+.*"),
         lines.get(0));
   }
 
@@ -136,6 +138,8 @@ class PackedJarIT {
     assertTrue(text("META-INF/NOTICE.txt").contains("Apache Commons Math"));
     assertTrue(text("META-INF/licenses/sphinx4.txt").contains("Carnegie Mellon University"));
     assertTrue(text("META-INF/licenses/freetts.txt").contains("Sun Microsystems"));
+    assertTrue(text("biweekly/biweekly.license").contains("Michael Angstadt"));
+    assertTrue(text("LICENSES").contains("Michael Angstadt"));
     assertTrue(text("META-INF/licenses/jetty.txt").contains("Apache License 2.0"));
     assertTrue(text("META-INF/licenses/jakarta-servlet.txt").contains("Eclipse Public License"));
     assertTrue(text("META-INF/licenses/slf4j.txt").contains("QOS.ch"));

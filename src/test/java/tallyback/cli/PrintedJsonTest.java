@@ -122,6 +122,41 @@ class PrintedJsonTest {
     assertRefused(other);
   }
 
+  @Test
+  void whatExportWritesAsLinesOfJsonIsValidLineByLine() throws IOException {
+    Path data = folder.resolve("job.tallyback");
+    for (String line :
+        List.of(
+            "five tens off the belly pan",
+            "scratch that",
+            "spilled about 200 mils",
+            "make that 300 mils",
+            "camera mark",
+            "look again at the level in two weeks",
+            "memo <script> \"quoted\"")) {
+      assertEquals(0, Ran.command("enter", "--plan", PLAN, "--data", data, line).code(), line);
+    }
+    Path out = folder.resolve("job.jsonl");
+    assertEquals(0, Ran.command("export", "--data", data, "--out", out).code());
+    Schema entry = schema("entry");
+    String text = Files.readString(out);
+    assertTrue(text.endsWith("}\n"));
+    String[] written = text.substring(0, text.length() - 1).split("\n", -1);
+    assertEquals(8, written.length, text);
+    Set<String> kinds = new TreeSet<>();
+    for (int i = 0; i < written.length; i++) {
+      assertEquals(List.of(), entry.validate(written[i], InputFormat.JSON), written[i]);
+      JsonNode line = JSON.readTree(written[i]);
+      assertEquals(i + 1, line.get("seq").asInt());
+      kinds.add(line.get("kind").asText());
+    }
+    assertTrue(
+        kinds.containsAll(Set.of("undo", "correction", "film-mark", "look-again", "job-opened")),
+        kinds::toString);
+    assertFalse(
+        entry.validate(written[5].replace("film-mark", "film"), InputFormat.JSON).isEmpty());
+  }
+
   /** The form knows noted, asked and rejected; a question that was answered is no entry. */
   @Test
   void whatHearPrintsOfAQuestionIsValid() throws IOException {

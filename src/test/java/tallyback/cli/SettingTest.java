@@ -63,7 +63,8 @@ class SettingTest {
         List.of(
             "second = none  (default)",
             "second-model = alike  (default)",
-            "learn-noise = on  (default)"),
+            "learn-noise = on  (default)",
+            "ffmpeg = ffmpeg  (default)"),
         none.outLines());
     assertEquals(
         new Ran(0, Ran.lines("second recogniser  none  (default)", NO_NOISES), ""),

@@ -1235,6 +1235,23 @@ class PhraseTableTest {
     means(
         new Statement.TimerSet(Amount.of("1", Unit.HOUR), "radiator", false),
         "remind me in an hour to check the radiator");
+    means(
+        new Statement.LookAgain(2, Statement.Span.WEEKS, "outlet-nuts", false),
+        "look again at the outlet nuts in two weeks",
+        "look again in 2 weeks at the outlet nuts");
+    means(
+        new Statement.LookAgain(1, Statement.Span.DAYS, null, true),
+        "look again at the level tomorrow",
+        "look again tomorrow morning at the level",
+        "look again at the level in a day");
+    means(
+        new Statement.LookAgain(48, Statement.Span.HOURS, null, false),
+        "look again in forty eight hours",
+        "look again in 48 hours");
+    means(new Statement.LookAgain(12, Statement.Span.MONTHS, null, false), "look again in a year");
+    means(new Statement.FilmMark(null), "camera mark");
+    means(new Statement.FilmMark(1), "camera mark one", "camera mark 1");
+    means(new Statement.FilmMark(13), "camera mark thirteen");
     means(new Statement.CancelTimer(false), "cancel the timer");
     means(new Statement.CancelTimer(true), "cancel all timers");
     means(new Statement.UndoNamed("belly-pan"), "scratch the belly pan", "strike the belly pan");

@@ -169,6 +169,8 @@ class StatementTextTest {
             new Statement.CautionAnswered("drain", true),
             new Statement.TimerSet(Amount.of("10", Unit.MINUTE), null, true),
             new Statement.TimersCancelled(),
+            new Statement.LookAgain(2, Statement.Span.WEEKS, "pump", false),
+            new Statement.FilmMark(3),
             new Statement.CancelTimer(true),
             new PhotoMarked(null),
             new Undone(null),

@@ -1,0 +1,103 @@
+package tallyback.export;
+
+import biweekly.Biweekly;
+import biweekly.ICalendar;
+import biweekly.component.VEvent;
+import biweekly.property.Classification;
+import biweekly.property.Transparency;
+import biweekly.util.DateTimeComponents;
+import biweekly.util.ICalDate;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.Date;
+import java.util.List;
+import java.util.UUID;
+import tallyback.model.Entry;
+import tallyback.model.Statement.LookAgain;
+import tallyback.model.Statement.Span;
+import tallyback.report.JobRecord;
+import tallyback.report.JobWords;
+
+/**
+ * What is to be looked at again as events of a calendar (RFC 5545): hours give a moment, days,
+ * weeks and months a whole day of the shop's calendar. An event has the same identity each time it
+ * is written, so that importing it again makes no second one. One that is not confirmed is there
+ * too and says so: looking in vain harms nobody.
+ */
+final class LookAgainCalendar {
+
+  private LookAgainCalendar() {}
+
+  static Written of(JobRecord job) {
+    ICalendar calendar = new ICalendar();
+    calendar.setProductId(ExportText.CALENDAR_ID);
+    JobWords words = JobWords.of(job);
+    int events = 0;
+    for (Entry entry : job.outcome().standing()) {
+      if (entry.statement() instanceof LookAgain again) {
+        calendar.addEvent(event(job, words, entry, again));
+        events++;
+      }
+    }
+    return events == 0
+        ? new Written("", 0, List.of(ExportText.NOTHING_TO_LOOK_AT))
+        : new Written(Biweekly.write(calendar).go(), events, List.of());
+  }
+
+  private static VEvent event(JobRecord job, JobWords words, Entry entry, LookAgain again) {
+    VEvent event = new VEvent();
+    String identity = entry.job() + "\n" + entry.id();
+    event.setUid(UUID.nameUUIDFromBytes(identity.getBytes(StandardCharsets.UTF_8)).toString());
+    event.setDateTimeStamp(Date.from(entry.recordedAt()));
+    if (again.span() == Span.HOURS) {
+      event.setDateStart(Date.from(entry.happenedAt().plus(again.count(), ChronoUnit.HOURS)), true);
+    } else {
+      event.setDateStart(date(day(entry, again)));
+    }
+    String what =
+        (again.level()
+            ? "level"
+            : again.subject() == null ? "" : job.plan().label(again.subject()));
+    String machine = job.plan().machine().name();
+    event.setSummary(
+        line(ExportText.lookAgain(what.isEmpty() ? job.plan().name() : what, machine))
+            + (entry.confirmed() ? "" : " [" + ExportText.NOT_CONFIRMED + "]"));
+    event.setDescription(
+        JobWords.harmless(
+            ExportText.lookAgainBecause(
+                line(entry.words()),
+                line(job.plan().label(entry.actor())),
+                words.dayAndClock(entry),
+                line(entry.job()),
+                line(words.title()))));
+    event.setTransparency(Transparency.transparent());
+    event.setClassification(Classification.private_());
+    return event;
+  }
+
+  /** The day of the calendar on which it is to be looked at again. */
+  static LocalDate day(Entry entry, LookAgain again) {
+    LocalDate said = entry.happenedAt().atZone(entry.zone()).toLocalDate();
+    return switch (again.span()) {
+      case HOURS ->
+          entry
+              .happenedAt()
+              .plus(again.count(), ChronoUnit.HOURS)
+              .atZone(entry.zone())
+              .toLocalDate();
+      case DAYS -> said.plusDays(again.count());
+      case WEEKS -> said.plusWeeks(again.count());
+      case MONTHS -> said.plusMonths(again.count());
+    };
+  }
+
+  private static ICalDate date(LocalDate day) {
+    return new ICalDate(
+        new DateTimeComponents(day.getYear(), day.getMonthValue(), day.getDayOfMonth()), false);
+  }
+
+  private static String line(String text) {
+    return Line.of(text).strip();
+  }
+}
