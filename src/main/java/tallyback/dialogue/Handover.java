@@ -76,6 +76,7 @@ final class Handover {
       boolean idle =
           entry.id().equals(noted.id())
               || entry.statement() instanceof Memo
+              || entry.statement() instanceof Statement.Written
               || entry.statement() instanceof PhotoMarked
               || entry.statement() instanceof NotUnderstood;
       if (!idle) {
@@ -107,6 +108,7 @@ final class Handover {
       boolean work =
           !statement.getClass().equals(LeftForNight.class)
               && !(statement instanceof Memo)
+              && !(statement instanceof Statement.Written)
               && !(statement instanceof PhotoMarked)
               && !(statement instanceof NotUnderstood)
               && !(statement instanceof Resumed)

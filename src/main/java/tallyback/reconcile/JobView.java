@@ -48,6 +48,7 @@ import tallyback.model.Statement.Tightened;
 import tallyback.model.Statement.TimerSet;
 import tallyback.model.Statement.TimersCancelled;
 import tallyback.model.Statement.Warmth;
+import tallyback.model.Statement.Written;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Item;
@@ -238,6 +239,7 @@ final class JobView {
     return !(statement instanceof JobOpened
         || statement instanceof JobClosed
         || statement instanceof Memo
+        || statement instanceof Written
         || statement instanceof PhotoMarked
         || statement instanceof NotUnderstood
         || statement instanceof NotUnderstoodSettled
