@@ -55,20 +55,21 @@ import tallyback.plan.Plan;
  * was said. What was not said is named as not said where a reader could take its absence for a
  * pass.
  */
-final class StatementText {
+public final class StatementText {
 
   private final Plan plan;
   private final Trail trail;
   private final ShopTime time;
 
-  StatementText(Plan plan, Trail trail, ShopTime time) {
+  /** For the entries of a job. */
+  public StatementText(Plan plan, Trail trail, ShopTime time) {
     this.plan = plan;
     this.trail = trail;
     this.time = time;
   }
 
   /** The meaning of an entry as it was noted. */
-  String of(Entry entry) {
+  public String of(Entry entry) {
     return of(entry.statement(), entry);
   }
 
@@ -404,7 +405,7 @@ final class StatementText {
   }
 
   /** A state of the machine, in words. */
-  static String state(MachineState state) {
+  public static String state(MachineState state) {
     return switch (state) {
       case COLD -> "engine cold";
       case HOT -> "engine hot";
@@ -434,7 +435,8 @@ final class StatementText {
     };
   }
 
-  private static String trouble(tallyback.model.Statement.Trouble trouble) {
+  /** What was wrong, in words. */
+  public static String trouble(tallyback.model.Statement.Trouble trouble) {
     return switch (trouble) {
       case BROKEN -> "broken";
       case CRACKED -> "cracked";

@@ -27,7 +27,7 @@ import tallyback.reconcile.Outcome.StepStatus;
 import tallyback.reconcile.Outcome.TightnessStatus;
 
 /** The words that the page and the console share, so that one thing is called the same in both. */
-final class Wording {
+public final class Wording {
 
   /** Who decides; printed wherever a verdict is. */
   static final String DEFERRAL =
@@ -54,7 +54,7 @@ final class Wording {
   private Wording() {}
 
   /** The text with unbreakable spaces where a line must not end. */
-  static String together(String text) {
+  public static String together(String text) {
     return BELONGS_TOGETHER.matcher(text).replaceAll(UNBROKEN_SPACE);
   }
 
@@ -358,7 +358,7 @@ final class Wording {
   }
 
   /** Everybody who said something. */
-  static String people(JobRecord job) {
+  public static String people(JobRecord job) {
     String people =
         job.entries().stream()
             .filter(entry -> entry.source() != Source.TOOL)
