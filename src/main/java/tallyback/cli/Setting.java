@@ -32,7 +32,13 @@ record Setting(String name, String otherwise) {
   /** Whether the noises of the shop are learned. */
   static final Setting LEARN_NOISE = new Setting("learn-noise", "on");
 
-  private static final List<Setting> ALL = List.of(SECOND, SECOND_MODEL, LEARN_NOISE);
+  /** The sheets of the owner's record. */
+  static final Setting PAPER = new Setting("paper", "a4");
+
+  /** The units of the owner's record. */
+  static final Setting UNITS = new Setting("units", "metric");
+
+  private static final List<Setting> ALL = List.of(SECOND, SECOND_MODEL, LEARN_NOISE, PAPER, UNITS);
   private static final String FILE = "settings.txt";
 
   /**

@@ -19,6 +19,7 @@ final class SettingsCommand implements Callable<Integer> {
   @Mixin private DataOption data = new DataOption();
   @Mixin private SecondOption second = new SecondOption();
   @Mixin private NoiseOption noise = new NoiseOption();
+  @Mixin private OwnerOption owner = new OwnerOption();
 
   SettingsCommand(Console console) {
     this.console = console;
@@ -29,6 +30,8 @@ final class SettingsCommand implements Callable<Integer> {
     print(Setting.SECOND, second.set(data.usualFolder()));
     print(Setting.SECOND_MODEL, second.model(data.usualFolder()));
     print(Setting.LEARN_NOISE, noise.set(data.usualFolder()));
+    print(Setting.PAPER, owner.paper(data.usualFolder()));
+    print(Setting.UNITS, owner.units(data.usualFolder()));
     return ExitCode.CLEAR;
   }
 

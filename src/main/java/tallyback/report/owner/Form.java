@@ -19,14 +19,21 @@ public record Form(Paper paper, Units units, List<Picture> pictures) {
   /** Sizes of paper. */
   public enum Paper {
     /** 210 mm by 297 mm. */
-    A4("210mm 297mm"),
+    A4("210mm 297mm", "9.1pt"),
     /** 8.5 by 11 inches. */
-    LETTER("8.5in 11in");
+    LETTER("8.5in 11in", "8.6pt");
 
     private final String size;
+    private final String letters;
 
-    Paper(String size) {
+    Paper(String size, String letters) {
       this.size = size;
+      this.letters = letters;
+    }
+
+    /** How large letters are, so that a day's work stands on two sheets. */
+    String letters() {
+      return letters;
     }
 
     /** Width and height as a style sheet takes them. */

@@ -38,7 +38,10 @@ public final class OwnerRecord {
   /** The record as a PDF. */
   public static byte[] pdf(JobRecord job, Form form) {
     String style =
-        resource("owner.css") + resource("paper.css").replace("PAPER", form.paper().size());
+        resource("owner.css")
+            + resource("paper.css")
+                .replace("PAPER", form.paper().size())
+                .replace("FONT", form.paper().letters());
     OwnerPage page = PageMaker.of(job, form, style, true);
     String text = rendered(page);
     return PaperDocument.of(

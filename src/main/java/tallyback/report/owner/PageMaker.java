@@ -1,7 +1,6 @@
 package tallyback.report.owner;
 
 import java.time.Instant;
-import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -21,8 +20,6 @@ import tallyback.model.Verdict;
 import tallyback.model.Weight;
 import tallyback.plan.Plan;
 import tallyback.reconcile.Outcome;
-import tallyback.reconcile.Outcome.TightnessLine;
-import tallyback.reconcile.Outcome.TightnessStatus;
 import tallyback.report.JobRecord;
 import tallyback.report.ShopTime;
 import tallyback.report.StatementText;
@@ -36,13 +33,20 @@ import tallyback.report.owner.OwnerPage.Part;
 import tallyback.report.owner.OwnerPage.Point;
 import tallyback.report.owner.OwnerPage.Sign;
 import tallyback.report.owner.OwnerPage.Told;
-import tallyback.report.owner.OwnerPage.Torque;
 
 /** One record in the making; used by one thread and thrown away. */
 final class PageMaker {
 
   private static final DateTimeFormatter DATE =
       DateTimeFormatter.ofPattern("d MMMM uuuu", Locale.ENGLISH);
+
+  /** What a plan is called that is none: names to speak with. */
+  private static final String WITHOUT_PLAN = "Without a plan";
+
+  private static final String TORQUES_NOTE =
+      "What the maker asks for is as the workshop wrote it into its plan, with the place it took it"
+          + " from. What was tightened is as it was told. In brackets: the figure as it was said or"
+          + " written, where that was in other units.";
 
   private final JobRecord job;
   private final Form form;
@@ -87,16 +91,18 @@ final class PageMaker {
 
   private OwnerPage make(String style, boolean onPaper) {
     WorkDone work = new WorkDone(job, amounts, time);
+    HowTight tight = new HowTight(plan, outcome, amounts);
     Readings readings = new Readings(plan, outcome, amounts, time);
     return new OwnerPage(
         style,
         onPaper,
-        sentence(plan.name()),
+        plan.name().equals(WITHOUT_PLAN) ? "Work done" : sentence(plan.name()),
         plan.machine().name(),
         plan.machine().name() + " \u00b7 record of " + day(job.heading().openedAt()),
         facts(),
         answer(),
-        Unchecked.groups(outcome.unchecked(), told(About.WASTE)),
+        Unchecked.groups(
+            outcome.unchecked().stream().map(amounts::inText).toList(), told(About.WASTE)),
         List.of(
             part("reason", "Why it came in", reason()),
             part("done", "What was done", work.done(all(About.CAUSE))),
@@ -104,17 +110,21 @@ final class PageMaker {
         readings.lines(),
         readings.note(),
         List.of(
-            part("tight", "Bolts and nuts", tightness()),
-            part("fixed", "Found and put right", work.putRight()),
-            part("watch", "To watch", watch(work.stillOpen())),
-            part("waste", "Old parts and waste", waste(work.thrownAway())),
-            part("time", "Time and material", work.time()),
-            part("use", "Using the machine", CareInUse.of(plan))),
+                part("tight", "Bolts and nuts", tight.lines()),
+                part("fixed", "Found and put right", work.putRight()),
+                part("watch", "To watch", watch(work.stillOpen())),
+                part("waste", "Old parts and waste", waste(work.thrownAway())),
+                part("time", "Time and material", work.time()),
+                part("use", "Using the machine", CareInUse.of(plan)),
+                part("photos", "Pictures", photos()))
+            .stream()
+            .filter(each -> !each.lines().isEmpty())
+            .toList(),
         form.pictures(),
         signs(),
         "",
-        torques(),
-        torquesNote(),
+        tight.torques(),
+        tight.torques().isEmpty() ? "" : TORQUES_NOTE,
         days(),
         daysNote());
   }
@@ -128,12 +138,13 @@ final class PageMaker {
   private List<Fact> facts() {
     List<Fact> facts = new ArrayList<>();
     String serial = plan.machine().serial();
-    facts.add(new Fact("Number of the machine", serial == null ? "not given" : serial));
+    facts.add(new Fact("Serial number", serial == null ? "not given" : serial));
     facts.add(new Fact("Owner", orElse(all(About.OWNER), "not written down")));
     facts.add(new Fact("Work began", ShopTime.full(job.heading().openedAt(), zone)));
     Instant closed = job.heading().closedAt();
     facts.add(
-        new Fact("Work ended", closed == null ? "not ended yet" : ShopTime.full(closed, zone)));
+        new Fact(
+            "Work ended", closed == null ? "not said to be ended" : ShopTime.full(closed, zone)));
     facts.add(new Fact("Meter reading", meter()));
     facts.add(new Fact("Done by", Wording.people(job)));
     facts.add(new Fact("Record made", ShopTime.full(job.heading().madeAt(), zone)));
@@ -229,7 +240,9 @@ final class PageMaker {
   private Point point(Finding finding) {
     StringBuilder all = new StringBuilder(amounts.inText(PlainFindings.of(finding)));
     for (Finding follower : finding.followers()) {
-      if (follower.weight() != Weight.NOTE) {
+      // Of what was not understood for certain nobody needs to know that its unit is missing too.
+      boolean said = !follower.kind().equals("unit-unsaid");
+      if (said && follower.weight() != Weight.NOTE) {
         all.append(' ');
         if (!follower.subject().equals(finding.subject())) {
           all.append(sentence(follower.subject())).append(": ");
@@ -237,7 +250,8 @@ final class PageMaker {
         all.append(amounts.inText(PlainFindings.of(follower)));
       }
     }
-    return new Point(sentence(finding.subject()), together(all.toString()));
+    String subject = finding.subject().replaceFirst("^entry of (?=\\d)", "said at ");
+    return new Point(sentence(subject), together(all.toString()));
   }
 
   // ---- what stands under headings
@@ -259,54 +273,9 @@ final class PageMaker {
     return lines;
   }
 
-  private List<Line> tightness() {
-    List<TightnessLine> lines = outcome.tightness();
-    if (lines.isEmpty()) {
-      return List.of(new Line("", "No figures for tightening were laid down for this work."));
-    }
-    long right = count(TightnessStatus.RIGHT);
-    List<Line> told = new ArrayList<>();
-    told.add(
-        new Line(
-            "",
-            "For "
-                + lines.size()
-                + (lines.size() == 1 ? " group" : " groups")
-                + " the maker says how tight. Told to be tightened as he asks: "
-                + right
-                + "; differently: "
-                + count(TightnessStatus.WRONG)
-                + "; only some of a group: "
-                + count(TightnessStatus.PARTLY)
-                + "; not told for certain: "
-                + count(TightnessStatus.UNSAID)
-                + ". Each of them stands in annex A, with wrench and date of its calibration."));
-    List<Plan.Instrument> wrenches =
-        plan.instruments().stream()
-            .filter(each -> each.kind() == Plan.InstrumentKind.WRENCH)
-            .filter(each -> lines.stream().anyMatch(line -> each.label().equals(line.wrench())))
-            .toList();
-    for (Plan.Instrument wrench : wrenches) {
-      told.add(
-          new Line(
-              sentence(wrench.label()),
-              "made for "
-                  + amounts.range(wrench.from(), wrench.to())
-                  + ", "
-                  + Readings.tolerance(wrench, amounts)
-                  + "; calibrated: "
-                  + calibrated(wrench)));
-    }
-    return together(told);
-  }
-
-  private long count(TightnessStatus status) {
-    return outcome.tightness().stream().filter(line -> line.status() == status).count();
-  }
-
   private List<Line> watch(List<String> stillOpen) {
     List<Line> lines = new ArrayList<>();
-    all(About.ADVICE).forEach(each -> lines.add(new Line("", each)));
+    all(About.ADVICE).forEach(each -> lines.add(new Line("", sentence(each))));
     for (Unchecked.Again again : Unchecked.again(outcome.unchecked())) {
       lines.add(
           new Line(
@@ -353,6 +322,21 @@ final class PageMaker {
     return lines;
   }
 
+  /** Pictures that were said to be taken and are not here: nobody is to wonder where they are. */
+  private List<Line> photos() {
+    List<String> taken = new ArrayList<>();
+    for (Entry entry : outcome.standing()) {
+      if (entry.statement() instanceof Statement.PhotoMarked photo) {
+        String subject = photo.subject();
+        taken.add(subject == null ? "one of something not named" : plan.label(subject));
+      }
+    }
+    return taken.isEmpty() || !form.pictures().isEmpty()
+        ? List.of()
+        : List.of(
+            new Line("", "Taken during the work and not in here: " + String.join(", ", taken)));
+  }
+
   private List<Sign> signs() {
     return List.of(
         new Sign("For the work", String.join(", ", all(About.SIGNED))),
@@ -360,88 +344,6 @@ final class PageMaker {
   }
 
   // ---- annexes
-
-  private List<Torque> torques() {
-    return outcome.tightness().stream().map(this::torque).toList();
-  }
-
-  private Torque torque(TightnessLine line) {
-    Plan.Torque wanted = plan.item(line.item()).map(Plan.Item::torque).orElse(null);
-    boolean silent = line.told().isBlank();
-    String wrench = line.wrench();
-    String bare = line.told().replaceAll("(^|then )torqued to ", "$1").replace("torqued to", "to");
-    String told =
-        silent
-            ? "nothing told for certain"
-            : amounts.inText(
-                bare, wanted == null ? List.of() : List.of(least(wanted) + " " + most(wanted)));
-    return new Torque(
-        line.count() + " \u00d7 " + line.label(),
-        together(
-            wanted == null
-                ? amounts.inText(line.expected())
-                : amounts.range(least(wanted), most(wanted)) + passes(wanted)),
-        wanted == null ? "" : wanted.toleranceFrom(),
-        together(told),
-        silent ? "\u2013" : wrench == null ? "not said" : wrench + ", " + calibration(wrench),
-        judged(line.status()),
-        line.status() == TightnessStatus.RIGHT ? "right" : "wrong");
-  }
-
-  private static Amount least(Plan.Torque wanted) {
-    return new Amount(
-        wanted.value().value().subtract(wanted.minus().value()), wanted.value().unit());
-  }
-
-  private static Amount most(Plan.Torque wanted) {
-    return new Amount(wanted.value().value().add(wanted.plus().value()), wanted.value().unit());
-  }
-
-  private String passes(Plan.Torque wanted) {
-    return (wanted.passes() > 1 ? ", in " + wanted.passes() + " rounds" : "")
-        + (wanted.angle() == null ? "" : ", then " + wanted.angle() + " further");
-  }
-
-  private static String judged(TightnessStatus status) {
-    return switch (status) {
-      case RIGHT -> "as the maker asks";
-      case WRONG -> "NOT as the maker asks";
-      case PARTLY -> "NOT ALL of them";
-      case UNSAID -> "NOT KNOWN";
-    };
-  }
-
-  private String calibration(String wrench) {
-    return plan.instruments().stream()
-        .filter(each -> each.label().equals(wrench))
-        .findFirst()
-        .map(PageMaker::calibrated)
-        .orElse("calibration not known");
-  }
-
-  private static String calibrated(Plan.Instrument wrench) {
-    String date = wrench.calibrated();
-    if (date == null) {
-      return "calibration not known";
-    }
-    try {
-      return DATE.format(LocalDate.parse(date));
-    } catch (java.time.format.DateTimeParseException asWritten) {
-      return date;
-    }
-  }
-
-  private String torquesNote() {
-    return outcome.tightness().isEmpty()
-        ? ""
-        : "What the maker asks for is as the workshop wrote it into its plan, with the place it"
-            + " took it from. What was tightened is as it was told."
-            + inBrackets();
-  }
-
-  private String inBrackets() {
-    return " In brackets: the figure as it was said or written, where that was in other units.";
-  }
 
   private List<Day> days() {
     Map<String, List<Told>> days = new LinkedHashMap<>();
@@ -466,11 +368,12 @@ final class PageMaker {
       marks.add(fate.replace("withdrawn by", "taken back, ").replace("corrected by", "put right,"));
     }
     Statement statement = entry.statement();
+    boolean asItStands = statement instanceof Written || statement instanceof Statement.Memo;
     String meaning = statement instanceof Statement.JobOpened ? "work began" : text.of(entry);
     return new Told(
         Long.toString(entry.seq()),
         ShopTime.clock(trail.happenedAt(entry), entry.zone()),
-        together(amounts.inText(PlainFindings.plain(meaning))),
+        asItStands ? meaning : together(amounts.inText(PlainFindings.plain(meaning))),
         String.join("; ", marks).replace("  ", " "),
         trail.struck(entry));
   }

@@ -3,6 +3,8 @@ package tallyback.report.owner;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import tallyback.model.Finding;
 
 /**
@@ -11,6 +13,8 @@ import tallyback.model.Finding;
  * about it is his business and left out.
  */
 final class PlainFindings {
+
+  private static final Pattern QUOTED = Pattern.compile("\"[^\"]*\"");
 
   /** What fits whatever kind comes. */
   private static final String ANY = "{found}; it should be: {expected}.";
@@ -168,11 +172,24 @@ final class PlainFindings {
     return whole.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + whole.substring(1);
   }
 
-  /** Without the words of the shop. */
+  /** Without the words of the shop; what somebody said stands between quotes and stays. */
   static String plain(String text) {
+    Matcher quoted = QUOTED.matcher(text);
+    StringBuilder plain = new StringBuilder();
+    int from = 0;
+    while (quoted.find()) {
+      plain.append(unquoted(text.substring(from, quoted.start()))).append(quoted.group());
+      from = quoted.end();
+    }
+    return plain.append(unquoted(text.substring(from))).toString();
+  }
+
+  private static String unquoted(String text) {
     return text.replace(" in the tray", " left over")
         .replace("scrapped ", "thrown away ")
         .replace(" (plan)", "")
+        .replace("below it at", "below the mark at")
+        .replace(": not confirmed", "")
         .replace("torqued", "tightened");
   }
 }

@@ -71,7 +71,12 @@ final class Readings {
     Amount amount = measured.amount();
     Level level = measured.level();
     if (amount == null) {
-      return reading(what + at, level(measured, level), "", levelJudged(level), styleOf(level));
+      return reading(
+          what + at,
+          level(measured, level),
+          "at " + mark(measured),
+          levelJudged(level),
+          styleOf(level));
     }
     if (amount.unitUnsaid()) {
       return reading(what + at, amount + ", unit not said", "", "NOT KNOWN", WRONG);
@@ -167,7 +172,7 @@ final class Readings {
   }
 
   private String level(Measured measured, @Nullable Level level) {
-    String mark = measured.mark() == null ? "the mark" : "the " + plan.label(measured.mark());
+    String mark = mark(measured);
     String stands =
         level == null
             ? "not said"
@@ -177,6 +182,10 @@ final class Readings {
               case ABOVE -> "above " + mark;
             };
     return stands + warmth(measured.warmth());
+  }
+
+  private String mark(Measured measured) {
+    return measured.mark() == null ? "the mark" : "the " + plan.label(measured.mark());
   }
 
   private static String levelJudged(@Nullable Level level) {

@@ -14,6 +14,7 @@ import java.util.regex.Pattern;
 final class Unchecked {
 
   private static final String NOT_SAID = "Nobody said";
+  private static final Pattern GROUPS = Pattern.compile("\\b(\\d+ groups?)$");
   private static final Pattern IN_BRACKETS = Pattern.compile(" \\([^()]*\\)");
 
   /**
@@ -109,7 +110,8 @@ final class Unchecked {
     for (Sort sort : SORTS) {
       Matcher matcher = sort.words().matcher(words);
       if (matcher.matches()) {
-        add(groups, sort.heading(), IN_BRACKETS.matcher(matcher.group(1)).replaceAll(""));
+        String things = IN_BRACKETS.matcher(matcher.group(1)).replaceAll("");
+        add(groups, sort.heading(), GROUPS.matcher(things).replaceAll("$1 of bolts and nuts"));
         return;
       }
     }

@@ -161,7 +161,7 @@ final class WorkDone {
     List<String> words = new ArrayList<>();
     words.add(amounts.of(sum.out()) + " came out");
     if (sum.lost().value().signum() != 0) {
-      words.add("about " + amounts.of(sum.lost()) + " was spilled");
+      words.add("some " + amounts.of(sum.lost()) + " were spilled");
     }
     words.add(amounts.of(sum.in()) + " went in");
     int sign = sum.shortage().value().signum();
@@ -181,7 +181,7 @@ final class WorkDone {
                     plan.fluids().stream()
                         .filter(each -> each.id().equals(system.fluid()))
                         .findFirst())
-            .map(each -> ". It belongs: " + each.grade())
+            .map(each -> ". What belongs in: " + each.grade())
             .orElse("");
     return Wording.together(String.join("; ", words) + fluid + ".");
   }

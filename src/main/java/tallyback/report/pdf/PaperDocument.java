@@ -3,6 +3,7 @@ package tallyback.report.pdf;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
+import com.openhtmltopdf.util.XRLog;
 import java.awt.color.ColorSpace;
 import java.awt.color.ICC_Profile;
 import java.io.ByteArrayOutputStream;
@@ -38,6 +39,10 @@ public final class PaperDocument {
   private static final int REGULAR = 400;
   private static final int BOLD = 700;
 
+  static {
+    XRLog.setLoggerImpl(new LibraryMessages());
+  }
+
   private PaperDocument() {}
 
   /**
@@ -67,6 +72,7 @@ public final class PaperDocument {
     builder.useFont(() -> font("OpenSans-Regular.ttf"), FAMILY, REGULAR, FontStyle.NORMAL, true);
     builder.useFont(() -> font("OpenSans-Bold.ttf"), FAMILY, BOLD, FontStyle.NORMAL, true);
     builder.withProducer(PRODUCER);
+    builder.useUnicodeLineBreaker(new LineEnds());
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     builder.toStream(bytes);
     try (PdfBoxRenderer renderer = builder.buildPdfRenderer();
