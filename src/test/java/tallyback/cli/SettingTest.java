@@ -63,7 +63,9 @@ class SettingTest {
         List.of(
             "second = none  (default)",
             "second-model = alike  (default)",
-            "learn-noise = on  (default)"),
+            "learn-noise = on  (default)",
+            "paper = a4  (default)",
+            "units = metric  (default)"),
         none.outLines());
     assertEquals(
         new Ran(0, Ran.lines("second recogniser  none  (default)", NO_NOISES), ""),

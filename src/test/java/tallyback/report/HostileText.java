@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Random;
 
 /** Texts that try to be more than text, made up from a seed. */
-final class HostileText {
+public final class HostileText {
 
   private static final List<String> PIECES =
       List.of(
@@ -42,7 +42,8 @@ final class HostileText {
 
   private HostileText() {}
 
-  static String from(Random random) {
+  /** One more. */
+  public static String from(Random random) {
     StringBuilder text = new StringBuilder("x");
     int pieces = 1 + random.nextInt(6);
     for (int piece = 0; piece < pieces; piece++) {

@@ -69,7 +69,7 @@ import tallyback.reconcile.Outcome.TightnessStatus;
  * exist, 72 entries over three hours, twelve findings. The outcome is written out by hand, so that
  * these tests depend on nobody's arithmetic.
  */
-final class OrchardJob {
+public final class OrchardJob {
 
   private static final ZoneId ZONE = ZoneId.of("Europe/Oslo");
   private static final LocalDate DAY = LocalDate.of(2026, 3, 2);
@@ -82,7 +82,7 @@ final class OrchardJob {
   private OrchardJob() {}
 
   /** The job as it stood at noon. */
-  static JobRecord record() {
+  public static JobRecord record() {
     OrchardJob job = new OrchardJob();
     Plan plan = plan();
     job.tell(plan);
@@ -95,7 +95,7 @@ final class OrchardJob {
   }
 
   /** The same shape of job with other texts wherever somebody can put one. */
-  static JobRecord named(String hostile) {
+  public static JobRecord named(String hostile) {
     JobRecord fair = record();
     Plan plan = fair.plan();
     Plan named =

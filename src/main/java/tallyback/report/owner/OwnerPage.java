@@ -48,6 +48,8 @@ record OwnerPage(
     List<Day> days,
     String daysNote) {
 
+  private static final int SHORT_TABLE = 12;
+
   /** The same, with words about letters that can't be printed. */
   OwnerPage unprinted(String words) {
     return new OwnerPage(
@@ -70,6 +72,11 @@ record OwnerPage(
         torquesNote,
         days,
         daysNote);
+  }
+
+  /** Whether the second annex may begin on the sheet of the first. */
+  boolean annexesTogether() {
+    return torques.size() <= SHORT_TABLE;
   }
 
   /** A line of the head. */

@@ -369,13 +369,22 @@ final class PageMaker {
     }
     Statement statement = entry.statement();
     boolean asItStands = statement instanceof Written || statement instanceof Statement.Memo;
-    String meaning = statement instanceof Statement.JobOpened ? "work began" : text.of(entry);
+    String meaning = statement instanceof Statement.JobOpened ? "work began" : meaning(entry);
     return new Told(
         Long.toString(entry.seq()),
         ShopTime.clock(trail.happenedAt(entry), entry.zone()),
         asItStands ? meaning : together(amounts.inText(PlainFindings.plain(meaning))),
         String.join("; ", marks).replace("  ", " "),
         trail.struck(entry));
+  }
+
+  /** Of what there is only one nobody needs to hear that its number was not said. */
+  private String meaning(Entry entry) {
+    boolean single =
+        entry.statement() instanceof Statement.ItemsMoved moved
+            && moved.item() != null
+            && plan.item(moved.item()).filter(item -> item.count() == 1).isPresent();
+    return single ? text.of(entry).replace(", number not said", "") : text.of(entry);
   }
 
   private String daysNote() {

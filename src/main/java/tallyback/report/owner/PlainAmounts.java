@@ -5,6 +5,7 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 import java.util.regex.MatchResult;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -32,16 +33,19 @@ final class PlainAmounts {
   private static final Rational SMALL_VOLUME_LITRES = Rational.parse("1/4");
   private static final Rational SPOONFUL_LITRES = Rational.parse("1/10");
 
+  /** Signs that are words too: "2 in" may be two that are in. Inches need a decimal point. */
+  private static final Set<String> UNSAFE = Set.of("", Unit.DEGREE.symbol(), Unit.INCH.symbol());
+
   private static final Pattern AMOUNT =
       Pattern.compile(
           "(?<![\\w.])((?:[-\u2212])?\\d+(?:\\.\\d+)?) ("
               + Stream.of(Unit.values())
                   .map(Unit::symbol)
-                  .filter(symbol -> !symbol.isEmpty() && !symbol.equals("\u00b0"))
+                  .filter(symbol -> !UNSAFE.contains(symbol))
                   .sorted(Comparator.comparingInt(String::length).reversed())
                   .map(Pattern::quote)
                   .collect(Collectors.joining("|"))
-              + ")(?![\\p{L}\\d\u00b7])");
+              + "|(?<=\\.\\d{1,4} )in(?= to |[,;.)]|$))(?![\\p{L}\\d\u00b7])");
 
   private static final Pattern PLUS_MINUS = Pattern.compile(" ?\u00b1 ?(?=\\d)");
   private static final Pattern IS_A_SPAN_BEFORE = Pattern.compile("(?:\u00b1 ?|give or take )$");
@@ -58,25 +62,36 @@ final class PlainAmounts {
 
   /** One amount. */
   String of(Amount amount) {
-    return inText(amount.toString());
+    return shown(amount, List.of(amount), List.of(), "", "");
   }
 
   /** "16 to 20 N·m", both in one unit. */
   String range(Amount from, Amount to) {
-    List<Amount> both = List.of(from, to);
-    Unit unit = target(from.unit(), both);
+    return range(from, to, List.of());
+  }
+
+  /** The same, rounded alike with what it is compared with. */
+  String range(Amount from, Amount to, List<Amount> beside) {
+    List<Amount> all = new ArrayList<>(beside);
+    all.add(from);
+    all.add(to);
+    Unit unit = target(from.unit(), all);
     if (unit == from.unit() && unit == to.unit()) {
-      return plain(from.value()) + " to " + written(to.value(), unit);
+      return minus(plain(from.value())) + " to " + written(to.value(), unit);
     }
-    int decimals = decimals(both, unit);
-    return from.shownIn(unit, decimals).value().toPlainString()
+    int decimals = decimals(all, unit);
+    return minus(plain(from.shownIn(unit, decimals).value()))
         + " to "
         + written(to.shownIn(unit, decimals).value(), unit)
         + " ("
-        + (from.unit() == to.unit() ? plain(from.value()) : from)
+        + minus(from.unit() == to.unit() ? plain(from.value()) : from.toString())
         + " to "
-        + to
+        + minus(to.toString())
         + ")";
+  }
+
+  private static String minus(String number) {
+    return number.startsWith("-") ? "\u2212" + number.substring(1) : number;
   }
 
   private static String plain(BigDecimal value) {
@@ -96,9 +111,9 @@ final class PlainAmounts {
    */
   String inText(String text, List<String> beside) {
     List<Amount> compared = new ArrayList<>();
-    for (String each : beside) {
-      AMOUNT.matcher(each).results().map(PlainAmounts::amount).forEach(compared::add);
-    }
+    beside.forEach(each -> compared.addAll(amounts(each)));
+    List<Amount> inUnits = new ArrayList<>(amounts(text));
+    inUnits.addAll(compared);
     Matcher matcher = AMOUNT.matcher(text);
     StringBuilder shown = new StringBuilder();
     int from = 0;
@@ -106,7 +121,7 @@ final class PlainAmounts {
       shown.append(text, from, matcher.start());
       String before = text.substring(0, matcher.start());
       String after = text.substring(matcher.end());
-      shown.append(shown(amount(matcher), compared, before, after));
+      shown.append(shown(amount(matcher), inUnits, compared, before, after));
       from = matcher.end();
     }
     return PLUS_MINUS
@@ -114,20 +129,33 @@ final class PlainAmounts {
         .replaceAll(", give or take ");
   }
 
-  private String shown(Amount amount, List<Amount> compared, String before, String after) {
-    List<Amount> alike =
-        Stream.concat(Stream.of(amount), compared.stream())
-            .filter(each -> each.unit().dimension() == amount.unit().dimension())
-            .toList();
-    Unit unit = target(amount.unit(), compared.isEmpty() ? List.of(amount) : alike);
-    boolean saidAnyway = after.startsWith(SAID_BESIDE) || before.endsWith(HEADS);
+  private static List<Amount> amounts(String text) {
+    return AMOUNT.matcher(text).results().map(PlainAmounts::amount).toList();
+  }
+
+  private String shown(
+      Amount amount, List<Amount> inUnits, List<Amount> compared, String before, String after) {
+    Unit unit = target(amount.unit(), alike(amount, inUnits));
+    boolean saidAnyway =
+        after.startsWith(SAID_BESIDE) || before.endsWith(SAID_BESIDE) || before.endsWith(HEADS);
     if (unit == amount.unit() || saidAnyway) {
       return written(amount.value(), amount.unit());
     }
     if (isSpan(before, after) && unit.dimension() == Dimension.TEMPERATURE) {
       return span(amount, unit);
     }
-    return written(amount.shownIn(unit, decimals(alike, unit)).value(), unit) + " (" + amount + ")";
+    List<Amount> rounded = new ArrayList<>(alike(amount, compared));
+    rounded.add(amount);
+    return written(amount.shownIn(unit, decimals(rounded, unit)).value(), unit)
+        + " ("
+        + minus(amount.toString())
+        + ")";
+  }
+
+  private static List<Amount> alike(Amount amount, List<Amount> amounts) {
+    return amounts.stream()
+        .filter(each -> each.unit().dimension() == amount.unit().dimension())
+        .toList();
   }
 
   private static boolean isSpan(String before, String after) {
@@ -150,10 +178,8 @@ final class PlainAmounts {
 
   /** As people write it; a true minus sign, since a hyphen is overlooked. */
   private static String written(BigDecimal value, Unit unit) {
-    String number = plain(value);
-    String signed = number.startsWith("-") ? "\u2212" + number.substring(1) : number;
     boolean one = value.compareTo(BigDecimal.ONE) == 0;
-    return signed
+    return minus(plain(value))
         + " "
         + switch (unit) {
           case LITRE -> one ? "litre" : "litres";

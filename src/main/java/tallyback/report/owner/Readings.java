@@ -93,7 +93,7 @@ final class Readings {
         amounts.inText(amount.toString(), expected.isEmpty() ? List.of() : List.of(expected))
             + warmth(measured.warmth())
             + giveOrTake,
-        expected.isEmpty() ? "" : amounts.inText(expected, List.of(amount.toString())),
+        limit.map(each -> bounds(each, amount)).orElse(""),
         judged,
         judged.equals(OUT) ? WRONG : RIGHT);
   }
@@ -128,6 +128,14 @@ final class Readings {
       return from + " to " + to;
     }
     return from != null ? "at least " + from : "at most " + to;
+  }
+
+  private String bounds(Limit limit, Amount beside) {
+    Amount from = limit.from();
+    Amount to = limit.to();
+    return from != null && to != null
+        ? amounts.range(from, to, List.of(beside))
+        : amounts.inText(bounds(limit), List.of(beside.toString()));
   }
 
   private static String judged(Amount amount, Limit limit, Optional<Instrument> instrument) {

@@ -95,7 +95,7 @@ final class Unchecked {
       Matcher waste = WASTE.matcher(words);
       if (waste.matches()) {
         if (!wasteTold) {
-          add(groups, WASTE_HEADING, waste.group(1) + " (" + waste.group(2) + ")");
+          add(groups, WASTE_HEADING, waste.group(1) + ", " + waste.group(2));
         }
       } else if (!AGAIN.matcher(words).matches()) {
         sort(groups, words);

@@ -159,31 +159,26 @@ final class WorkDone {
 
   private String fluid(FluidSum sum) {
     List<String> words = new ArrayList<>();
-    words.add(amounts.of(sum.out()) + " came out");
+    words.add(sum.out() + " came out");
     if (sum.lost().value().signum() != 0) {
-      words.add("some " + amounts.of(sum.lost()) + " were spilled");
+      words.add("some " + sum.lost() + " were spilled");
     }
-    words.add(amounts.of(sum.in()) + " went in");
+    words.add(sum.in() + " went in");
     int sign = sum.shortage().value().signum();
     Amount size = new Amount(sum.shortage().value().abs(), sum.shortage().unit());
     words.add(
         (sign == 0
                 ? "as much in as out"
-                : amounts.of(size) + (sign > 0 ? " less in than out" : " more in than out"))
+                : size + (sign > 0 ? " less in than out" : " more in than out"))
             + ", give or take "
-            + amounts.of(sum.uncertainty()));
-    String fluid =
-        plan.systems().stream()
-            .filter(system -> system.id().equals(sum.system()))
-            .findFirst()
-            .flatMap(
-                system ->
-                    plan.fluids().stream()
-                        .filter(each -> each.id().equals(system.fluid()))
-                        .findFirst())
-            .map(each -> ". What belongs in: " + each.grade())
+            + sum.uncertainty());
+    String belongs =
+        plan.system(sum.system())
+            .flatMap(system -> plan.find(system.fluid()))
+            .filter(Plan.Fluid.class::isInstance)
+            .map(fluid -> ". What belongs in: " + ((Plan.Fluid) fluid).grade())
             .orElse("");
-    return Wording.together(String.join("; ", words) + fluid + ".");
+    return Wording.together(amounts.inText(String.join("; ", words)) + belongs + ".");
   }
 
   List<String> thrownAway() {
