@@ -68,9 +68,8 @@ class WorkedTimeTest {
                         @2026-03-02T10:00:00Z starting clean faces
                         @2026-03-02T10:10:00Z clean faces done
                         @2026-03-02T10:20:00Z starting clean faces
-                        yes
-                        @2026-03-02T10:45:00Z clean faces done
-                        yes
+                        @2026-03-02T10:30:00Z key out
+                        @2026-03-02T10:45:00Z clean faces done again
                         @2026-03-02T10:55:00Z engine running
                         """)))
             .counted());

@@ -209,6 +209,9 @@ final class PageMaker {
   }
 
   private static String why(int points) {
+    if (points == 0) {
+      return "The workshop has to say what is not settled.";
+    }
     return points == 1
         ? "One point is not settled. The workshop has to put it right and say so:"
         : points + " points are not settled. The workshop has to put them right and say so:";
@@ -365,7 +368,10 @@ final class PageMaker {
       marks.add("not certain");
     }
     for (String fate : trail.fate(entry)) {
-      marks.add(fate.replace("withdrawn by", "taken back, ").replace("corrected by", "put right,"));
+      marks.add(
+          PlainFindings.plain(fate)
+              .replace("withdrawn by", "taken back,")
+              .replace("corrected by", "put right,"));
     }
     Statement statement = entry.statement();
     boolean asItStands = statement instanceof Written || statement instanceof Statement.Memo;
@@ -374,7 +380,7 @@ final class PageMaker {
         Long.toString(entry.seq()),
         ShopTime.clock(trail.happenedAt(entry), entry.zone()),
         asItStands ? meaning : together(amounts.inText(PlainFindings.plain(meaning))),
-        String.join("; ", marks).replace("  ", " "),
+        String.join("; ", marks),
         trail.struck(entry));
   }
 

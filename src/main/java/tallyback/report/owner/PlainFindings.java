@@ -190,6 +190,7 @@ final class PlainFindings {
         .replace(" (plan)", "")
         .replace("below it at", "below the mark at")
         .replace(": not confirmed", "")
+        .replace("unconfirmed", "not certain")
         .replace("torqued", "tightened");
   }
 }

@@ -40,6 +40,10 @@ public final class PaperDocument {
   private static final int BOLD = 700;
 
   static {
+    // Letters are measured, but nothing is ever shown on a screen.
+    if (System.getProperty("java.awt.headless") == null) {
+      System.setProperty("java.awt.headless", "true");
+    }
     XRLog.setLoggerImpl(new LibraryMessages());
   }
 
