@@ -146,7 +146,9 @@ final class HowTight {
             ? NO_FIGURE
             : Wording.together(amounts.range(least(wanted), most(wanted)) + passes(wanted)),
         wanted == null ? "" : wanted.toleranceFrom(),
-        silent ? "nothing told for certain" : Wording.together(amounts.inText(PlainFindings.plain(bare), beside)),
+        silent
+            ? "nothing told for certain"
+            : Wording.together(amounts.inText(PlainFindings.plain(bare), beside)),
         silent ? "\u2013" : with(line.wrench()),
         wanted == null && line.status() == TightnessStatus.RIGHT
             ? NOT_JUDGED

@@ -191,6 +191,10 @@ final class PlainFindings {
         .replace("below it at", "below the mark at")
         .replace(": not confirmed", "")
         .replace("unconfirmed", "not certain")
+        .replace("the entry before", "what was told before")
+        .replace("an earlier entry", "something told earlier")
+        .replace("the last entry", "what was told last")
+        .replace("an entry that isn't in this log", "something that isn't in this list")
         .replace("torqued", "tightened");
   }
 }
