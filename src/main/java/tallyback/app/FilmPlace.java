@@ -124,6 +124,8 @@ public record FilmPlace(Instant begins, List<String> notices) {
   }
 
   private static String called(Said said) {
-    return said.number() == null ? "the camera mark without a number" : "camera mark " + said.number();
+    return said.number() == null
+        ? "the camera mark without a number"
+        : "camera mark " + said.number();
   }
 }

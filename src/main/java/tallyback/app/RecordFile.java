@@ -9,6 +9,8 @@ import java.util.Locale;
 import tallyback.report.HtmlRecord;
 import tallyback.report.HtmlTag;
 import tallyback.report.JobRecord;
+import tallyback.report.owner.Form;
+import tallyback.report.owner.OwnerRecord;
 
 /** Writes the record of a job to a file: all of it or nothing. */
 public final class RecordFile {
@@ -26,6 +28,39 @@ public final class RecordFile {
       throw new WrongUse(
           file + ": expected a name that ends in .html, found another ending; give it that one");
     }
+  }
+
+  /**
+   * Whether the owner's record is wanted on paper.
+   *
+   * @throws WrongUse if there is no record of that form
+   */
+  public static boolean isPdf(Path file) {
+    String name = file.toString().toLowerCase(Locale.ROOT);
+    if (name.endsWith(".pdf")) {
+      return true;
+    }
+    if (!name.endsWith(".html") && !name.endsWith(".htm")) {
+      throw new WrongUse(
+          file
+              + ": expected a name that ends in .html or .pdf, found another ending; give it one of"
+              + " those");
+    }
+    return false;
+  }
+
+  /**
+   * Writes the record for the owner of the machine, likewise: as PDF or as a page, by the ending.
+   *
+   * @param form the form he wants
+   * @throws MachineFailed if it can't be written
+   */
+  public static void writeOwner(Path file, JobRecord record, Form form) {
+    write(
+        file,
+        isPdf(file)
+            ? OwnerRecord.pdf(record, form)
+            : OwnerRecord.html(record, form).getBytes(StandardCharsets.UTF_8));
   }
 
   /**
@@ -60,6 +95,10 @@ public final class RecordFile {
   }
 
   private static void write(Path file, String page) {
+    write(file, page.getBytes(StandardCharsets.UTF_8));
+  }
+
+  private static void write(Path file, byte[] page) {
     Path target = file.toAbsolutePath();
     Path folder = target.getParent();
     if (folder == null || !Files.isDirectory(folder)) {
@@ -68,7 +107,7 @@ public final class RecordFile {
     try {
       Path draft = Files.createTempFile(folder, "record", ".part");
       try {
-        Files.writeString(draft, page, StandardCharsets.UTF_8);
+        Files.write(draft, page);
         Files.move(draft, target, StandardCopyOption.REPLACE_EXISTING);
       } finally {
         Files.deleteIfExists(draft);

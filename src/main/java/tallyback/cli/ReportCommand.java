@@ -9,6 +9,7 @@ import picocli.CommandLine.Option;
 import tallyback.app.CheckedJob;
 import tallyback.app.KeptSounds;
 import tallyback.app.RecordFile;
+import tallyback.app.WrongUse;
 import tallyback.report.JobRecord;
 
 /** {@code report}: the record of a job as a page. */
@@ -16,8 +17,11 @@ import tallyback.report.JobRecord;
     name = "report",
     mixinStandardHelpOptions = true,
     description = {
-      "Writes the record of a job as one page for any browser and for print.",
-      "Verdict, findings, balances, tightness, timeline, entries. A file of that name is replaced.",
+      "Writes the record of a job. A file of that name is replaced.",
+      "As .html, for whoever reviews the job: verdict, findings, balances, tightness, timeline,"
+          + " entries.",
+      "With --owner, or as .pdf: for the owner of the machine, two pages in plain words, annexes"
+          + " behind them.",
       "With --tag: one sheet to hang on a machine that is left half open."
     })
 final class ReportCommand implements Callable<Integer> {
@@ -30,7 +34,7 @@ final class ReportCommand implements Callable<Integer> {
       names = "--out",
       required = true,
       paramLabel = "FILE",
-      description = "The file to write; its name ends in .html.")
+      description = "The file to write; its name ends in .html or .pdf.")
   private @Nullable Path out;
 
   @Option(
@@ -39,6 +43,13 @@ final class ReportCommand implements Callable<Integer> {
           "Write a do-not-start tag to hang on the machine instead: what is open, who left it, when.")
   private boolean tag;
 
+  @Option(
+      names = "--owner",
+      description = "Write the record for the owner of the machine. A .pdf always is that one.")
+  private boolean owner;
+
+  @Mixin private OwnerOption form = new OwnerOption();
+
   ReportCommand(Console console) {
     this.console = console;
   }
@@ -46,15 +57,29 @@ final class ReportCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Path file = java.util.Objects.requireNonNull(out, "picocli asks for it");
-    RecordFile.requireKnownEnding(file);
+    boolean pdf = RecordFile.isPdf(file);
+    refuseWhatDoesNotFit(pdf);
     CheckedJob checked = CheckedJob.read(data.toRead(), job.id());
     JobRecord record = checked.record(console.clock().instant(), null);
-    if (tag) {
+    if (owner || pdf) {
+      RecordFile.writeOwner(file, record, form.form(data.usualFolder()));
+    } else if (tag) {
       RecordFile.writeTag(file, record);
     } else {
       RecordFile.write(file, record.with(KeptSounds.read(data.toRead(), checked.entries())));
     }
     console.out().println(file.toAbsolutePath());
     return ExitCode.CLEAR;
+  }
+
+  private void refuseWhatDoesNotFit(boolean pdf) {
+    if (tag && (owner || pdf)) {
+      throw new WrongUse(
+          "--tag: expected a name that ends in .html, and no --owner: the tag is a page of its own");
+    }
+    if (form.given() && !owner && !pdf) {
+      throw new WrongUse(
+          "--paper, --units: only the owner's record has them; add --owner, or end the name in .pdf");
+    }
   }
 }

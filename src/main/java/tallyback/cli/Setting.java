@@ -35,7 +35,14 @@ record Setting(String name, String otherwise) {
   /** What takes the sound out of films. */
   static final Setting FFMPEG = new Setting("ffmpeg", "ffmpeg");
 
-  private static final List<Setting> ALL = List.of(SECOND, SECOND_MODEL, LEARN_NOISE, FFMPEG);
+  /** The sheets of the owner's record. */
+  static final Setting PAPER = new Setting("paper", "a4");
+
+  /** The units of the owner's record. */
+  static final Setting UNITS = new Setting("units", "metric");
+
+  private static final List<Setting> ALL =
+      List.of(SECOND, SECOND_MODEL, LEARN_NOISE, FFMPEG, PAPER, UNITS);
   private static final String FILE = "settings.txt";
 
   /**

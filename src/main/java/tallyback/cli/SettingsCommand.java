@@ -20,6 +20,7 @@ final class SettingsCommand implements Callable<Integer> {
   @Mixin private SecondOption second = new SecondOption();
   @Mixin private NoiseOption noise = new NoiseOption();
   @Mixin private FilmOption film = new FilmOption();
+  @Mixin private OwnerOption owner = new OwnerOption();
 
   SettingsCommand(Console console) {
     this.console = console;
@@ -31,6 +32,8 @@ final class SettingsCommand implements Callable<Integer> {
     print(Setting.SECOND_MODEL, second.model(data.usualFolder()));
     print(Setting.LEARN_NOISE, noise.set(data.usualFolder()));
     print(Setting.FFMPEG, film.set(data.usualFolder()));
+    print(Setting.PAPER, owner.paper(data.usualFolder()));
+    print(Setting.UNITS, owner.units(data.usualFolder()));
     return ExitCode.CLEAR;
   }
 

@@ -226,10 +226,10 @@ public final class Dialogue {
       return notUnderstood(utterance);
     }
     String words = utterance.readings().get(0);
-    Optional<Memo> memo =
-        utterance.source() == Source.TYPED ? Memos.typed(words, plan) : Optional.empty();
-    if (memo.isPresent()) {
-      return understood(utterance, new Meaning(words, memo.get(), null));
+    Optional<Statement> asWritten =
+        utterance.source() == Source.TYPED ? WrittenWords.of(words, plan) : Optional.empty();
+    if (asWritten.isPresent()) {
+      return understood(utterance, new Meaning(words, asWritten.get(), null));
     }
     Optional<Meaning> answer = interpreter.readAnswer(words);
     OpenQuestion question = open;

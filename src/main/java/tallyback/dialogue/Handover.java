@@ -76,6 +76,7 @@ final class Handover {
       boolean idle =
           entry.id().equals(noted.id())
               || entry.statement() instanceof Memo
+              || entry.statement() instanceof Statement.Written
               || entry.statement() instanceof PhotoMarked
               || entry.statement() instanceof Statement.LookAgain
               || entry.statement() instanceof Statement.FilmMark
@@ -109,6 +110,7 @@ final class Handover {
       boolean work =
           !statement.getClass().equals(LeftForNight.class)
               && !(statement instanceof Memo)
+              && !(statement instanceof Statement.Written)
               && !(statement instanceof PhotoMarked)
               && !(statement instanceof NotUnderstood)
               && !(statement instanceof Resumed)

@@ -29,6 +29,7 @@ final class StatementKind {
     kind("second-check", Statement.SecondCheck.class);
     kind("problem", Statement.ProblemSeen.class);
     kind("memo", Statement.Memo.class);
+    kind("written", Statement.Written.class);
     kind("not-understood", Statement.NotUnderstood.class);
     kind("not-understood-settled", Statement.NotUnderstoodSettled.class);
     kind("caution", Statement.CautionAnswered.class);

@@ -482,6 +482,39 @@ public sealed interface Statement {
     }
   }
 
+  /** What words for the owner of the machine are about. */
+  enum About {
+    /** Whose machine it is. */
+    OWNER,
+    /** What the owner complains of. */
+    COMPLAINT,
+    /** In what condition it came in. */
+    ARRIVAL,
+    /** What was behind the complaint. */
+    CAUSE,
+    /** What turned out to be needed besides. */
+    EXTRA_WORK,
+    /** What was agreed, with whom and how. */
+    AGREED,
+    /** What to watch, and when to look again. */
+    ADVICE,
+    /** What became of the old parts. */
+    OLD_PARTS,
+    /** Where old fluid and other waste went. */
+    WASTE,
+    /** Who answers for the work. */
+    SIGNED
+  }
+
+  /**
+   * Words for the owner of the machine. They are written and not spoken: they move nothing, are
+   * held against nothing, and are shown as they stand.
+   *
+   * @param about what they are about
+   * @param text the words, not empty
+   */
+  record Written(About about, String text) implements Statement {}
+
   /**
    * Something was called out to the log and not understood: the sound is all there is of it. It
    * moves nothing and closes nothing, and stands until {@link NotUnderstoodSettled}.

@@ -49,6 +49,7 @@ import tallyback.model.Statement.TimerSet;
 import tallyback.model.Statement.TimersCancelled;
 import tallyback.model.Statement.VisitBegun;
 import tallyback.model.Statement.Warmth;
+import tallyback.model.Statement.Written;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.FluidSystem;
 import tallyback.plan.Plan.Item;
@@ -240,6 +241,7 @@ final class JobView {
         || statement instanceof JobClosed
         || statement instanceof VisitBegun
         || statement instanceof Memo
+        || statement instanceof Written
         || statement instanceof PhotoMarked
         || statement instanceof NotUnderstood
         || statement instanceof NotUnderstoodSettled

@@ -17,6 +17,7 @@ import tallyback.model.Statement.SpeakerIs;
 import tallyback.model.Statement.TimerSet;
 import tallyback.model.Statement.TimersCancelled;
 import tallyback.model.Statement.VisitBegun;
+import tallyback.model.Statement.Written;
 
 /** The job was left with something open. Judged last: what is only unfinished hangs under it. */
 final class NightRule implements Rule {
@@ -54,6 +55,7 @@ final class NightRule implements Rule {
       }
       boolean idle =
           said.statement() instanceof Memo
+              || said.statement() instanceof Written
               || said.statement() instanceof PhotoMarked
               || said.statement() instanceof NotUnderstood
               || said.statement() instanceof NotUnderstoodSettled

@@ -1,7 +1,7 @@
 package tallyback.report;
 
 /** Text that can do nothing but be read: it steers no terminal and turns no line around. */
-final class SafeText {
+public final class SafeText {
 
   /** Stands for a character that nobody could see. */
   static final char UNSEEN = '\uFFFD';
@@ -13,7 +13,7 @@ final class SafeText {
    * characters, and for the marks that reverse the direction of writing and could so make a figure
    * read backwards.
    */
-  static String visible(String text) {
+  public static String visible(String text) {
     StringBuilder visible = new StringBuilder(text.length());
     text.codePoints().forEach(point -> visible.appendCodePoint(harmless(point) ? point : UNSEEN));
     return visible.toString();

@@ -12,7 +12,7 @@ import java.util.Locale;
  * or language of the machine that prints them. A job of one day needs no dates; in a longer one
  * every time carries its day.
  */
-final class ShopTime {
+public final class ShopTime {
 
   private static final DateTimeFormatter CLOCK =
       DateTimeFormatter.ofPattern("HH:mm", Locale.ENGLISH);
@@ -30,7 +30,7 @@ final class ShopTime {
   }
 
   /** For a job whose entries happened on these days. */
-  static ShopTime of(JobRecord job) {
+  public static ShopTime of(JobRecord job) {
     LocalDate opened = day(job.heading().openedAt(), job.heading().zone());
     return new ShopTime(
         job.entries().stream()
@@ -43,17 +43,17 @@ final class ShopTime {
   }
 
   /** {@code 09:42}, or {@code 3 Mar 09:42} in a job of several days. */
-  String at(Instant instant, ZoneId zone) {
+  public String at(Instant instant, ZoneId zone) {
     return (oneDay ? CLOCK : DAY_CLOCK).format(instant.atZone(zone));
   }
 
   /** {@code Monday 2 March 2026, 09:42}. */
-  static String full(Instant instant, ZoneId zone) {
+  public static String full(Instant instant, ZoneId zone) {
     return DAY.format(instant.atZone(zone)) + ", " + clock(instant, zone);
   }
 
   /** {@code 09:42}. */
-  static String clock(Instant instant, ZoneId zone) {
+  public static String clock(Instant instant, ZoneId zone) {
     return CLOCK.format(instant.atZone(zone));
   }
 
@@ -63,12 +63,12 @@ final class ShopTime {
   }
 
   /** {@code Monday 2 March 2026}. */
-  static String fullDay(Instant instant, ZoneId zone) {
+  public static String fullDay(Instant instant, ZoneId zone) {
     return DAY.format(instant.atZone(zone));
   }
 
   /** {@code 1 h 05 min}, to the nearest minute; {@code under 1 min} for less. */
-  static String took(Duration duration) {
+  public static String took(Duration duration) {
     long minutes = duration.plusSeconds(30).toMinutes();
     if (minutes < 1) {
       return "under 1 min";

@@ -56,20 +56,21 @@ import tallyback.plan.Plan;
  * was said. What was not said is named as not said where a reader could take its absence for a
  * pass.
  */
-final class StatementText {
+public final class StatementText {
 
   private final Plan plan;
   private final Trail trail;
   private final ShopTime time;
 
-  StatementText(Plan plan, Trail trail, ShopTime time) {
+  /** For the entries of a job. */
+  public StatementText(Plan plan, Trail trail, ShopTime time) {
     this.plan = plan;
     this.trail = trail;
     this.time = time;
   }
 
   /** The meaning of an entry as it was noted. */
-  String of(Entry entry) {
+  public String of(Entry entry) {
     return of(entry.statement(), entry);
   }
 
@@ -170,6 +171,8 @@ final class StatementText {
   private String bare(Statement statement) {
     if (statement instanceof Memo memo) {
       return memo(memo);
+    } else if (statement instanceof Statement.Written written) {
+      return Wording.about(written.about()) + ": " + written.text();
     } else if (statement instanceof NotUnderstood missed) {
       return (missed.inNoise() ? "too noisy to trust" : "not understood") + ", kept as sound";
     } else if (statement instanceof NotUnderstoodSettled settled) {
@@ -422,7 +425,7 @@ final class StatementText {
   }
 
   /** A state of the machine, in words. */
-  static String state(MachineState state) {
+  public static String state(MachineState state) {
     return switch (state) {
       case COLD -> "engine cold";
       case HOT -> "engine hot";
@@ -452,7 +455,8 @@ final class StatementText {
     };
   }
 
-  private static String trouble(tallyback.model.Statement.Trouble trouble) {
+  /** What was wrong, in words. */
+  public static String trouble(tallyback.model.Statement.Trouble trouble) {
     return switch (trouble) {
       case BROKEN -> "broken";
       case CRACKED -> "cracked";

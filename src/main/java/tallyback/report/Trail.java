@@ -14,7 +14,7 @@ import tallyback.model.Entry;
  * What later entries made of earlier ones, in words. Nothing is overwritten, so a withdrawn or
  * corrected entry is still shown, with the number of the entry that did it.
  */
-final class Trail {
+public final class Trail {
 
   private final Map<String, Entry> byId = new HashMap<>();
   private final Map<String, Fate> fates;
@@ -29,7 +29,7 @@ final class Trail {
    *
    * @param entries every entry of a job
    */
-  static Trail of(List<Entry> entries) {
+  public static Trail of(List<Entry> entries) {
     return new Trail(entries);
   }
 
@@ -44,19 +44,19 @@ final class Trail {
   }
 
   /** When it happened, by the last time that was said for it. */
-  Instant happenedAt(Entry entry) {
+  public Instant happenedAt(Entry entry) {
     Fate fate = fates.get(entry.id());
     return fate == null ? entry.happenedAt() : fate.happenedAt();
   }
 
   /** True when the entry as it was said no longer holds. */
-  boolean struck(Entry entry) {
+  public boolean struck(Entry entry) {
     Fate fate = fates.get(entry.id());
     return fate != null && fate.struck();
   }
 
   /** What became of the entry, in words; empty when nothing did. */
-  List<String> fate(Entry entry) {
+  public List<String> fate(Entry entry) {
     List<String> words = new ArrayList<>();
     Fate fate = fates.get(entry.id());
     if (fate != null) {

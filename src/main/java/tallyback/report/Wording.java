@@ -13,6 +13,7 @@ import tallyback.model.Amount;
 import tallyback.model.Balance;
 import tallyback.model.Finding.Stage;
 import tallyback.model.Source;
+import tallyback.model.Statement;
 import tallyback.model.Unit;
 import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
@@ -26,7 +27,7 @@ import tallyback.reconcile.Outcome.StepStatus;
 import tallyback.reconcile.Outcome.TightnessStatus;
 
 /** The words that the page and the console share, so that one thing is called the same in both. */
-final class Wording {
+public final class Wording {
 
   /** Who decides; printed wherever a verdict is. */
   static final String DEFERRAL =
@@ -53,7 +54,7 @@ final class Wording {
   private Wording() {}
 
   /** The text with unbreakable spaces where a line must not end. */
-  static String together(String text) {
+  public static String together(String text) {
     return BELONGS_TOGETHER.matcher(text).replaceAll(UNBROKEN_SPACE);
   }
 
@@ -62,6 +63,22 @@ final class Wording {
       case STOP -> "STOP";
       case CHECK -> "CHECK";
       case NOTE -> "NOTE";
+    };
+  }
+
+  /** What words for the owner are about. */
+  static String about(Statement.About about) {
+    return switch (about) {
+      case OWNER -> "owner";
+      case COMPLAINT -> "complaint";
+      case ARRIVAL -> "condition on arrival";
+      case CAUSE -> "cause";
+      case EXTRA_WORK -> "extra work";
+      case AGREED -> "agreed";
+      case ADVICE -> "advice";
+      case OLD_PARTS -> "old parts";
+      case WASTE -> "waste";
+      case SIGNED -> "signed";
     };
   }
 
@@ -341,7 +358,7 @@ final class Wording {
   }
 
   /** Everybody who said something. */
-  static String people(JobRecord job) {
+  public static String people(JobRecord job) {
     String people =
         job.entries().stream()
             .filter(entry -> entry.source() != Source.TOOL)

@@ -171,6 +171,12 @@ class ArchitectureTest {
   }
 
   @Test
+  void paperLibraryOnlyWherePagesBecomePaper() {
+    nobodyOutside("tallyback.report.pdf..")
+        .mayUse("com.openhtmltopdf..", "org.apache.pdfbox..", "org.apache.fontbox..");
+  }
+
+  @Test
   void commandLineLibraryOnlyInCommands() {
     nobodyOutside("tallyback.cli..").mayUse("picocli..");
   }

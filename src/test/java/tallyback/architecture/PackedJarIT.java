@@ -116,7 +116,12 @@ class PackedJarIT {
         "slf4j-api",
         "slf4j-jdk14",
         "bcpkix-jdk18on",
-        "bcprov-jdk18on"
+        "bcprov-jdk18on",
+        "openhtmltopdf-core",
+        "openhtmltopdf-pdfbox",
+        "pdfbox",
+        "fontbox",
+        "ph-fonts-open-sans"
       })
   void namesTheLicenceOf(String library) throws IOException {
     List<String> lines =
@@ -127,7 +132,7 @@ class PackedJarIT {
             .get(0)
             .strip()
             .matches(
-                "(\\((Apache-2\\.0|BSD-2-Clause|BSD-3-Clause|EPL-2\\.0|MIT|Bouncy Castle Licence)\\) ?)+.*"),
+                "(\\((Apache-2\\.0|BSD-2-Clause|BSD-3-Clause|EPL-2\\.0|MIT|LGPL-2\\.1-or-later|Bouncy Castle Licence)\\) ?)+.*"),
         lines.get(0));
   }
 
@@ -144,6 +149,11 @@ class PackedJarIT {
     assertTrue(text("META-INF/licenses/jakarta-servlet.txt").contains("Eclipse Public License"));
     assertTrue(text("META-INF/licenses/slf4j.txt").contains("QOS.ch"));
     assertTrue(text("META-INF/licenses/bouncycastle.txt").contains("Legion of the Bouncy Castle"));
+    assertTrue(text("META-INF/LICENSE-LGPL-2.1.txt").contains("LESSER GENERAL PUBLIC LICENSE"));
+    assertTrue(text("META-INF/licenses/openhtmltopdf.txt").contains("openhtmltopdf"));
+    assertTrue(text("fonts/ttf/OpenSans/OFL.txt").contains("SIL Open Font License"));
+    assertNotNull(jar.getEntry("fonts/ttf/OpenSans/OpenSans-Regular.ttf"));
+    assertNotNull(jar.getEntry("fonts/ttf/OpenSans/OpenSans-Bold.ttf"));
     assertTrue(text("META-INF/licenses/sphinx4-data.txt").contains("Carnegie Mellon University"));
     assertTrue(text("edu/cmu/sphinx/models/en-us/en-us/README").contains("Alpha Cephei"));
   }

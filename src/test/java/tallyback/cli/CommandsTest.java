@@ -1,5 +1,6 @@
 package tallyback.cli;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -9,6 +10,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
@@ -16,6 +18,7 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -231,6 +234,53 @@ class CommandsTest {
   }
 
   @Test
+  void theOwnersRecordIsAPageOrAPdfByItsEnding() throws IOException {
+    enter("complaint: loses coolant & squeals");
+    enter("belly pan off");
+    Path page = folder.resolve("owner.html");
+    assertEquals(0, run("report", "--data", data(), "--owner", "--out", page), err);
+    String html = Files.readString(page);
+    assertTrue(html.contains("<b>Complaint:</b> loses coolant &amp; squeals"), html);
+    assertFalse(html.contains("http://") || html.contains("<script"), "self-contained, no script");
+    Path pdf = folder.resolve("owner.PDF");
+    assertEquals(0, run("report", "--data", data(), "--out", pdf), err);
+    assertEquals("%PDF-", Files.readString(pdf, StandardCharsets.ISO_8859_1).substring(0, 5));
+    byte[] once = Files.readAllBytes(pdf);
+    run("report", "--data", data(), "--out", pdf);
+    assertArrayEquals(once, Files.readAllBytes(pdf));
+    run("report", "--data", data(), "--paper", "letter", "--units", "us", "--out", pdf);
+    assertFalse(Arrays.equals(once, Files.readAllBytes(pdf)));
+    assertEquals("", err);
+  }
+
+  @Test
+  void whatTheOwnersRecordDoesNotHaveIsRefusedAndNothingWritten() throws IOException {
+    enter("belly pan off");
+    Path page = folder.resolve("record.html");
+    assertEquals(2, run("report", "--data", data(), "--units", "us", "--out", page));
+    assertOneLineWith("add --owner");
+    assertEquals(2, run("report", "--data", data(), "--owner", "--paper", "a5", "--out", page));
+    assertOneLineWith("paper a5 (--paper): expected a4 or letter");
+    assertEquals(2, run("report", "--data", data(), "--owner", "--tag", "--out", page));
+    assertOneLineWith("--tag: expected a name that ends in .html");
+    assertEquals(2, run("report", "--data", data(), "--out", folder.resolve("no/such/record.pdf")));
+    assertOneLineWith("its folder doesn't exist");
+    assertFalse(Files.exists(page));
+  }
+
+  @Test
+  void whereThePdfCannotBeWrittenNothingIsLeftHalf() throws IOException {
+    enter("belly pan off");
+    Path place = folder.resolve("full/taken.pdf");
+    Files.createDirectories(place.resolve("inside"));
+    assertEquals(3, run("report", "--data", data(), "--out", place));
+    assertOneLineWith("can't be written");
+    try (var left = Files.list(folder.resolve("full"))) {
+      assertEquals(List.of(place), left.toList());
+    }
+  }
+
+  @Test
   void theTagSaysNotToStartAndWhatIsOpen() throws IOException {
     enter("anna speaking");
     enter("five belly pan bolts off");
@@ -332,7 +382,7 @@ class CommandsTest {
             .filter(line -> line.matches("  [a-z]+ .*"))
             .map(line -> line.strip().replaceAll(" .*", ""))
             .toList();
-    assertEquals(18, commands.size(), commands::toString);
+    assertEquals(19, commands.size(), commands::toString);
     for (String command : commands) {
       assertEquals(0, run(command, "--help"), command);
       assertTrue(out.startsWith("Usage: tallyback " + command), out);

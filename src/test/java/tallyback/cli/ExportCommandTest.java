@@ -159,7 +159,9 @@ class ExportCommandTest {
     return file;
   }
 
-  /** "Camera mark one" at 5 s, "key out" at 30 s and "camera mark two" at 60 s; a picture besides. */
+  /**
+   * "Camera mark one" at 5 s, "key out" at 30 s and "camera mark two" at 60 s; a picture besides.
+   */
   private Path film(String name) throws Exception {
     assumeTrue(Files.isExecutable(Path.of(FFMPEG)), "no ffmpeg here: install it");
     Path one = speech("one.wav", "camera mark one");

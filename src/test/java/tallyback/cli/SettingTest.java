@@ -64,7 +64,9 @@ class SettingTest {
             "second = none  (default)",
             "second-model = alike  (default)",
             "learn-noise = on  (default)",
-            "ffmpeg = ffmpeg  (default)"),
+            "ffmpeg = ffmpeg  (default)",
+            "paper = a4  (default)",
+            "units = metric  (default)"),
         none.outLines());
     assertEquals(
         new Ran(0, Ran.lines("second recogniser  none  (default)", NO_NOISES), ""),

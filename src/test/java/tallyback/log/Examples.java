@@ -110,6 +110,7 @@ public final class Examples {
         new ProblemSeen(Trouble.UNSPECIFIED, null),
         new Memo(),
         new Memo(4, null, "place-3"),
+        new Statement.Written(Statement.About.EXTRA_WORK, "Heater hose cracked: renewed too"),
         new Statement.NotUnderstood(7),
         new Statement.NotUnderstood(null),
         new Statement.NotUnderstood(4, Statement.Hindrance.NOISE),

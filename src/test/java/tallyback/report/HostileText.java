@@ -42,6 +42,7 @@ public final class HostileText {
 
   private HostileText() {}
 
+  /** One more. */
   public static String from(Random random) {
     StringBuilder text = new StringBuilder("x");
     int pieces = 1 + random.nextInt(6);

@@ -142,6 +142,9 @@ class StatementTextTest {
       all.add(
           new Tightened(state, null, null, null, null, true, null, null, null, null, null, null));
     }
+    for (Statement.About about : Statement.About.values()) {
+      all.add(new Statement.Written(about, "as it stands"));
+    }
     for (StepMark mark : StepMark.values()) {
       all.add(new StepMarked("drain", mark));
     }
