@@ -10,6 +10,7 @@ import org.jspecify.annotations.Nullable;
 import tallyback.log.JobSummary;
 import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
+import tallyback.log.Seal;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
@@ -34,9 +35,15 @@ import tallyback.report.JobRecord;
  * @param entries all its entries
  * @param outcome the reconciliation
  * @param past the times of earlier jobs of the same plan
+ * @param seal the seal of its last closing, or null while it was never closed
  */
 public record CheckedJob(
-    String job, Plan plan, List<Entry> entries, Outcome outcome, List<PastJob> past) {
+    String job,
+    Plan plan,
+    List<Entry> entries,
+    Outcome outcome,
+    List<PastJob> past,
+    @Nullable Seal seal) {
 
   /** So many earlier jobs are enough to tell what is usual. */
   private static final int MOST_PAST_JOBS = 20;
@@ -67,7 +74,8 @@ public record CheckedJob(
           TearDown.expected(plan, entries),
           entries,
           outcome,
-          comparable ? past(log, summary) : List.of());
+          comparable ? past(log, summary) : List.of(),
+          log.seals(summary.id()).stream().reduce((first, later) -> later).orElse(null));
     }
   }
 
@@ -94,7 +102,8 @@ public record CheckedJob(
         TearDown.expected(plan, entries),
         entries,
         Reconciler.reconcile(plan, entries),
-        List.of());
+        List.of(),
+        null);
   }
 
   private static List<PastJob> past(LogReader log, JobSummary now) {
@@ -160,7 +169,13 @@ public record CheckedJob(
             .findFirst()
             .orElse(null);
     JobRecord.Heading heading =
-        new JobRecord.Heading(job, opening.happenedAt(), closedAt, madeAt, opening.zone());
+        new JobRecord.Heading(
+            job,
+            opening.happenedAt(),
+            closedAt,
+            madeAt,
+            opening.zone(),
+            seal == null ? null : seal.toString());
     return new JobRecord(plan, heading, outcome, entries, heard, past, Map.of());
   }
 }

@@ -1,11 +1,13 @@
 package tallyback.cli;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
+import tallyback.app.RecordSeal;
 import tallyback.log.JobSummary;
 import tallyback.log.LogReader;
 import tallyback.log.Seal;
@@ -35,6 +37,12 @@ final class VerifyCommand implements Callable<Integer> {
       paramLabel = "SEAL",
       description = "What 'close' printed, kept elsewhere; of one or several jobs.")
   private List<String> seals = List.of();
+
+  @Option(
+      names = "--record",
+      paramLabel = "FILE",
+      description = "A record for the owner, .pdf or .html, made after 'close': its seal is taken.")
+  private List<Path> records = List.of();
 
   VerifyCommand(Console console) {
     this.console = console;
@@ -67,8 +75,10 @@ final class VerifyCommand implements Callable<Integer> {
 
   /** What stands in the file says nothing against whoever wrote the whole file: seals do. */
   private void sealed(LogReader log, List<Problem> problems, List<String> says) {
-    for (String written : seals) {
-      Seal seal = Seal.read(written);
+    List<Seal> given = new ArrayList<>(seals.stream().map(Seal::read).toList());
+    List<String> jobs = log.jobs().stream().map(JobSummary::id).toList();
+    records.forEach(file -> given.add(RecordSeal.in(file, jobs)));
+    for (Seal seal : given) {
       JobSummary found =
           log.jobs().stream().filter(each -> each.id().equals(seal.job())).findFirst().orElse(null);
       String where = "seal of job " + seal.job();
@@ -105,12 +115,12 @@ final class VerifyCommand implements Callable<Integer> {
             .forEach(seal -> says.add("seal " + seal + added(each.entryCount() - seal.seq())));
       }
     }
-    if (seals.isEmpty()) {
+    if (given.isEmpty()) {
       console
           .err()
           .println(
               "what this can't show: that nobody wrote the whole file anew; a seal kept elsewhere"
-                  + " can: verify --seal");
+                  + " can: verify --seal, or --record with the owner's record");
     }
   }
 

@@ -53,7 +53,7 @@ final class LookAgainCalendar {
     if (again.span() == Span.HOURS) {
       event.setDateStart(Date.from(entry.happenedAt().plus(again.count(), ChronoUnit.HOURS)), true);
     } else {
-      event.setDateStart(date(day(entry, again)));
+      event.setDateStart(date(again.dueOn(entry.happenedAt(), entry.zone())));
     }
     String what =
         (again.level()
@@ -74,22 +74,6 @@ final class LookAgainCalendar {
     event.setTransparency(Transparency.transparent());
     event.setClassification(Classification.private_());
     return event;
-  }
-
-  /** The day of the calendar on which it is to be looked at again. */
-  static LocalDate day(Entry entry, LookAgain again) {
-    LocalDate said = entry.happenedAt().atZone(entry.zone()).toLocalDate();
-    return switch (again.span()) {
-      case HOURS ->
-          entry
-              .happenedAt()
-              .plus(again.count(), ChronoUnit.HOURS)
-              .atZone(entry.zone())
-              .toLocalDate();
-      case DAYS -> said.plusDays(again.count());
-      case WEEKS -> said.plusWeeks(again.count());
-      case MONTHS -> said.plusMonths(again.count());
-    };
   }
 
   private static ICalDate date(LocalDate day) {

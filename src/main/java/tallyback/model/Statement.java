@@ -1,6 +1,9 @@
 package tallyback.model;
 
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.temporal.ChronoUnit;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -612,7 +615,19 @@ public sealed interface Statement {
    * @param level true when it is a level
    */
   record LookAgain(Integer count, Span span, @Nullable String subject, boolean level)
-      implements Statement {}
+      implements Statement {
+
+    /** The day of the calendar on which it is due, when it was said at a time in a zone. */
+    public LocalDate dueOn(Instant said, ZoneId zone) {
+      LocalDate day = said.atZone(zone).toLocalDate();
+      return switch (span) {
+        case HOURS -> said.plus(count, ChronoUnit.HOURS).atZone(zone).toLocalDate();
+        case DAYS -> day.plusDays(count);
+        case WEEKS -> day.plusWeeks(count);
+        case MONTHS -> day.plusMonths(count);
+      };
+    }
+  }
 
   /**
    * A mark that a camera's microphone heard as well: by it a film is laid beside the job.

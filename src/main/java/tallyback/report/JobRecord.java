@@ -58,9 +58,22 @@ public record JobRecord(
    * @param closedAt when it was closed, or null while it is open
    * @param madeAt when this report was made
    * @param zone the time zone of the shop; an entry's own zone holds for that entry
+   * @param seal the seal of its last closing, or null while it was never closed
    */
   public record Heading(
-      String job, Instant openedAt, @Nullable Instant closedAt, Instant madeAt, ZoneId zone) {}
+      String job,
+      Instant openedAt,
+      @Nullable Instant closedAt,
+      Instant madeAt,
+      ZoneId zone,
+      @Nullable String seal) {
+
+    /** Of a job without a seal. */
+    public Heading(
+        String job, Instant openedAt, @Nullable Instant closedAt, Instant madeAt, ZoneId zone) {
+      this(job, openedAt, closedAt, madeAt, zone, null);
+    }
+  }
 
   /**
    * What was listened to.

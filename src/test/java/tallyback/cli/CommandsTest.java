@@ -335,6 +335,17 @@ class CommandsTest {
 
     assertEquals(0, run("verify", "--data", data(), "--seal", seal));
     assertTrue(out.contains("job job-1: entries 1 to 4 are those that were sealed\n"), out);
+    for (String name : List.of("owner.pdf", "owner.html")) {
+      Path record = folder.resolve(name);
+      assertEquals(0, run("report", "--owner", "--data", data(), "--out", record), err);
+      assertEquals(0, run("verify", "--data", data(), "--record", record), err);
+      assertTrue(out.contains("job job-1: entries 1 to 4 are those that were sealed\n"), out);
+      assertEquals(1, run("verify", "--data", before, "--record", record), err);
+      assertTrue(out.contains("it was cut off after the seal was given"), out);
+    }
+    Path none = Files.writeString(folder.resolve("none.html"), "<p>a page</p>");
+    assertEquals(2, run("verify", "--data", data(), "--record", none));
+    assertOneLineWith("there is no seal in it");
     assertEquals(1, run("verify", "--data", before, "--seal", seal));
     assertTrue(
         out.contains(

@@ -149,6 +149,10 @@ final class PageMaker {
     facts.add(new Fact("Done by", Wording.people(job)));
     facts.add(new Fact("Record made", ShopTime.full(job.heading().madeAt(), zone)));
     facts.add(new Fact("Job", job.heading().job()));
+    String seal = job.heading().seal();
+    if (seal != null) {
+      facts.add(new Fact("Seal", seal));
+    }
     return facts;
   }
 
@@ -289,6 +293,8 @@ final class PageMaker {
                   + amounts.inText(again.after())
                   + "."));
     }
+    List<Line> dates = lookAgain();
+    lines.addAll(dates);
     stillOpen.forEach(each -> lines.add(new Line("", each)));
     for (Finding finding : outcome.findings()) {
       if (weight(finding) == Weight.NOTE
@@ -298,7 +304,7 @@ final class PageMaker {
         lines.add(new Line("", point.subject() + ": " + point.text()));
       }
     }
-    boolean when = !all(About.ADVICE).isEmpty();
+    boolean when = !all(About.ADVICE).isEmpty() || !dates.isEmpty();
     if (!when) {
       lines.add(
           new Line(
@@ -307,6 +313,27 @@ final class PageMaker {
                   + "When to look again was not said: go by the maker's manual."));
     }
     return together(lines);
+  }
+
+  /** What was said to be looked at again, with its day. */
+  private List<Line> lookAgain() {
+    List<Line> lines = new ArrayList<>();
+    for (Entry entry : outcome.standing()) {
+      if (entry.statement() instanceof Statement.LookAgain again) {
+        String subject = again.subject();
+        String what =
+            again.level() ? "the level" : subject == null ? "it" : "the " + plan.label(subject);
+        lines.add(
+            new Line(
+                "",
+                "Look at "
+                    + what
+                    + " again on "
+                    + DATE.format(again.dueOn(entry.happenedAt(), entry.zone()))
+                    + (entry.confirmed() ? "." : " (not certain).")));
+      }
+    }
+    return lines;
   }
 
   private List<Line> waste(List<String> thrownAway) {
@@ -397,7 +424,11 @@ final class PageMaker {
     return "In the order in which it happened, times of 24 hours, "
         + zone.getId()
         + ". Nothing is ever erased: what was taken back or put right still stands here, crossed"
-        + " out.";
+        + " out."
+        + (job.heading().seal() == null
+            ? ""
+            : " The seal on the first page, held against the log, shows that none of this was changed"
+                + " after the work ended.");
   }
 
   // ---- words
