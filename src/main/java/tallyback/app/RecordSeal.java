@@ -50,9 +50,9 @@ public final class RecordSeal {
             .orElseThrow(
                 () ->
                     new WrongUse(
-                        file + ": its seal is of a job that isn't in this data file; name another"));
-    return new Seal(
-        job, Long.parseLong(printed.group(1)), printed.group(2).replace("-", ""));
+                        file
+                            + ": its seal is of a job that isn't in this data file; name another"));
+    return new Seal(job, Long.parseLong(printed.group(1)), printed.group(2).replace("-", ""));
   }
 
   private static String text(Path file) {

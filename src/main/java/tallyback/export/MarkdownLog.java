@@ -142,7 +142,7 @@ final class MarkdownLog {
       if (entry.statement() instanceof LookAgain again) {
         rows.add(
             "| "
-                + DAY.format(LookAgainCalendar.day(entry, again))
+                + DAY.format(again.dueOn(entry.happenedAt(), entry.zone()))
                 + " | "
                 + escaped(words.meaning(entry))
                 + " | "
