@@ -53,8 +53,6 @@ export const TEXTS = {
     (toEnter ? `${toEnter === 1 ? "1 value is" : `${toEnter} values are`} still to be entered from the manual. ` : "") +
     "The job keeps the plan as it is now.",
   beginYes: "Start it",
-  begun: (job) => `Started: ${job}`,
-  goOn: (job) => `Go on with ${job}`,
   codeTitle: (name) => `On the phone: ${name}`,
   codeSays:
     "For a phone that is paired with this machine; any other is asked for its code first. The address holds while this machine keeps it and Tallyback runs with --lan.",

@@ -129,7 +129,10 @@ function jobButton(each) {
   const button = element("button", TEXTS.openJob(each), { type: "button", class: "card" });
   button.append(element("span", now ? TEXTS.thisJob : TEXTS.entries(each.entries), { class: "small" }));
   button.disabled = now;
-  button.addEventListener("click", () => trying(async () => begun((await ask(`/plans/go-on?${query({ job: each.id })}`, "POST", "")).job)));
+  button.addEventListener("click", () => trying(async () => {
+    await ask(`/plans/go-on?${query({ job: each.id })}`, "POST", "");
+    begun();
+  }));
   return button;
 }
 
@@ -452,18 +455,13 @@ async function askToBegin() {
 async function begin() {
   const answer = await trying(() => ask(`/plans/begin?${query({ plan: open.id })}`, "POST", ""));
   if (answer) {
-    begun(answer.job);
+    begun();
   }
 }
 
-function begun(id) {
+/** The page of the job says what it listens to once it is there. */
+function begun() {
   $("beginning").hidden = true;
-  try {
-    // The page of the job says what it listens to once it is there.
-    sessionStorage.setItem("tallyback-begun", id);
-  } catch (e) {
-    // It is shown all the same.
-  }
   location.assign("/");
 }
 

@@ -16,6 +16,7 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
@@ -32,6 +33,7 @@ import tallyback.app.JobDesk;
 import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
 import tallyback.app.PlanShelf;
+import tallyback.app.Prepared;
 import tallyback.audio.Clip;
 import tallyback.audio.WavWriter;
 import tallyback.plan.PlanFault;
@@ -297,5 +299,18 @@ class PlansInBrowserTest {
               each[0]),
           each[0]);
     }
+  }
+
+  /**
+   * As a file, as {@code prep --out} writes it: the server's own answer lets no script look at it.
+   */
+  @Test
+  void theLayOutSheetIsForEverybody() throws IOException {
+    Path sheet = folder.resolve("sheet.html");
+    LoadedPlan plan = LoadedPlan.of(Path.of("demo-data/plan.yaml"));
+    Files.writeString(sheet, Prepared.before(plan, Optional.empty()).page());
+    browser.get(sheet.toUri().toString());
+    assertTrue(text("h1").contains("Lay out before the job"), text("h1"));
+    assertForEverybody("sheet");
   }
 }
