@@ -1,16 +1,11 @@
 package tallyback.app;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 import java.util.Locale;
-import java.util.UUID;
 import java.util.stream.Collectors;
 
 /** Writes exports: all of one or nothing. */
@@ -82,25 +77,7 @@ public final class ExportFile {
     requirePlace(file);
     Path target = file.toAbsolutePath();
     try {
-      // Not a temporary file, which only its owner may read: an export is for others.
-      Path draft = target.resolveSibling("export-" + UUID.randomUUID() + ".part");
-      try {
-        Files.write(
-            draft,
-            text.getBytes(StandardCharsets.UTF_8),
-            StandardOpenOption.CREATE_NEW,
-            StandardOpenOption.WRITE);
-        try (FileChannel channel = FileChannel.open(draft, StandardOpenOption.WRITE)) {
-          channel.force(true);
-        }
-        try {
-          Files.move(draft, target, StandardCopyOption.ATOMIC_MOVE);
-        } catch (AtomicMoveNotSupportedException e) {
-          Files.move(draft, target, StandardCopyOption.REPLACE_EXISTING);
-        }
-      } finally {
-        Files.deleteIfExists(draft);
-      }
+      WholeFile.write(target, text.getBytes(StandardCharsets.UTF_8));
     } catch (IOException e) {
       throw new MachineFailed(
           file + ": can't be written (" + e.getMessage() + "); check the folder and its free space",

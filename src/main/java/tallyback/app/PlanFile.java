@@ -1,13 +1,10 @@
 package tallyback.app;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.Locale;
 import java.util.Optional;
@@ -75,7 +72,7 @@ public final class PlanFile {
           copy = Optional.of(copy(target, before));
         }
       }
-      replace(target, folder, bytes);
+      WholeFile.write(target, bytes);
       return copy;
     } catch (IOException e) {
       throw new MachineFailed(
@@ -109,22 +106,5 @@ public final class PlanFile {
       }
     }
     throw new IOException("more than " + MOST_COPIES + " copies of it lie there");
-  }
-
-  private static void replace(Path target, Path folder, byte[] bytes) throws IOException {
-    Path draft = Files.createTempFile(folder, "plan", ".part");
-    try {
-      Files.write(draft, bytes);
-      try (FileChannel channel = FileChannel.open(draft, StandardOpenOption.WRITE)) {
-        channel.force(true);
-      }
-      try {
-        Files.move(draft, target, StandardCopyOption.ATOMIC_MOVE);
-      } catch (AtomicMoveNotSupportedException e) {
-        Files.move(draft, target, StandardCopyOption.REPLACE_EXISTING);
-      }
-    } finally {
-      Files.deleteIfExists(draft);
-    }
   }
 }

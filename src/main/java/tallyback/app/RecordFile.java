@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.Locale;
 import tallyback.report.HtmlRecord;
 import tallyback.report.HtmlTag;
@@ -105,13 +104,7 @@ public final class RecordFile {
       throw new WrongUse(file + ": its folder doesn't exist; make it or name another");
     }
     try {
-      Path draft = Files.createTempFile(folder, "record", ".part");
-      try {
-        Files.write(draft, page);
-        Files.move(draft, target, StandardCopyOption.REPLACE_EXISTING);
-      } finally {
-        Files.deleteIfExists(draft);
-      }
+      WholeFile.write(target, page);
     } catch (IOException e) {
       throw new MachineFailed(
           file + ": can't be written (" + e.getMessage() + "); check the folder and its free space",

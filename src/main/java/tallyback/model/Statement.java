@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -506,7 +507,14 @@ public sealed interface Statement {
     /** Where old fluid and other waste went. */
     WASTE,
     /** Who answers for the work. */
-    SIGNED
+    SIGNED;
+
+    /** What they are about, in words. */
+    public String words() {
+      return this == ARRIVAL
+          ? "condition on arrival"
+          : name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    }
   }
 
   /**

@@ -113,7 +113,7 @@ public final class ReadBackText {
       return memo(memo);
     }
     if (statement instanceof Statement.Written written) {
-      String text = about(written.about()) + ": " + written.text();
+      String text = written.about().words() + ": " + written.text();
       return new ReadBack(text, text);
     }
     String same = plain(statement);
@@ -148,22 +148,6 @@ public final class ReadBackText {
     String number = aloud(again.count());
     String digits = NumberWords.readBack(BigDecimal.valueOf(again.count()));
     return "in " + number + " " + span + (digits.equals(number) ? "" : ", " + digits);
-  }
-
-  /** What written words are about, by the word that they are typed with. */
-  private static String about(Statement.About about) {
-    return switch (about) {
-      case OWNER -> "owner";
-      case COMPLAINT -> "complaint";
-      case ARRIVAL -> "condition on arrival";
-      case CAUSE -> "cause";
-      case EXTRA_WORK -> "extra work";
-      case AGREED -> "agreed";
-      case ADVICE -> "advice";
-      case OLD_PARTS -> "old parts";
-      case WASTE -> "waste";
-      case SIGNED -> "signed";
-    };
   }
 
   private ReadBack memo(Statement.Memo memo) {

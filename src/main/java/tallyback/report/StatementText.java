@@ -172,7 +172,7 @@ public final class StatementText {
     if (statement instanceof Memo memo) {
       return memo(memo);
     } else if (statement instanceof Statement.Written written) {
-      return Wording.about(written.about()) + ": " + written.text();
+      return written.about().words() + ": " + written.text();
     } else if (statement instanceof NotUnderstood missed) {
       return (missed.inNoise() ? "too noisy to trust" : "not understood") + ", kept as sound";
     } else if (statement instanceof NotUnderstoodSettled settled) {

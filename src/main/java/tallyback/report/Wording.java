@@ -13,7 +13,6 @@ import tallyback.model.Amount;
 import tallyback.model.Balance;
 import tallyback.model.Finding.Stage;
 import tallyback.model.Source;
-import tallyback.model.Statement;
 import tallyback.model.Unit;
 import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
@@ -63,22 +62,6 @@ public final class Wording {
       case STOP -> "STOP";
       case CHECK -> "CHECK";
       case NOTE -> "NOTE";
-    };
-  }
-
-  /** What words for the owner are about. */
-  static String about(Statement.About about) {
-    return switch (about) {
-      case OWNER -> "owner";
-      case COMPLAINT -> "complaint";
-      case ARRIVAL -> "condition on arrival";
-      case CAUSE -> "cause";
-      case EXTRA_WORK -> "extra work";
-      case AGREED -> "agreed";
-      case ADVICE -> "advice";
-      case OLD_PARTS -> "old parts";
-      case WASTE -> "waste";
-      case SIGNED -> "signed";
     };
   }
 
