@@ -64,10 +64,21 @@ final class Slot {
   Slot(Entry entry, int place) {
     this.entry = entry;
     this.place = place;
-    this.statement = entry.statement();
+    this.statement = told(entry);
     this.certainty = entry.certainty();
     this.happenedAt = entry.happenedAt();
     this.evidence = List.of(entry.id());
+  }
+
+  /** What was added later counts as what it is, if it is something that could have been said. */
+  private static Statement told(Entry entry) {
+    Statement said = entry.said();
+    boolean changesOthers =
+        said instanceof Undone
+            || said instanceof Corrected
+            || said instanceof Retimed
+            || said instanceof JobOpened;
+    return changesOthers || !said.notable() ? entry.statement() : said;
   }
 
   boolean isWithdrawn() {

@@ -92,6 +92,7 @@ public final class Main implements Runnable {
         .addSubcommand(new TeachCommand(console))
         .addSubcommand(new EnterCommand(console))
         .addSubcommand(new CheckCommand(console))
+        .addSubcommand(new ReviewCommand(console))
         .addSubcommand(new ReportCommand(console))
         .addSubcommand(new ExportCommand(console))
         .addSubcommand(new LintCommand(console))

@@ -1088,7 +1088,7 @@ public final class Dialogue {
     }
 
     void add(Entry entry) {
-      Statement said = entry.statement();
+      Statement said = entry.said();
       missed.add(entry);
       if (said instanceof PhotoMarked photo) {
         photos = Math.max(photos + 1, photo.number() == null ? 0 : photo.number());
@@ -1114,6 +1114,7 @@ public final class Dialogue {
           || said instanceof TimerSet
           || said instanceof TimersCancelled
           || said instanceof Statement.LookAgain
+          || said instanceof Statement.FindingAnswered
           || said instanceof Statement.FilmMark) {
         acts.add(new Act(entry.id(), said, false));
       } else if (said instanceof SpeakerIs speaker) {

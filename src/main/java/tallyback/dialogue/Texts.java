@@ -33,6 +33,21 @@ final class Texts {
   static final String MEMO_FULL = "that is the longest a memo can be";
   static final String MEMO_OF_WHAT =
       "a memo of what? write it behind the word: memo the thread looks worn";
+  static final String NO_ENTRY_BY_ITSELF =
+      "that is no entry by itself; say in full what was done, to what and how many";
+  static final String TIME_BY_ITSELF = "give the time by itself, not in the words";
+  static final String ONE_AT_A_TIME = "that is more than one thing; enter one after the other";
+  static final String SAY_OF_WHAT = "of what? name the part or its place";
+  static final String WRENCH_OR_BOLT_TOO =
+      "with an adapter on the wrench say where the torque is meant: at the wrench, or at the bolt";
+  static final String IN_THE_FUTURE = "that is still to come";
+
+  static String unitToo(String units) {
+    return units.isEmpty()
+        ? "no unit was given; write it too"
+        : "no unit was given; write it too: " + units;
+  }
+
   static final String NO_MEMO = "no memo was begun";
   static final String TOO_NOISY = "too noisy to trust what I hear";
   static final String ASKED_LATER = "later, then";

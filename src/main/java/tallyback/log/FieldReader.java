@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.DateTimeException;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
@@ -127,6 +128,19 @@ final class FieldReader {
       return TIME.parse(text, Instant::from);
     } catch (DateTimeException e) {
       fault(field, "a UTC time like 2026-03-02T08:15:00.000Z", "\"" + text + "\"");
+      return null;
+    }
+  }
+
+  @Nullable LocalDate day(String field) {
+    String text = text(field);
+    if (text == null) {
+      return null;
+    }
+    try {
+      return LocalDate.parse(text);
+    } catch (DateTimeException e) {
+      fault(field, "a day like 2026-03-02", "\"" + text + "\"");
       return null;
     }
   }

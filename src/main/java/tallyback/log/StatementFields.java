@@ -5,6 +5,7 @@ import java.lang.reflect.Constructor;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.RecordComponent;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
@@ -52,6 +53,8 @@ final class StatementFields {
       into.put(field, FieldReader.wordOf(word));
     } else if (value instanceof Instant time) {
       into.put(field, FieldReader.timeText(time));
+    } else if (value instanceof LocalDate day) {
+      into.put(field, day.toString());
     } else if (value instanceof Amount amount) {
       into.set(field, EntryJson.tree(amount));
     } else if (value instanceof Statement inner) {
@@ -107,6 +110,8 @@ final class StatementFields {
       return word(field, type, fields);
     } else if (type == Instant.class) {
       return fields.time(field);
+    } else if (type == LocalDate.class) {
+      return fields.day(field);
     } else if (type == Amount.class) {
       FieldReader inner = fields.object(field);
       return inner == null ? null : EntryJson.amount(inner);

@@ -41,6 +41,8 @@ final class StatementKind {
     kind("undo", Statement.Undone.class);
     kind("correction", Statement.Corrected.class);
     kind("retimed", Statement.Retimed.class);
+    kind("added-later", Statement.AddedLater.class);
+    kind("finding-answered", Statement.FindingAnswered.class);
     kind("pause", Statement.Paused.class);
     kind("resume", Statement.Resumed.class);
     kind("night", Statement.LeftForNight.class);

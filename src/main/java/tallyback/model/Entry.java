@@ -37,6 +37,11 @@ public record Entry(
     @Nullable String clip,
     Statement statement) {
 
+  /** What was said: of what was added later that which was added. */
+  public Statement said() {
+    return statement instanceof Statement.AddedLater added ? added.now() : statement;
+  }
+
   /** True when the entry may close a finding. */
   public boolean confirmed() {
     return certainty == Certainty.CONFIRMED;

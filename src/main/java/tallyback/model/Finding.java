@@ -8,6 +8,8 @@ import org.jspecify.annotations.Nullable;
  * One way in which the job differs from the expected one. Findings are values: all are gathered,
  * none is thrown.
  *
+ * @param id tells it from every other finding of its job, whatever it says: its kind and what it is
+ *     about, the same from one check to the next
  * @param kind short name of the kind, stable once published, such as {@code item-left-in-tray}
  * @param weight stop, check or note
  * @param stages which of the three stages of the verdict it stands against
@@ -21,6 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param followers findings that only follow from this one
  */
 public record Finding(
+    String id,
     String kind,
     Weight weight,
     List<Stage> stages,
@@ -50,6 +53,47 @@ public record Finding(
     stages = List.copyOf(stages);
     entries = List.copyOf(entries);
     followers = List.copyOf(followers);
+  }
+
+  /** One that is told from others by its kind and subject. */
+  public Finding(
+      String kind,
+      Weight weight,
+      List<Stage> stages,
+      String subject,
+      String expected,
+      String found,
+      @Nullable String difference,
+      @Nullable String tolerance,
+      List<String> entries,
+      String remedy,
+      List<Finding> followers) {
+    this(
+        kind + " " + subject,
+        kind,
+        weight,
+        stages,
+        subject,
+        expected,
+        found,
+        difference,
+        tolerance,
+        entries,
+        remedy,
+        followers);
+  }
+
+  /**
+   * What it says, with all that follows from it, in one line: what an answer to it was given to.
+   */
+  public String says() {
+    StringBuilder words = new StringBuilder(found);
+    if (difference != null) {
+      words.append(", ").append(difference);
+    }
+    followers.forEach(
+        each -> words.append("; ").append(each.subject()).append(": ").append(each.says()));
+    return words.toString();
   }
 
   /**

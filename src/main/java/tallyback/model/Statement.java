@@ -648,24 +648,84 @@ public sealed interface Statement {
    * An earlier entry is withdrawn.
    *
    * @param target id of the entry; null means the last one, until resolved
+   * @param why in the words of whoever reviewed the job; null when nobody said
    */
-  record Undone(@Nullable String target) implements Statement {}
+  record Undone(@Nullable String target, @Nullable String why) implements Statement {
+
+    /** One without a reason. */
+    public Undone(@Nullable String target) {
+      this(target, null);
+    }
+  }
 
   /**
    * An earlier entry is replaced.
    *
    * @param target id of the entry replaced
    * @param now what holds instead
+   * @param why in the words of whoever reviewed the job; null when nobody said
    */
-  record Corrected(String target, Statement now) implements Statement {}
+  record Corrected(String target, Statement now, @Nullable String why) implements Statement {
+
+    /** One without a reason. */
+    public Corrected(String target, Statement now) {
+      this(target, now, null);
+    }
+  }
 
   /**
    * An earlier entry happened at another time.
    *
    * @param target id of the entry
    * @param happenedAt when it happened
+   * @param why in the words of whoever reviewed the job; null when nobody said
    */
-  record Retimed(String target, Instant happenedAt) implements Statement {}
+  record Retimed(String target, Instant happenedAt, @Nullable String why) implements Statement {
+
+    /** One without a reason. */
+    public Retimed(String target, Instant happenedAt) {
+      this(target, happenedAt, null);
+    }
+  }
+
+  /**
+   * Something that nobody said while it was done, added when the job was reviewed. It counts as if
+   * it had been said at its time; when it was noted tells it from what was.
+   *
+   * @param now what holds
+   * @param why in the words of whoever reviewed the job
+   */
+  record AddedLater(Statement now, String why) implements Statement {}
+
+  /** What became of a finding, by the word of whoever answers for it. */
+  enum FindingEnd {
+    /** It was put right on the machine. */
+    FIXED,
+    /** It stays as it is, and somebody agreed to that. */
+    ACCEPTED,
+    /** It stands until it is looked at again. */
+    LOOK_AGAIN
+  }
+
+  /**
+   * A finding is answered. The answer holds for the finding as it read then: once the job tells
+   * something else, it doesn't any more.
+   *
+   * @param finding {@link Finding#id()}
+   * @param read what the finding said, {@link Finding#says()}
+   * @param end what became of it
+   * @param by who put it right, agreed to it, or is to look again
+   * @param why what was done, or why it may stay so
+   * @param again the day on which it is to be looked at; null for none
+   */
+  record FindingAnswered(
+      String finding,
+      String read,
+      FindingEnd end,
+      String by,
+      String why,
+      @Nullable LocalDate again)
+      implements Statement {}
 
   /** Work pauses. */
   record Paused() implements Statement {}

@@ -77,6 +77,14 @@ public final class ReadBackText {
       ReadBack now = of(corrected.now());
       return new ReadBack("correction " + now.spoken(), "correction: " + now.written());
     }
+    if (statement instanceof Statement.AddedLater added) {
+      ReadBack now = of(added.now());
+      return new ReadBack("added " + now.spoken(), "added: " + now.written());
+    }
+    if (statement instanceof Statement.FindingAnswered answered) {
+      String text = answered.by() + " " + word(answered.end()) + ": " + answered.why();
+      return new ReadBack(text, text);
+    }
     if (statement instanceof Statement.ChangeLast change && change.value() != null) {
       return new ReadBack(
           "correction " + UnitWords.spoken(change.value()), "change to " + change.value());

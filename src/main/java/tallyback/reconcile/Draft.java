@@ -107,6 +107,7 @@ final class Draft {
     }
     FindingText text = FindingText.of(kind.id());
     return new Finding(
+        identity(),
         kind.id(),
         heaviest,
         stages,

@@ -242,6 +242,7 @@ final class JobView {
         || statement instanceof VisitBegun
         || statement instanceof Memo
         || statement instanceof Written
+        || statement instanceof Statement.FindingAnswered
         || statement instanceof PhotoMarked
         || statement instanceof NotUnderstood
         || statement instanceof NotUnderstoodSettled

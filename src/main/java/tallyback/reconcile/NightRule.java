@@ -6,6 +6,7 @@ import java.util.Optional;
 import tallyback.books.Standing;
 import tallyback.model.Statement.CautionAnswered;
 import tallyback.model.Statement.FilmMark;
+import tallyback.model.Statement.FindingAnswered;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.LeftForNight;
 import tallyback.model.Statement.LookAgain;
@@ -64,6 +65,7 @@ final class NightRule implements Rule {
               || said.statement() instanceof TimersCancelled
               || said.statement() instanceof LookAgain
               || said.statement() instanceof FilmMark
+              || said.statement() instanceof FindingAnswered
               || said.statement() instanceof SpeakerIs
               || said.statement() instanceof JobClosed
               || said.statement() instanceof VisitBegun;

@@ -10,6 +10,7 @@ import tallyback.model.Balance;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
+import tallyback.model.Statement;
 import tallyback.model.Verdict;
 import tallyback.model.Weight;
 
@@ -17,7 +18,8 @@ import tallyback.model.Weight;
  * Everything that a reconciliation says about a job.
  *
  * @param verdict the answer in three stages
- * @param findings root findings, stops first, then checks, then notes; followers hang under them
+ * @param findings root findings that stand, stops first, then checks, then notes; followers hang
+ *     under them
  * @param unsaid what nobody said: silence is no pass
  * @param balances where everything is now
  * @param fluids the sum of each fluid system
@@ -25,6 +27,7 @@ import tallyback.model.Weight;
  * @param steps one line per step of the plan, in plan order
  * @param standing the entries that still hold, corrections applied and withdrawn ones left out, by
  *     when they happened
+ * @param answers what was answered to findings, by when it was noted
  */
 public record Outcome(
     Verdict verdict,
@@ -34,7 +37,21 @@ public record Outcome(
     List<FluidSum> fluids,
     List<TightnessLine> tightness,
     List<StepLine> steps,
-    List<Entry> standing) {
+    List<Entry> standing,
+    List<Answered> answers) {
+
+  /** Where nothing was answered. */
+  public Outcome(
+      Verdict verdict,
+      List<Finding> findings,
+      List<Unsaid> unsaid,
+      List<Balance> balances,
+      List<FluidSum> fluids,
+      List<TightnessLine> tightness,
+      List<StepLine> steps,
+      List<Entry> standing) {
+    this(verdict, findings, unsaid, balances, fluids, tightness, steps, standing, List.of());
+  }
 
   /** Copies its lists. */
   public Outcome {
@@ -45,6 +62,36 @@ public record Outcome(
     tightness = List.copyOf(tightness);
     steps = List.copyOf(steps);
     standing = List.copyOf(standing);
+    answers = List.copyOf(answers);
+  }
+
+  /**
+   * An answer to a finding.
+   *
+   * @param entry the entry by which it was given; its statement is the answer
+   * @param answer the same
+   * @param finding the finding as it reads now; null when the job gives no reason for it any more
+   * @param holds whether the finding still reads as it did when it was answered
+   * @param settles whether the finding stands no longer because of it
+   */
+  public record Answered(
+      Entry entry,
+      Statement.FindingAnswered answer,
+      @Nullable Finding finding,
+      boolean holds,
+      boolean settles) {}
+
+  /** The answers by which findings stand no longer. */
+  public List<Answered> settled() {
+    return answers.stream().filter(Answered::settles).toList();
+  }
+
+  /** The answer to a finding that stands all the same, or that no longer holds; null for none. */
+  public @Nullable Answered answerTo(Finding finding) {
+    return answers.stream()
+        .filter(each -> !each.settles() && each.answer().finding().equals(finding.id()))
+        .reduce((first, later) -> later)
+        .orElse(null);
   }
 
   /**

@@ -89,7 +89,9 @@ public final class Reconciler {
       Plan plan, List<Entry> entries, List<EarlierFill> past, List<TearDown.Open> open) {
     Books books = Books.of(plan, entries, Densities::litres);
     JobView confirmed = JobView.confirmed(plan, books, past);
-    List<Finding> findings = findings(plan, books, past, confirmed);
+    FindingAnswers answers =
+        FindingAnswers.of(findings(plan, books, past, confirmed), books.standing());
+    List<Finding> findings = answers.standing();
     List<Unsaid> unsaid = new ArrayList<>(Silence.of(confirmed));
     open.forEach(each -> unsaid.add(Silence.of(each)));
     return new Outcome(
@@ -100,7 +102,8 @@ public final class Reconciler {
         sums(confirmed),
         TightnessRules.lines(confirmed),
         StepRules.lines(confirmed),
-        books.standing().stream().map(Standing::entry).toList());
+        books.standing().stream().map(Standing::entry).toList(),
+        answers.given());
   }
 
   private static List<Finding> findings(

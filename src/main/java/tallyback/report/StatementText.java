@@ -7,10 +7,12 @@ import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Entry;
 import tallyback.model.Statement;
+import tallyback.model.Statement.AddedLater;
 import tallyback.model.Statement.Aligned;
 import tallyback.model.Statement.Answer;
 import tallyback.model.Statement.ChangeLast;
 import tallyback.model.Statement.Corrected;
+import tallyback.model.Statement.FindingAnswered;
 import tallyback.model.Statement.FluidForm;
 import tallyback.model.Statement.FluidMove;
 import tallyback.model.Statement.FluidMoved;
@@ -126,14 +128,26 @@ public final class StatementText {
           again.level() ? "level" : orUnsaid(again.subject(), "the machine"),
           "look again " + when(again));
     } else if (statement instanceof Corrected corrected) {
-      return trail.number(corrected.target()) + " now reads: " + of(corrected.now(), entry);
+      return because(
+          trail.number(corrected.target()) + " now reads: " + of(corrected.now(), entry),
+          corrected.why());
     } else if (statement instanceof Retimed retimed) {
-      return trail.number(retimed.target())
-          + " happened at "
-          + time.at(retimed.happenedAt(), entry.zone());
+      return because(
+          trail.number(retimed.target())
+              + " happened at "
+              + time.at(retimed.happenedAt(), entry.zone()),
+          retimed.why());
+    } else if (statement instanceof AddedLater added) {
+      return because(of(added.now(), entry) + "; added later", added.why());
+    } else if (statement instanceof FindingAnswered answered) {
+      return Wording.answer(answered);
     } else {
       return bare(statement);
     }
+  }
+
+  private static String because(String what, @Nullable String why) {
+    return why == null ? what : what + " (" + why + ")";
   }
 
   private static String when(Statement.LookAgain again) {

@@ -12,6 +12,7 @@ import tallyback.model.Account;
 import tallyback.model.Amount;
 import tallyback.model.Balance;
 import tallyback.model.Finding.Stage;
+import tallyback.model.Statement.FindingAnswered;
 import tallyback.model.Source;
 import tallyback.model.Unit;
 import tallyback.model.Verdict;
@@ -98,11 +99,33 @@ public final class Wording {
     return switch (answer(outcome.verdict(), stage)) {
       case STOP -> (standsAgainst(against) + " " + unsaid(outcome, stage)).strip();
       case CLEAR ->
-          "Nothing against it in what you told me; not said: "
+          "Nothing against it in what you told me"
+              + answered(outcome.settled().size())
+              + "; not said: "
               + others(outcome.unchecked().size())
               + ".";
       case OPEN -> ("Not enough was said to judge. " + unsaid(outcome, stage)).strip();
     };
+  }
+
+  private static String answered(int findings) {
+    return switch (findings) {
+      case 0 -> "";
+      case 1 -> ", after 1 finding was answered";
+      default -> ", after " + findings + " findings were answered";
+    };
+  }
+
+  /** The answer to a finding, in one line. */
+  static String answer(FindingAnswered answer) {
+    String end =
+        switch (answer.end()) {
+          case FIXED -> "put right by ";
+          case ACCEPTED -> "left as it is, agreed to by ";
+          case LOOK_AGAIN -> "to be looked at again by ";
+        };
+    String day = answer.again() == null ? "" : ", again on " + answer.again();
+    return end + answer.by() + day + ": " + answer.why() + " (it read: " + answer.read() + ")";
   }
 
   /** What nobody said that the stage needs, without repeating what an earlier one needs already. */

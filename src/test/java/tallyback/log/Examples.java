@@ -2,6 +2,7 @@ package tallyback.log;
 
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -125,6 +126,24 @@ public final class Examples {
         new Statement.LookAgain(1, Statement.Span.DAYS, null, true),
         new Statement.FilmMark(3),
         new Statement.FilmMark(null),
+        new Statement.Undone("id-7", "said twice"),
+        new Statement.Corrected("id-7", new Statement.Paused(), "heard it again"),
+        new Statement.Retimed("id-7", Instant.parse("2026-03-02T09:15:00Z"), "by the film"),
+        new Statement.AddedLater(new Statement.TimersCancelled(), "forgotten in the rain"),
+        new Statement.FindingAnswered(
+            "torque-unsaid outlet-nuts",
+            "0 of 3 said to be torqued",
+            Statement.FindingEnd.FIXED,
+            "Mira Tolvan",
+            "torqued to the manual's value",
+            null),
+        new Statement.FindingAnswered(
+            "fluid-short cooling",
+            "short 0.62 L",
+            Statement.FindingEnd.LOOK_AGAIN,
+            "Mira Tolvan",
+            "level next morning",
+            LocalDate.of(2026, 3, 3)),
         new PhotoMarked("thermostat"),
         new PhotoMarked(null),
         new Undone("bench-1-0000123"),

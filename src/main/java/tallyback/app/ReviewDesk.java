@@ -1,0 +1,170 @@
+package tallyback.app;
+
+import java.time.Instant;
+import java.time.InstantSource;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tallyback.log.Draft;
+import tallyback.log.JobLog;
+import tallyback.log.JobSummary;
+import tallyback.log.LogReader;
+import tallyback.model.Certainty;
+import tallyback.model.Entry;
+import tallyback.model.Source;
+import tallyback.model.Statement;
+import tallyback.plan.Plan;
+import tallyback.plan.PlanFault;
+import tallyback.plan.PlanReader;
+import tallyback.plan.PlanReading;
+import tallyback.review.Act;
+import tallyback.review.Proposal;
+import tallyback.review.Proposal.Piece;
+import tallyback.review.Review;
+import tallyback.review.ReviewRefused;
+
+/**
+ * Where jobs are reviewed. What a reviewer does is noted like everything else, behind what is there;
+ * a job that was closed is gone back to by a visit first, which leaves its seal good. May be used
+ * from several threads; calls take turns.
+ */
+public final class ReviewDesk {
+
+  private @Nullable LoadedPlan lastPlan;
+
+  /**
+   * Who reviews.
+   *
+   * @param name as it stands beside what he does
+   * @param device where it is written
+   * @param clock the clock
+   */
+  public record Reviewer(String name, String device, InstantSource clock) {}
+
+  /** What is to become of an act. */
+  public enum Manner {
+    /** Only see what it would change. */
+    TRY,
+    /** Note it, unless it can hardly be so. */
+    NOTE,
+    /** Note it although it can hardly be so. */
+    NOTE_ALL_THE_SAME
+  }
+
+  /**
+   * What became of an act.
+   *
+   * @param plan the job's plan
+   * @param proposal what it comes to; null when it was noted before under the same id
+   * @param noted the entries, in their order; empty when it was only tried, or can hardly be so
+   * @param visit whether a closed job was gone back to for it
+   */
+  public record Done(
+      Plan plan, @Nullable Proposal proposal, List<Entry> noted, boolean visit) {
+
+    /** Copies its list. */
+    public Done {
+      noted = List.copyOf(noted);
+    }
+  }
+
+  /** A job to be looked at; words about it are understood by its own plan. */
+  public synchronized Review review(LogReader log, String job) {
+    JobSummary summary = log.choose(job);
+    String text = log.planText(job).orElse("");
+    Plan plan = plan(job, text);
+    return new Review(
+        plan,
+        () -> loaded(job, plan, text).grammar(),
+        log.entries(job),
+        EarlierFills.of(log, summary, plan));
+  }
+
+  private static Plan plan(String job, String text) {
+    PlanReading reading = PlanReader.read("the plan frozen in job " + job, text);
+    return reading
+        .plan()
+        .orElseThrow(() -> new WrongUse(reading.faults().stream().map(PlanFault::text).toList()));
+  }
+
+  /** Making what can be said out of a plan takes its time, and the next act is of the same job. */
+  private LoadedPlan loaded(String job, Plan plan, String text) {
+    LoadedPlan last = lastPlan;
+    if (last == null || !last.plan().hash().equals(plan.hash())) {
+      last = LoadedPlan.of("the plan frozen in job " + job, text);
+      lastPlan = last;
+    }
+    return last;
+  }
+
+  /**
+   * Does what a reviewer asks for.
+   *
+   * @param log the log
+   * @param job the job
+   * @param act what is asked for
+   * @param reviewer who asks
+   * @param manner what is to become of it
+   * @param id names it, so that a retry notes nothing twice
+   * @throws ReviewRefused if it can't be done
+   */
+  public synchronized Done act(
+      JobLog log, String job, Act act, Reviewer reviewer, Manner manner, String id) {
+    List<Entry> before = log.entries(job);
+    List<Entry> already =
+        before.stream()
+            .filter(entry -> entry.id().equals(id) || entry.id().startsWith(id + "/"))
+            .toList();
+    Review review = review(log, job);
+    Plan plan = review.plan();
+    if (!already.isEmpty()) {
+      return new Done(plan, null, already, false);
+    }
+    String name = reviewer.name().strip();
+    Instant now = reviewer.clock().instant();
+    Proposal proposal = review.propose(act, name, now);
+    boolean doubted = manner == Manner.NOTE && !proposal.doubt().isEmpty();
+    if (manner == Manner.TRY || doubted) {
+      return new Done(plan, proposal, List.of(), false);
+    }
+    ZoneId zone = before.get(0).zone();
+    boolean visit = log.choose(job).closed();
+    if (visit) {
+      Entry unused =
+          log.append(
+              new Draft(
+                  id + "-visit",
+                  job,
+                  now,
+                  now,
+                  zone,
+                  name,
+                  reviewer.device(),
+                  Source.TOOL,
+                  Certainty.CONFIRMED,
+                  "visit: review",
+                  new Statement.VisitBegun("review")),
+              null);
+    }
+    List<Entry> noted = new ArrayList<>();
+    for (Piece piece : proposal.pieces()) {
+      noted.add(
+          log.append(
+              new Draft(
+                  noted.isEmpty() ? id : id + "/" + (noted.size() + 1),
+                  job,
+                  piece.happenedAt(),
+                  now,
+                  zone,
+                  name,
+                  reviewer.device(),
+                  Source.TYPED,
+                  Certainty.CONFIRMED,
+                  piece.words().strip(),
+                  piece.after(noted.isEmpty() ? "" : noted.get(noted.size() - 1).id())),
+              null));
+    }
+    return new Done(plan, proposal, noted, visit);
+  }
+}
