@@ -460,6 +460,11 @@ final class Conversation {
     return dialogue.take(new Utterance(id, at, Source.SPOKEN, List.of(), false, null, true, null));
   }
 
+  /** Takes in what was noted into the same job without being said here. */
+  void notedElsewhere(Entry entry) {
+    dialogue.notedElsewhere(entry);
+  }
+
   /** Words that answer the open question; empty when none waits. */
   List<String> answers() {
     return dialogue.answers();

@@ -214,6 +214,11 @@ public final class JobDesk implements AutoCloseable {
     };
   }
 
+  /** The log at this desk. */
+  JobLog log() {
+    return log;
+  }
+
   /** What was noted so far. */
   public List<Entry> entries() {
     return new ArrayList<>(log.entries(job));

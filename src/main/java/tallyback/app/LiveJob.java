@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
@@ -21,6 +22,7 @@ import tallyback.audio.SoundOut;
 import tallyback.dialogue.Reply;
 import tallyback.dialogue.answers.Answer;
 import tallyback.dialogue.answers.Ways;
+import tallyback.log.JobLog;
 import tallyback.model.Entry;
 import tallyback.phrase.Question.OfListening;
 import tallyback.phrase.Question.OfVoice;
@@ -258,6 +260,46 @@ public final class LiveJob {
   /** Waits no longer for an answer: what was asked is noted as unconfirmed. As {@link #enter}. */
   public boolean leaveOpen() {
     return errand(null, talk -> new Outcome(null, false, talk.finish(), List.of(), null));
+  }
+
+  /**
+   * Does something with the log that this job is noted into, which nobody else can write meanwhile;
+   * between two utterances. May be called from any thread.
+   *
+   * @param work what to do
+   * @param noted what of it was noted
+   * @return what comes of it; null when it isn't listening yet, or has too much to do
+   */
+  public <T> @Nullable CompletableFuture<T> withLog(
+      Function<JobLog, T> work, Function<T, List<Entry>> noted) {
+    CompletableFuture<T> result = new CompletableFuture<>();
+    boolean taken =
+        errand(
+            null,
+            talk -> {
+              Event.Told told = null;
+              try {
+                JobDesk desk = Objects.requireNonNull(atDesk);
+                T done = work.apply(desk.log());
+                for (Entry entry : noted.apply(done)) {
+                  if (entry.job().equals(desk.job())) {
+                    talk.notedElsewhere(entry);
+                    told = noted(entry);
+                  }
+                }
+                result.complete(done);
+              } catch (RuntimeException e) {
+                // It concerns whoever asked for it; the hearing goes on.
+                result.completeExceptionally(e);
+              }
+              return new Outcome(told, false, List.of(), talk.answers(), null);
+            });
+    return taken ? result : null;
+  }
+
+  private static Event.Told noted(Entry entry) {
+    Reply reply = new Reply(Reply.Status.NOTED, entry, List.of(), "", List.of(entry.words()), "");
+    return new Event.Told(entry.recordedAt(), reply, Double.NaN, "");
   }
 
   /** What is noted already under this id was sent once more: nothing is done then. */

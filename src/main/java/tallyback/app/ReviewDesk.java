@@ -5,11 +5,13 @@ import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import tallyback.log.Draft;
 import tallyback.log.JobLog;
 import tallyback.log.JobSummary;
 import tallyback.log.LogReader;
+import tallyback.log.Seal;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.model.Source;
@@ -25,9 +27,9 @@ import tallyback.review.Review;
 import tallyback.review.ReviewRefused;
 
 /**
- * Where jobs are reviewed. What a reviewer does is noted like everything else, behind what is there;
- * a job that was closed is gone back to by a visit first, which leaves its seal good. May be used
- * from several threads; calls take turns.
+ * Where jobs are reviewed. What a reviewer does is noted like everything else, behind what is
+ * there; a job that was closed is gone back to by a visit first, which leaves its seal good. May be
+ * used from several threads; calls take turns.
  */
 public final class ReviewDesk {
 
@@ -44,8 +46,6 @@ public final class ReviewDesk {
 
   /** What is to become of an act. */
   public enum Manner {
-    /** Only see what it would change. */
-    TRY,
     /** Note it, unless it can hardly be so. */
     NOTE,
     /** Note it although it can hardly be so. */
@@ -57,11 +57,10 @@ public final class ReviewDesk {
    *
    * @param plan the job's plan
    * @param proposal what it comes to; null when it was noted before under the same id
-   * @param noted the entries, in their order; empty when it was only tried, or can hardly be so
+   * @param noted the entries, in their order; empty when it can hardly be so
    * @param visit whether a closed job was gone back to for it
    */
-  public record Done(
-      Plan plan, @Nullable Proposal proposal, List<Entry> noted, boolean visit) {
+  public record Done(Plan plan, @Nullable Proposal proposal, List<Entry> noted, boolean visit) {
 
     /** Copies its list. */
     public Done {
@@ -99,6 +98,44 @@ public final class ReviewDesk {
   }
 
   /**
+   * Closes a job that was gone back to, once more.
+   *
+   * @param log the log
+   * @param job the job
+   * @param reviewer who closes it
+   * @return its new seal
+   */
+  public synchronized Seal close(JobLog log, String job, Reviewer reviewer) {
+    Instant now = reviewer.clock().instant();
+    Entry unused =
+        log.append(
+            new Draft(
+                job + "-closing-" + UUID.randomUUID(),
+                job,
+                now,
+                now,
+                log.entries(job).get(0).zone(),
+                reviewer.name().strip(),
+                reviewer.device(),
+                Source.TOOL,
+                Certainty.CONFIRMED,
+                "job closed",
+                new Statement.JobClosed()),
+            null);
+    List<Seal> seals = log.seals(job);
+    return seals.get(seals.size() - 1);
+  }
+
+  /**
+   * What an act would note and change; nothing is noted.
+   *
+   * @throws ReviewRefused if it can't be done
+   */
+  public synchronized Proposal look(LogReader log, String job, Act act, Reviewer reviewer) {
+    return review(log, job).propose(act, reviewer.name().strip(), reviewer.clock().instant());
+  }
+
+  /**
    * Does what a reviewer asks for.
    *
    * @param log the log
@@ -124,8 +161,7 @@ public final class ReviewDesk {
     String name = reviewer.name().strip();
     Instant now = reviewer.clock().instant();
     Proposal proposal = review.propose(act, name, now);
-    boolean doubted = manner == Manner.NOTE && !proposal.doubt().isEmpty();
-    if (manner == Manner.TRY || doubted) {
+    if (manner == Manner.NOTE && !proposal.doubt().isEmpty()) {
       return new Done(plan, proposal, List.of(), false);
     }
     ZoneId zone = before.get(0).zone();

@@ -7,7 +7,9 @@ import java.time.LocalTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeParseException;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -62,8 +64,9 @@ final class ReviewCommand implements Callable<Integer> {
         names = "--answer",
         paramLabel = "FINDING",
         description =
-            "The finding of this number (as 'check' counts): with --fixed, --agreed or --again.")
-    private @Nullable Integer answer;
+            "The finding of this number, such as 2, or 2.1 for what follows from it: with --fixed,"
+                + " --agreed or --again.")
+    private @Nullable String answer;
 
     @Option(
         names = "--change",
@@ -121,8 +124,9 @@ final class ReviewCommand implements Callable<Integer> {
   @Option(
       names = "--at",
       paramLabel = "TIME",
-      description = "When it happened, such as 14:05 (on the day of the job) or"
-          + " 2026-03-02T14:05:00+01:00.")
+      description =
+          "When it happened, such as 14:05 (on the day of the job) or"
+              + " 2026-03-02T14:05:00+01:00.")
   private @Nullable String at;
 
   @Option(names = "--by", paramLabel = "NAME", description = "Your name.")
@@ -153,16 +157,18 @@ final class ReviewCommand implements Callable<Integer> {
     if (act == null) {
       return list(file, checked, desk);
     }
+    ReviewDesk.Reviewer reviewer = new ReviewDesk.Reviewer(name(), "terminal", console.clock());
+    if (look) {
+      return look(file, checked, desk, act, reviewer);
+    }
     try (JobLog log = SqliteLogs.openForWriting(file)) {
       ReviewDesk.Done done =
           desk.act(
               log,
               checked.job(),
               act,
-              new ReviewDesk.Reviewer(name(), "terminal", console.clock()),
-              look
-                  ? ReviewDesk.Manner.TRY
-                  : allTheSame ? ReviewDesk.Manner.NOTE_ALL_THE_SAME : ReviewDesk.Manner.NOTE,
+              reviewer,
+              allTheSame ? ReviewDesk.Manner.NOTE_ALL_THE_SAME : ReviewDesk.Manner.NOTE,
               "review-" + UUID.randomUUID());
       return tell(done, checked);
     } catch (ReviewRefused e) {
@@ -215,11 +221,10 @@ final class ReviewCommand implements Callable<Integer> {
     return null;
   }
 
-  private Act answer(CheckedJob checked, int number, String reason) {
-    List<Finding> findings = checked.outcome().findings();
-    if (number < 1 || number > findings.size()) {
-      throw new WrongUse(
-          "there is no finding " + number + "; " + findings.size() + " stand, 'review' lists them");
+  private Act answer(CheckedJob checked, String number, String reason) {
+    Finding finding = numbered(checked.outcome().findings()).get(number);
+    if (finding == null) {
+      throw new WrongUse("there is no finding " + number + "; 'review' lists those that stand");
     }
     int ends = (fixed ? 1 : 0) + (agreed != null ? 1 : 0);
     if (ends > 1 || (ends == 0 && again == null)) {
@@ -228,12 +233,26 @@ final class ReviewCommand implements Callable<Integer> {
     FindingEnd end =
         fixed ? FindingEnd.FIXED : agreed != null ? FindingEnd.ACCEPTED : FindingEnd.LOOK_AGAIN;
     return new Act.Answer(
-        findings.get(number - 1).id(),
+        finding.id(),
         null,
         end,
         agreed != null ? agreed : name(),
         reason,
         again == null ? null : day(again));
+  }
+
+  /** Findings by their number; what follows from one is numbered behind a point. */
+  private static Map<String, Finding> numbered(List<Finding> findings) {
+    Map<String, Finding> numbered = new LinkedHashMap<>();
+    for (int index = 0; index < findings.size(); index++) {
+      Finding finding = findings.get(index);
+      String number = Integer.toString(index + 1);
+      numbered.put(number, finding);
+      for (int below = 0; below < finding.followers().size(); below++) {
+        numbered.put(number + "." + (below + 1), finding.followers().get(below));
+      }
+    }
+    return numbered;
   }
 
   private static LocalDate day(String text) {
@@ -277,54 +296,70 @@ final class ReviewCommand implements Callable<Integer> {
       line("      " + text.of(entry));
       line("      " + ReviewText.why(doubt.why()));
     }
-    List<Finding> findings = checked.outcome().findings();
+    Map<String, Finding> findings = numbered(checked.outcome().findings());
     print("FINDINGS", findings.isEmpty() ? "none" : "");
-    for (int index = 0; index < findings.size(); index++) {
-      Finding finding = findings.get(index);
-      line("  " + (index + 1) + "  " + ReviewText.finding(finding));
-      var answer = checked.outcome().answerTo(finding);
-      if (answer != null) {
-        line(
-            "      "
-                + (answer.holds() ? "" : "was answered when it read otherwise: ")
-                + ReviewText.answer(answer));
-      }
-    }
+    findings.forEach(
+        (number, finding) -> {
+          line(
+              (number.contains(".") ? "      " : "  ")
+                  + number
+                  + "  "
+                  + ReviewText.finding(finding));
+          var answer = checked.outcome().answerTo(finding);
+          if (answer != null) {
+            line("      " + ReviewText.answer(answer));
+          }
+        });
     var settled = checked.outcome().settled();
     if (!settled.isEmpty()) {
       print("ANSWERED", "");
       settled.forEach(
           each ->
               line(
-                  "  no. " + each.entry().seq() + "  " + ReviewText.answer(each)));
+                  "  no. "
+                      + each.entry().seq()
+                      + "  "
+                      + ReviewText.subject(each)
+                      + ": "
+                      + ReviewText.answer(each)));
     }
     return doubts.isEmpty() && findings.isEmpty() ? ExitCode.CLEAR : ExitCode.FINDINGS;
+  }
+
+  private int look(
+      Path file, CheckedJob checked, ReviewDesk desk, Act act, ReviewDesk.Reviewer reviewer) {
+    try (LogReader log = SqliteLogs.openForReading(file)) {
+      tell(desk.look(log, checked.job(), act, reviewer), checked);
+      console.err().println("nothing was noted");
+      return ExitCode.CLEAR;
+    } catch (ReviewRefused e) {
+      throw new WrongUse(String.valueOf(e.getMessage()));
+    }
+  }
+
+  private void tell(Proposal proposal, CheckedJob checked) {
+    List<ReviewText.Line> lines = ReviewText.lines(proposal.change(), checked.plan());
+    if (lines.isEmpty()) {
+      line("changes neither verdict nor findings nor balances");
+    }
+    for (ReviewText.Line each : lines) {
+      line(each.what());
+      line("  before  " + (each.before().isEmpty() ? "nothing" : each.before()));
+      line("  after   " + (each.after().isEmpty() ? "nothing" : each.after()));
+    }
+    if (!proposal.doubt().isEmpty()) {
+      console.err().println("can hardly be so: " + proposal.doubt());
+    }
   }
 
   private int tell(ReviewDesk.Done done, CheckedJob checked) {
     Proposal proposal = done.proposal();
     if (proposal != null) {
-      List<ReviewText.Line> lines = ReviewText.lines(proposal.change(), checked.plan());
-      if (lines.isEmpty()) {
-        line("changes neither verdict nor findings nor balances");
-      }
-      for (ReviewText.Line each : lines) {
-        line(each.what());
-        line("  before  " + (each.before().isEmpty() ? "nothing" : each.before()));
-        line("  after   " + (each.after().isEmpty() ? "nothing" : each.after()));
-      }
-      if (!proposal.doubt().isEmpty()) {
-        console.err().println("can hardly be so: " + proposal.doubt());
-      }
+      tell(proposal, checked);
     }
     if (done.noted().isEmpty()) {
-      console
-          .err()
-          .println(
-              look
-                  ? "nothing was noted"
-                  : "nothing was noted; give --all-the-same if it is so all the same");
-      return look ? ExitCode.CLEAR : ExitCode.WRONG_USE;
+      console.err().println("nothing was noted; give --all-the-same if it is so all the same");
+      return ExitCode.WRONG_USE;
     }
     done.noted().forEach(entry -> line("noted as no. " + entry.seq() + ": " + entry.words()));
     if (done.visit()) {

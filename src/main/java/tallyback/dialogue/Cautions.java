@@ -99,7 +99,7 @@ final class Cautions {
     if (entry.certainty() == Certainty.UNCONFIRMED) {
       return;
     }
-    Statement said = entry.statement();
+    Statement said = entry.said();
     if (said instanceof StateSaid state) {
       state(state.state());
     } else if (said instanceof SpeakerIs somebody) {

@@ -135,6 +135,11 @@ public final class Dialogue {
     before.stream().map(Entry::recordedAt).max(Instant::compareTo).ifPresent(timers::toldUntil);
   }
 
+  /** Takes in what was noted into the same job without being said here. */
+  public void notedElsewhere(Entry entry) {
+    remember(entry);
+  }
+
   private void remember(Entry entry) {
     memory.add(entry);
     soFar.add(entry);

@@ -80,6 +80,7 @@ final class Handover {
               || entry.statement() instanceof PhotoMarked
               || entry.statement() instanceof Statement.LookAgain
               || entry.statement() instanceof Statement.FilmMark
+              || entry.statement() instanceof Statement.FindingAnswered
               || entry.statement() instanceof NotUnderstood;
       if (!idle) {
         return Optional.empty();

@@ -24,8 +24,8 @@ import tallyback.plan.Plan;
 
 /**
  * Reads typed words by themselves, long after the work: nothing that was said before fills in what
- * they leave out, and nobody can be asked back. So they must say everything, or are turned down with
- * what is missing. Used by one thread.
+ * they leave out, and nobody can be asked back. So they must say everything, or are turned down
+ * with what is missing. Used by one thread.
  */
 public final class ReadAlone {
 

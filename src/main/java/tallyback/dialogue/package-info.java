@@ -3,8 +3,8 @@
  * questions and their answers.
  *
  * <p>{@link tallyback.dialogue.Dialogue} is the one way in while work goes on, {@link
- * tallyback.dialogue.ReadAlone} for words that are written long after it. One thread per job; it owns no thread
- * and reads no clock.
+ * tallyback.dialogue.ReadAlone} for words that are written long after it. One thread per job; it
+ * owns no thread and reads no clock.
  */
 @org.jspecify.annotations.NullMarked
 package tallyback.dialogue;

@@ -50,7 +50,7 @@ final class Captions {
     int ofTheTool = 0;
     for (Entry entry : job.entries()) {
       long place = film.place(words.happenedAt(entry));
-      Statement said = entry.statement();
+      Statement said = entry.said();
       if (entry.source() == Source.TOOL) {
         boolean expected =
             said instanceof Statement.JobOpened || said instanceof Statement.JobClosed;
@@ -93,7 +93,7 @@ final class Captions {
 
   /** What works on another entry is told by its number, everything else as it is read back. */
   private static String said(JobWords words, ReadBackText readBack, Entry entry) {
-    Statement statement = entry.statement();
+    Statement statement = entry.said();
     boolean ofAnother =
         statement instanceof Statement.Undone
             || statement instanceof Statement.Corrected

@@ -92,7 +92,7 @@ final class Chapters {
     Map<String, Long> open = new LinkedHashMap<>();
     long lastMark = film.place(job.heading().openedAt());
     for (Entry entry : job.outcome().standing()) {
-      Statement said = entry.statement();
+      Statement said = entry.said();
       long at = film.place(entry.happenedAt());
       if (said instanceof Statement.Resumed) {
         lastMark = at;
@@ -136,7 +136,7 @@ final class Chapters {
     Long since = null;
     String name = ExportText.PAUSE;
     for (Entry entry : job.outcome().standing()) {
-      Statement said = entry.statement();
+      Statement said = entry.said();
       long at = film.place(entry.happenedAt());
       boolean night = said instanceof Statement.LeftForNight;
       if (night || said instanceof Statement.Paused) {

@@ -89,9 +89,7 @@ final class CsvTable {
   private static List<String> row(
       JobRecord job, JobWords words, Entry entry, @Nullable Fate fate, Map<String, Long> numbers) {
     Statement holds =
-        entry.statement() instanceof Statement.Corrected corrected
-            ? corrected.now()
-            : entry.statement();
+        entry.statement() instanceof Statement.Corrected corrected ? corrected.now() : entry.said();
     Amounts amounts = Amounts.of(holds);
     List<String> row = new ArrayList<>();
     row.add(cell(entry.job()));

@@ -14,8 +14,10 @@ import java.util.Date;
 import java.util.List;
 import java.util.UUID;
 import tallyback.model.Entry;
+import tallyback.model.Finding;
 import tallyback.model.Statement.LookAgain;
 import tallyback.model.Statement.Span;
+import tallyback.reconcile.Outcome.Answered;
 import tallyback.report.JobRecord;
 import tallyback.report.JobWords;
 
@@ -40,16 +42,20 @@ final class LookAgainCalendar {
         events++;
       }
     }
+    for (Answered answered : job.outcome().answers()) {
+      LocalDate day = answered.answer().again();
+      if (day != null && answered.holds()) {
+        calendar.addEvent(event(job, words, answered, day));
+        events++;
+      }
+    }
     return events == 0
         ? new Written("", 0, List.of(ExportText.NOTHING_TO_LOOK_AT))
         : new Written(Biweekly.write(calendar).go(), events, List.of());
   }
 
   private static VEvent event(JobRecord job, JobWords words, Entry entry, LookAgain again) {
-    VEvent event = new VEvent();
-    String identity = entry.job() + "\n" + entry.id();
-    event.setUid(UUID.nameUUIDFromBytes(identity.getBytes(StandardCharsets.UTF_8)).toString());
-    event.setDateTimeStamp(Date.from(entry.recordedAt()));
+    VEvent event = event(entry);
     if (again.span() == Span.HOURS) {
       event.setDateStart(Date.from(entry.happenedAt().plus(again.count(), ChronoUnit.HOURS)), true);
     } else {
@@ -63,6 +69,35 @@ final class LookAgainCalendar {
     event.setSummary(
         line(ExportText.lookAgain(what.isEmpty() ? job.plan().name() : what, machine))
             + (entry.confirmed() ? "" : " [" + ExportText.NOT_CONFIRMED + "]"));
+    describe(event, job, words, entry);
+    return event;
+  }
+
+  /** A finding that is to be looked at again, answered or not. */
+  private static VEvent event(JobRecord job, JobWords words, Answered answered, LocalDate day) {
+    VEvent event = event(answered.entry());
+    event.setDateStart(date(day));
+    Finding finding = answered.finding();
+    event.setSummary(
+        line(
+            ExportText.lookAgain(
+                finding == null ? job.plan().name() : finding.subject(),
+                job.plan().machine().name())));
+    describe(event, job, words, answered.entry());
+    return event;
+  }
+
+  private static VEvent event(Entry entry) {
+    VEvent event = new VEvent();
+    String identity = entry.job() + "\n" + entry.id();
+    event.setUid(UUID.nameUUIDFromBytes(identity.getBytes(StandardCharsets.UTF_8)).toString());
+    event.setDateTimeStamp(Date.from(entry.recordedAt()));
+    event.setTransparency(Transparency.transparent());
+    event.setClassification(Classification.private_());
+    return event;
+  }
+
+  private static void describe(VEvent event, JobRecord job, JobWords words, Entry entry) {
     event.setDescription(
         JobWords.harmless(
             ExportText.lookAgainBecause(
@@ -71,9 +106,6 @@ final class LookAgainCalendar {
                 words.dayAndClock(entry),
                 line(entry.job()),
                 line(words.title()))));
-    event.setTransparency(Transparency.transparent());
-    event.setClassification(Classification.private_());
-    return event;
   }
 
   private static ICalDate date(LocalDate day) {

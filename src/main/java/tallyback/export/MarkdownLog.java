@@ -1,5 +1,6 @@
 package tallyback.export;
 
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -9,8 +10,10 @@ import java.util.regex.Pattern;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
 import tallyback.model.Statement.LookAgain;
+import tallyback.reconcile.Outcome.Answered;
 import tallyback.report.JobRecord;
 import tallyback.report.JobWords;
+import tallyback.report.ReviewText;
 
 /**
  * The log of a job to read, as CommonMark with tables. Whatever somebody said or named is escaped,
@@ -118,6 +121,21 @@ final class MarkdownLog {
       }
       fact("what to do", finding.remedy());
     }
+    List<Answered> answers = job.outcome().answers();
+    if (!answers.isEmpty()) {
+      line("");
+      line("## Answered");
+      line("");
+      answers.forEach(
+          each ->
+              line(
+                  "- no. "
+                      + each.entry().seq()
+                      + ", "
+                      + escaped(ReviewText.subject(each))
+                      + ": "
+                      + escaped(ReviewText.answer(each))));
+    }
   }
 
   private void fact(String name, String value) {
@@ -148,6 +166,19 @@ final class MarkdownLog {
                 + " | "
                 + entry.seq()
                 + (entry.confirmed() ? "" : " (" + ExportText.NOT_CONFIRMED + ")")
+                + " |");
+      }
+    }
+    for (Answered answered : job.outcome().answers()) {
+      LocalDate day = answered.answer().again();
+      if (day != null && answered.holds()) {
+        rows.add(
+            "| "
+                + DAY.format(day)
+                + " | "
+                + escaped(ReviewText.subject(answered))
+                + " | "
+                + answered.entry().seq()
                 + " |");
       }
     }

@@ -83,17 +83,9 @@ public record Finding(
         followers);
   }
 
-  /**
-   * What it says, with all that follows from it, in one line: what an answer to it was given to.
-   */
+  /** What it says, in one line: what an answer to it was given to. */
   public String says() {
-    StringBuilder words = new StringBuilder(found);
-    if (difference != null) {
-      words.append(", ").append(difference);
-    }
-    followers.forEach(
-        each -> words.append("; ").append(each.subject()).append(": ").append(each.says()));
-    return words.toString();
+    return difference == null ? found : found + ", " + difference;
   }
 
   /**

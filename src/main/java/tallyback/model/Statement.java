@@ -719,12 +719,7 @@ public sealed interface Statement {
    * @param again the day on which it is to be looked at; null for none
    */
   record FindingAnswered(
-      String finding,
-      String read,
-      FindingEnd end,
-      String by,
-      String why,
-      @Nullable LocalDate again)
+      String finding, String read, FindingEnd end, String by, String why, @Nullable LocalDate again)
       implements Statement {}
 
   /** Work pauses. */

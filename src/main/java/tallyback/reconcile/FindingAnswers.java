@@ -2,9 +2,11 @@ package tallyback.reconcile;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import tallyback.books.Standing;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
@@ -16,41 +18,61 @@ import tallyback.reconcile.Outcome.Answered;
 /**
  * What answers make of findings. An answer holds only while the finding reads as it did when it was
  * given: whatever the job tells since then was not known to whoever gave it. The last one counts.
- * Nobody can agree to a stop: only work on the machine, or a correction of what was noted, ends it.
- *
- * @param standing the findings that stand
- * @param given the answers, by when they were noted
+ * It ends the one finding and nothing that follows from it. Nobody can agree to a stop: only work
+ * on the machine, or a correction of what was noted, ends it. Used by one thread.
  */
-record FindingAnswers(List<Finding> standing, List<Answered> given) {
+final class FindingAnswers {
 
-  static FindingAnswers of(List<Finding> findings, List<Standing> entries) {
-    Map<String, Entry> last = new LinkedHashMap<>();
+  /** The last answer to each finding, by the finding. */
+  private final Map<String, Entry> last = new LinkedHashMap<>();
+
+  private final List<Answered> given = new ArrayList<>();
+
+  FindingAnswers(List<Standing> entries) {
     entries.stream()
         .map(Standing::entry)
         .filter(entry -> entry.confirmed() && entry.statement() instanceof FindingAnswered)
         .sorted(Comparator.comparingLong(Entry::seq))
-        .forEach(entry -> last.put(((FindingAnswered) entry.statement()).finding(), entry));
+        .forEach(entry -> last.put(answer(entry).finding(), entry));
+  }
+
+  private static FindingAnswered answer(Entry entry) {
+    return (FindingAnswered) entry.statement();
+  }
+
+  /** Those that stand for all that was answered. */
+  List<Draft> standing(List<Draft> drafts) {
     if (last.isEmpty()) {
-      return new FindingAnswers(findings, List.of());
+      return drafts;
     }
-    Map<String, Finding> byId = new LinkedHashMap<>();
-    findings.forEach(finding -> byId.put(finding.id(), finding));
-    List<Answered> given = new ArrayList<>();
-    List<Finding> standing = new ArrayList<>(findings);
-    last.values().stream()
-        .sorted(Comparator.comparingLong(Entry::seq))
-        .forEach(
-            entry -> {
-              FindingAnswered answer = (FindingAnswered) entry.statement();
-              Finding finding = byId.get(answer.finding());
-              boolean holds = finding != null && finding.says().equals(answer.read());
-              boolean settles = finding != null && holds && ends(answer.end(), finding.weight());
-              if (settles) {
-                standing.removeIf(each -> each.id().equals(answer.finding()));
-              }
-              given.add(new Answered(entry, answer, finding, holds, settles));
-            });
-    return new FindingAnswers(standing, given);
+    Set<String> found = new HashSet<>();
+    List<Draft> standing = new ArrayList<>();
+    for (Draft draft : drafts) {
+      Entry entry = last.get(draft.identity());
+      boolean settled = false;
+      if (entry != null && found.add(draft.identity())) {
+        Answered answered = answered(entry, draft.finish(List.of()));
+        given.add(answered);
+        settled = answered.settles();
+      }
+      if (!settled) {
+        standing.add(draft);
+      }
+    }
+    last.forEach(
+        (finding, entry) -> {
+          if (!found.contains(finding)) {
+            given.add(new Answered(entry, answer(entry), null, false, false));
+          }
+        });
+    given.sort(Comparator.comparingLong(each -> each.entry().seq()));
+    return standing;
+  }
+
+  private static Answered answered(Entry entry, Finding finding) {
+    boolean holds = finding.says().equals(answer(entry).read());
+    boolean settles = holds && ends(answer(entry).end(), finding.weight());
+    return new Answered(entry, answer(entry), finding, holds, settles);
   }
 
   private static boolean ends(FindingEnd end, Weight weight) {
@@ -59,5 +81,10 @@ record FindingAnswers(List<Finding> standing, List<Answered> given) {
       case ACCEPTED -> weight != Weight.STOP;
       case LOOK_AGAIN -> false;
     };
+  }
+
+  /** The answers, by when they were noted; known once it was asked what stands. */
+  List<Answered> given() {
+    return List.copyOf(given);
   }
 }

@@ -89,9 +89,8 @@ public final class Reconciler {
       Plan plan, List<Entry> entries, List<EarlierFill> past, List<TearDown.Open> open) {
     Books books = Books.of(plan, entries, Densities::litres);
     JobView confirmed = JobView.confirmed(plan, books, past);
-    FindingAnswers answers =
-        FindingAnswers.of(findings(plan, books, past, confirmed), books.standing());
-    List<Finding> findings = answers.standing();
+    FindingAnswers answers = new FindingAnswers(books.standing());
+    List<Finding> findings = findings(plan, books, past, confirmed, answers);
     List<Unsaid> unsaid = new ArrayList<>(Silence.of(confirmed));
     open.forEach(each -> unsaid.add(Silence.of(each)));
     return new Outcome(
@@ -107,7 +106,7 @@ public final class Reconciler {
   }
 
   private static List<Finding> findings(
-      Plan plan, Books books, List<EarlierFill> past, JobView confirmed) {
+      Plan plan, Books books, List<EarlierFill> past, JobView confirmed, FindingAnswers answers) {
     boolean anyWork = books.standing().stream().anyMatch(said -> JobView.isWork(said.statement()));
     Drafts sure = judge(confirmed, anyWork);
     Map<Draft, Draft> parents = new HashMap<>();
@@ -121,10 +120,14 @@ public final class Reconciler {
       List<Draft> opened = any.all().stream().filter(draft -> !sure.has(draft)).toList();
       List<Draft> closed = sure.all().stream().filter(draft -> !all.has(draft)).toList();
       drafts.addAll(opened);
+      drafts = answers.standing(drafts);
       findParents(drafts, parents);
-      hangUnderUnconfirmed(opened, sure.all(), parents);
-      hangUnderUnconfirmed(closed, sure.all(), parents);
+      List<Draft> candidates = new ArrayList<>(sure.all());
+      candidates.retainAll(drafts);
+      hangUnderUnconfirmed(opened, candidates, parents);
+      hangUnderUnconfirmed(closed, candidates, parents);
     } else {
+      drafts = answers.standing(drafts);
       findParents(drafts, parents);
     }
     return write(drafts, parents);

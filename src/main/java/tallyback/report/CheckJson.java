@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.LocalDate;
 import java.util.Collection;
 import java.util.Locale;
 import tallyback.model.Amount;
@@ -44,6 +45,10 @@ public final class CheckJson {
     outcome.balances().forEach(balance -> balances.add(balance(balance)));
     ArrayNode findings = check.putArray("findings");
     outcome.findings().forEach(finding -> findings.add(finding(finding)));
+    if (!outcome.answers().isEmpty()) {
+      ArrayNode answers = check.putArray("answers");
+      outcome.answers().forEach(each -> answers.add(answer(each)));
+    }
     try {
       return MAPPER.writeValueAsString(check);
     } catch (JsonProcessingException impossible) {
@@ -100,6 +105,20 @@ public final class CheckJson {
     node.put("remedy", finding.remedy());
     ArrayNode followers = node.putArray("followers");
     finding.followers().forEach(follower -> followers.add(finding(follower)));
+    return node;
+  }
+
+  private static ObjectNode answer(Outcome.Answered answered) {
+    ObjectNode node = NODES.objectNode();
+    node.put("entry", answered.entry().id());
+    node.put("finding", answered.answer().finding());
+    node.put("end", word(answered.answer().end()));
+    node.put("by", answered.answer().by());
+    node.put("why", answered.answer().why());
+    LocalDate again = answered.answer().again();
+    node.put("again", again == null ? null : again.toString());
+    node.put("holds", answered.holds());
+    node.put("settles", answered.settles());
     return node;
   }
 

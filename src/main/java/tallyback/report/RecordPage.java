@@ -42,6 +42,7 @@ record RecordPage(
     List<StageAnswer> verdict,
     List<Found> findings,
     String findingsTally,
+    List<Answered> answered,
     List<String> unchecked,
     Timeline picture,
     List<Fluid> fluids,
@@ -80,6 +81,9 @@ record RecordPage(
   /** An entry as evidence. */
   record Told(
       String anchor, String number, String time, String meaning, String words, boolean unsure) {}
+
+  /** An answer to a finding. */
+  record Answered(String anchor, String number, String subject, String says) {}
 
   /** The sum of a fluid system as it would be written on paper. */
   record Fluid(String label, String capacity, List<Sum> sums, String total, String says) {}
@@ -157,6 +161,15 @@ record RecordPage(
           verdict(),
           found(job.outcome().findings(), ""),
           tally(job.outcome().findings()),
+          job.outcome().answers().stream()
+              .map(
+                  each ->
+                      new Answered(
+                          anchor(each.entry()),
+                          "no. " + each.entry().seq(),
+                          Wording.answeredSubject(each),
+                          Wording.together(Wording.answer(each))))
+              .toList(),
           job.outcome().unchecked(),
           Timeline.of(job, trail, text, time),
           job.outcome().fluids().stream().map(this::fluid).toList(),

@@ -2,6 +2,7 @@ package tallyback.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
 import tallyback.plan.Plan;
@@ -39,9 +40,14 @@ public final class ReviewText {
     return Wording.weight(finding.weight()) + " " + finding.subject() + ": " + finding.says();
   }
 
-  /** An answer in one line. */
+  /** An answer in one line, and whether it still holds. */
   public static String answer(Outcome.Answered answered) {
-    return Wording.answer(answered.answer());
+    return Wording.answer(answered);
+  }
+
+  /** What an answered finding is about. */
+  public static String subject(Outcome.Answered answered) {
+    return Wording.answeredSubject(answered);
   }
 
   /** What an act changes: the verdict first, then findings, then where things are. */
@@ -64,12 +70,12 @@ public final class ReviewText {
     for (Finding now : change.altered()) {
       String before =
           change.before().findings().stream()
+              .flatMap(each -> Stream.concat(Stream.of(each), each.followers().stream()))
               .filter(each -> each.id().equals(now.id()))
               .map(each -> Wording.weight(each.weight()) + " " + each.says())
               .findFirst()
               .orElse("");
-      lines.add(
-          new Line(now.subject(), before, Wording.weight(now.weight()) + " " + now.says()));
+      lines.add(new Line(now.subject(), before, Wording.weight(now.weight()) + " " + now.says()));
     }
     for (Finding come : change.come()) {
       lines.add(new Line(come.subject(), "", Wording.weight(come.weight()) + " " + come.says()));

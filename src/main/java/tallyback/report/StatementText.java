@@ -200,7 +200,9 @@ public final class StatementText {
       return "cancel the timer";
     } else if (statement instanceof tallyback.model.Statement.Undone undone) {
       String target = undone.target();
-      return (target == null ? "the entry before" : trail.number(target)) + " withdrawn";
+      return because(
+          (target == null ? "the entry before" : trail.number(target)) + " withdrawn",
+          undone.why());
     } else if (statement instanceof Paused) {
       return "work paused";
     } else if (statement instanceof Resumed) {

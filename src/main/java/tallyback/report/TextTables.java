@@ -15,6 +15,7 @@ import tallyback.model.Weight;
 import tallyback.reconcile.JobTimes;
 import tallyback.reconcile.JobTimes.StepTime;
 import tallyback.reconcile.Outcome;
+import tallyback.reconcile.Outcome.Answered;
 import tallyback.reconcile.Outcome.FluidSum;
 import tallyback.reconcile.Outcome.StepLine;
 import tallyback.reconcile.Outcome.StepStatus;
@@ -68,6 +69,7 @@ public final class TextTables {
     return List.of(
             verdict(),
             findings(),
+            answered(),
             unsaid(),
             balances(),
             fluids(),
@@ -180,6 +182,22 @@ public final class TextTables {
 
   private static String plural(long count, Weight weight) {
     return count + " " + weight.name().toLowerCase(Locale.ROOT) + (count == 1 ? "" : "s");
+  }
+
+  /** What was answered to findings. */
+  public String answered() {
+    List<Answered> answers = job.outcome().answers();
+    if (answers.isEmpty()) {
+      return "";
+    }
+    Columns table = new Columns(7, 26, 63);
+    for (Answered each : answers) {
+      table.row(
+          "no. " + each.entry().seq(),
+          flat(Wording.answeredSubject(each)),
+          flat(Wording.answer(each)));
+    }
+    return head("ANSWERED", "") + table;
   }
 
   /** What nobody said. */

@@ -180,7 +180,7 @@ record Timeline(
       Map<String, Integer> tickTops = new HashMap<>();
       List<Tick> ticks = new ArrayList<>();
       for (Entry entry : job.entries()) {
-        int top = tops.getOrDefault(Lane.of(entry.statement()), y);
+        int top = tops.getOrDefault(Lane.of(entry.said()), y);
         tickTops.put(entry.id(), top);
         ticks.add(tick(entry, top));
       }

@@ -11,9 +11,10 @@ import org.jspecify.annotations.Nullable;
 import tallyback.model.Account;
 import tallyback.model.Amount;
 import tallyback.model.Balance;
+import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
-import tallyback.model.Statement.FindingAnswered;
 import tallyback.model.Source;
+import tallyback.model.Statement.FindingAnswered;
 import tallyback.model.Unit;
 import tallyback.model.Verdict;
 import tallyback.model.Verdict.Answer;
@@ -114,6 +115,22 @@ public final class Wording {
       case 1 -> ", after 1 finding was answered";
       default -> ", after " + findings + " findings were answered";
     };
+  }
+
+  /** What an answered finding is about. */
+  static String answeredSubject(Outcome.Answered answered) {
+    Finding finding = answered.finding();
+    return finding == null
+        ? "nothing that is found any more"
+        : weight(finding.weight()) + " " + finding.subject();
+  }
+
+  /** An answer and whether it counts, in one line. */
+  static String answer(Outcome.Answered answered) {
+    String words = answer(answered.answer());
+    return answered.holds() || answered.finding() == null
+        ? words
+        : "no longer holds, as it reads otherwise now: " + words;
   }
 
   /** The answer to a finding, in one line. */

@@ -52,21 +52,30 @@ public record Change(
     return new Change(
         before,
         after,
-        before.findings().stream().filter(each -> !is.containsKey(each.id())).toList(),
-        after.findings().stream().filter(each -> !was.containsKey(each.id())).toList(),
-        after.findings().stream().filter(each -> readsOtherwise(was.get(each.id()), each)).toList(),
+        all(before).stream().filter(each -> !is.containsKey(each.id())).toList(),
+        all(after).stream().filter(each -> !was.containsKey(each.id())).toList(),
+        all(after).stream().filter(each -> readsOtherwise(was.get(each.id()), each)).toList(),
         moved(before, after));
+  }
+
+  /** All of them, with those that only follow. */
+  private static List<Finding> all(Outcome outcome) {
+    List<Finding> all = new ArrayList<>();
+    for (Finding finding : outcome.findings()) {
+      all.add(finding);
+      all.addAll(finding.followers());
+    }
+    return all;
   }
 
   private static Map<String, Finding> byId(Outcome outcome) {
     Map<String, Finding> byId = new HashMap<>();
-    outcome.findings().forEach(finding -> byId.put(finding.id(), finding));
+    all(outcome).forEach(finding -> byId.put(finding.id(), finding));
     return byId;
   }
 
   private static boolean readsOtherwise(@Nullable Finding before, Finding now) {
-    return before != null
-        && !(before.says().equals(now.says()) && before.weight() == now.weight());
+    return before != null && !before.says().equals(now.says());
   }
 
   private static List<Moved> moved(Outcome before, Outcome after) {

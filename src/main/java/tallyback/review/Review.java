@@ -9,7 +9,6 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -94,8 +93,7 @@ public final class Review {
     Books books = Books.of(plan, entries);
     for (Remark remark : books.remarks()) {
       doubts.put(
-          remark.entry().id(),
-          remark.why().aboutAnEdit() ? Why.CHANGES_NOTHING : Why.UNUSABLE);
+          remark.entry().id(), remark.why().aboutAnEdit() ? Why.CHANGES_NOTHING : Why.UNUSABLE);
     }
     Set<String> missed = stillMissed();
     for (Standing standing : books.standing()) {
@@ -176,8 +174,7 @@ public final class Review {
     if (act instanceof Act.Withdraw withdraw) {
       Entry entry = noted(withdraw.seq());
       return proposal(
-          new Piece(
-              "withdrawn: " + withdraw.why(), now, new Undone(entry.id(), withdraw.why())),
+          new Piece("withdrawn: " + withdraw.why(), now, new Undone(entry.id(), withdraw.why())),
           "",
           reviewer,
           now);
@@ -186,6 +183,22 @@ public final class Review {
       return added(add, reviewer, now);
     }
     return settled((Act.Settle) act, reviewer, now);
+  }
+
+  /**
+   * What an entry that was noted has changed.
+   *
+   * @param seq its number
+   * @throws ReviewRefused if there is none
+   */
+  public Change changedBy(long seq) {
+    if (seq < 2 || seq > entries.size()) {
+      throw new ReviewRefused("there is no entry no. " + seq + " behind the opening of the job");
+    }
+    List<Entry> before = entries.stream().filter(entry -> entry.seq() < seq).toList();
+    List<Entry> after = entries.stream().filter(entry -> entry.seq() <= seq).toList();
+    return Change.between(
+        Reconciler.reconcile(plan, before, past), Reconciler.reconcile(plan, after, past));
   }
 
   // ---- findings
@@ -232,22 +245,18 @@ public final class Review {
 
   private Finding finding(String id) {
     List<Finding> all = new ArrayList<>(outcome.findings());
+    outcome.findings().forEach(each -> all.addAll(each.followers()));
     outcome.settled().stream()
         .map(Outcome.Answered::finding)
         .filter(finding -> finding != null)
         .forEach(all::add);
-    Optional<Finding> meant = all.stream().filter(each -> each.id().equals(id)).findFirst();
-    if (meant.isEmpty()) {
-      boolean follows =
-          all.stream()
-              .flatMap(each -> each.followers().stream())
-              .anyMatch(each -> each.id().equals(id));
-      throw new ReviewRefused(
-          follows
-              ? "that only follows from another finding; answer the one it stands under"
-              : "there is no such finding any more; look at the job as it is now");
-    }
-    return meant.get();
+    return all.stream()
+        .filter(each -> each.id().equals(id))
+        .findFirst()
+        .orElseThrow(
+            () ->
+                new ReviewRefused(
+                    "there is no such finding any more; look at the job as it is now"));
   }
 
   // ---- entries
@@ -263,8 +272,7 @@ public final class Review {
       throw new ReviewRefused("no. " + change.seq() + " says so already");
     }
     return proposal(
-        new Piece(
-            change.words(), now, new Corrected(entry.id(), meant.statement(), change.why())),
+        new Piece(change.words(), now, new Corrected(entry.id(), meant.statement(), change.why())),
         meant.doubt(),
         reviewer,
         now);
@@ -314,8 +322,7 @@ public final class Review {
     String words = settle.words();
     if (words == null || words.isBlank()) {
       return proposal(
-          new Piece(
-              "not wanted: " + settle.why(), now, new NotUnderstoodSettled(entry.id(), null)),
+          new Piece("not wanted: " + settle.why(), now, new NotUnderstoodSettled(entry.id(), null)),
           "",
           reviewer,
           now);
@@ -323,8 +330,7 @@ public final class Review {
     Meant meant = meant(words, entry.happenedAt(), now, null);
     return proposal(
         List.of(
-            new Piece(
-                words, entry.happenedAt(), new AddedLater(meant.statement(), settle.why())),
+            new Piece(words, entry.happenedAt(), new AddedLater(meant.statement(), settle.why())),
             new Piece(
                 "understood: " + settle.why(),
                 now,
@@ -340,7 +346,9 @@ public final class Review {
     Statement said = entry.statement();
     if (said instanceof Undone || said instanceof Corrected || said instanceof Retimed) {
       throw new ReviewRefused(
-          "no. " + seq + " changes another entry; change that one by its own number, or withdraw this");
+          "no. "
+              + seq
+              + " changes another entry; change that one by its own number, or withdraw this");
     }
     return Books.of(plan, entries).standing().stream()
         .map(Standing::entry)

@@ -2,17 +2,23 @@ package tallyback.web;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.util.List;
+import java.util.concurrent.CompletableFuture;
 import java.util.function.Consumer;
+import java.util.function.Function;
 import org.eclipse.jetty.websocket.api.StatusCode;
+import org.jspecify.annotations.Nullable;
 import tallyback.app.CheckedJob;
 import tallyback.app.JobDesk;
 import tallyback.app.LiveJob;
 import tallyback.app.MachineFailed;
 import tallyback.app.Second;
 import tallyback.app.SteadyClock;
+import tallyback.log.JobLog;
 import tallyback.log.LogFailed;
 import tallyback.log.LogRefused;
 import tallyback.log.Seal;
+import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.phrase.Question.OfListening;
 
@@ -72,6 +78,12 @@ final class Bay {
 
   PageTalk talk() {
     return talk;
+  }
+
+  /** Does something with the log, between two utterances; null while it can't. */
+  <T> @Nullable CompletableFuture<T> withLog(
+      Function<JobLog, T> work, Function<T, List<Entry>> noted) {
+    return live.withLog(work, noted);
   }
 
   /** Listens until it is stopped. */

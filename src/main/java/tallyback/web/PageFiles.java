@@ -45,6 +45,10 @@ final class PageFiles {
   private static final List<String> OF_PLANS =
       List.of("plans.css", "plans.js", "plan-editor.js", "plan-texts.js", "plan-words.js");
 
+  /** What the page of a review loads besides. */
+  private static final List<String> OF_REVIEW =
+      List.of("review.css", "review.js", "review-texts.js");
+
   private final Map<String, PageFile> files = new TreeMap<>();
 
   /**
@@ -92,6 +96,13 @@ final class PageFiles {
     Map<String, PageFile> plans = new TreeMap<>();
     OF_PLANS.forEach(name -> plans.put("/" + name, read(name)));
     return plans;
+  }
+
+  /** The files of the page of a review, by the path they are asked for. */
+  Map<String, PageFile> ofReview() {
+    Map<String, PageFile> review = new TreeMap<>();
+    OF_REVIEW.forEach(name -> review.put("/" + name, read(name)));
+    return review;
   }
 
   /** The files with which a device is paired, by the path they are asked for. */

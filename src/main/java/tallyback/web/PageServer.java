@@ -12,15 +12,18 @@ import java.net.URI;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.InstantSource;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.HttpConnectionFactory;
@@ -29,6 +32,7 @@ import org.eclipse.jetty.server.ServerConnector;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 import org.jspecify.annotations.Nullable;
 import tallyback.app.JobDesk;
+import tallyback.app.LiveJob;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
 import tallyback.app.NoiseDiary;
@@ -36,6 +40,8 @@ import tallyback.app.PlanShelf;
 import tallyback.app.Second;
 import tallyback.app.SteadyClock;
 import tallyback.app.WrongUse;
+import tallyback.log.JobLog;
+import tallyback.model.Entry;
 import tallyback.plan.PlanReader;
 import tallyback.voice.Voice;
 import tallyback.web.lan.Lan;
@@ -274,6 +280,12 @@ public final class PageServer implements AutoCloseable {
     underWay.stop();
   }
 
+  /** Does something with the log; null while there is no writer. See {@link LiveJob#withLog}. */
+  <T> @Nullable CompletableFuture<T> withLog(
+      Function<JobLog, T> work, Function<T, List<Entry>> noted) {
+    return underWay.withLog(work, noted);
+  }
+
   /** The job that is noted now; null before it is open. */
   @Nullable String job() {
     return bay.board().job();
@@ -348,6 +360,7 @@ public final class PageServer implements AutoCloseable {
       files.toPair().forEach((path, file) -> config.routes.get(path, file::give));
     }
     config.routes.get("/health", this::health);
+    new ReviewRoutes(this, settings).configure(config.routes);
     if (settings.plans() != null) {
       new PlanRoutes(this, settings, settings.plans(), phones).configure(config.routes);
     }

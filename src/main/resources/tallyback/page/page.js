@@ -79,6 +79,8 @@ const link = new Link(who, store, {
   welcome(message) {
     attention = message.attention || "";
     $("plans").hidden = !message.plans;
+    $("look-back").hidden = false;
+    $("to-review").href = `/jobs/${encodeURIComponent(message.job)}/review`;
     if (!attention && way === "word") {
       choose("open");
     }
@@ -554,6 +556,7 @@ $("unlock").addEventListener("contextmenu", (event) => event.preventDefault());
 function write() {
   $("last-status").textContent = TEXTS.status.none;
   $("to-plans").textContent = TEXTS.plans;
+  $("to-review").textContent = TEXTS.review;
   $("last-says").textContent = TEXTS.nothingYet;
   for (const [id, text] of Object.entries({
     "asking-title": TEXTS.answersTitle,

@@ -40,6 +40,7 @@ export const TEXTS = {
   nextTitle: "Next",
   underWayTitle: "Under way",
   noMoreSteps: "The plan has no more steps.",
+  review: "Review: findings, doubtful entries, corrections",
   plans: "Plans: choose one, change it, start a job",
   standsTitle: "How it stands",
   checks: (count) => (count === 1 ? "1 thing to look at" : `${count} things to look at`),

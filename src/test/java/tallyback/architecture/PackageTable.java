@@ -110,12 +110,22 @@ final class PackageTable {
             Use.port("speech"),
             Use.only("audio.Clip")));
     table.put(
+        "review",
+        List.of(
+            Use.whole("model"),
+            Use.whole("plan"),
+            Use.whole("books"),
+            Use.whole("reconcile"),
+            Use.whole("phrase"),
+            Use.only("dialogue.ReadAlone")));
+    table.put(
         "report",
         List.of(
             Use.whole("model"),
             Use.whole("plan"),
             Use.whole("books"),
             Use.whole("reconcile"),
+            Use.whole("review"),
             Use.whole("planning"),
             Use.only("phrase.CardSection")));
     table.put(

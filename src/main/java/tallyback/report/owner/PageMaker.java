@@ -1,6 +1,7 @@
 package tallyback.report.owner;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -257,8 +258,17 @@ final class PageMaker {
         all.append(amounts.inText(PlainFindings.of(follower)));
       }
     }
-    String subject = finding.subject().replaceFirst("^entry of (?=\\d)", "said at ");
-    return new Point(sentence(subject), together(all.toString()));
+    return new Point(subject(finding), together(all.toString()));
+  }
+
+  /** What a finding is about, as the owner reads it. */
+  static String subject(Finding finding) {
+    return sentence(finding.subject().replaceFirst("^entry of (?=\\d)", "said at "));
+  }
+
+  /** With a full stop behind it. */
+  static String ended(String text) {
+    return text.matches(".*[.!?]") ? text : text + ".";
   }
 
   // ---- what stands under headings
@@ -295,6 +305,7 @@ final class PageMaker {
     }
     List<Line> dates = lookAgain();
     lines.addAll(dates);
+    boolean dated = answered(lines);
     stillOpen.forEach(each -> lines.add(new Line("", each)));
     for (Finding finding : outcome.findings()) {
       if (weight(finding) == Weight.NOTE
@@ -304,7 +315,7 @@ final class PageMaker {
         lines.add(new Line("", point.subject() + ": " + point.text()));
       }
     }
-    boolean when = !all(About.ADVICE).isEmpty() || !dates.isEmpty();
+    boolean when = dated || !all(About.ADVICE).isEmpty() || !dates.isEmpty();
     if (!when) {
       lines.add(
           new Line(
@@ -313,6 +324,37 @@ final class PageMaker {
                   + "When to look again was not said: go by the maker's manual."));
     }
     return together(lines);
+  }
+
+  /** What stays as it is by agreement, or is to be looked at on a day; true if a day is given. */
+  private boolean answered(List<Line> lines) {
+    boolean dated = false;
+    for (Outcome.Answered answered : outcome.answers()) {
+      Finding finding = answered.finding();
+      Statement.FindingAnswered answer = answered.answer();
+      LocalDate again = answered.holds() ? answer.again() : null;
+      if (finding == null || !PlainFindings.isForTheOwner(finding)) {
+        continue;
+      }
+      String day = again == null ? "" : " Look again on " + DATE.format(again) + ".";
+      dated |= again != null;
+      if (answered.settles() && answer.end() == Statement.FindingEnd.ACCEPTED) {
+        lines.add(
+            new Line(
+                "",
+                subject(finding)
+                    + ": "
+                    + amounts.inText(PlainFindings.of(finding))
+                    + " It stays so; agreed to by "
+                    + answer.by()
+                    + ": "
+                    + ended(answer.why())
+                    + day));
+      } else if (again != null) {
+        lines.add(new Line("", subject(finding) + ":" + day + " " + sentence(ended(answer.why()))));
+      }
+    }
+    return dated;
   }
 
   /** What was said to be looked at again, with its day. */

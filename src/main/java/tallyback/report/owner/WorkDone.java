@@ -13,6 +13,7 @@ import java.util.stream.Collectors;
 import tallyback.model.Amount;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
+import tallyback.model.Statement;
 import tallyback.model.Statement.ItemMove;
 import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.MachineState;
@@ -187,8 +188,7 @@ final class WorkDone {
 
   /** What was seen wrong and is right by now, as far as was told. */
   List<Line> putRight() {
-    Set<String> open = new HashSet<>();
-    outcome.findings().forEach(finding -> evidence(finding, open));
+    Set<String> open = stillSo();
     List<Line> lines = new ArrayList<>();
     Set<String> fellLabels = new LinkedHashSet<>();
     for (Entry entry : certain) {
@@ -223,10 +223,39 @@ final class WorkDone {
         lines.add(new Line("", PageMaker.sentence(label) + ": dropped, and found again."));
       }
     }
+    for (Outcome.Answered answered : outcome.settled()) {
+      Finding finding = answered.finding();
+      Statement.FindingAnswered answer = answered.answer();
+      if (finding != null && answer.end() == Statement.FindingEnd.FIXED) {
+        lines.add(
+            new Line(
+                "",
+                PageMaker.subject(finding)
+                    + ": "
+                    + PlainFindings.of(finding)
+                    + " Put right by "
+                    + answer.by()
+                    + ": "
+                    + PageMaker.ended(answer.why())));
+      }
+    }
     if (lines.isEmpty()) {
       lines.add(new Line("", "Nothing was said to have been found wrong and put right."));
     }
     return lines;
+  }
+
+  /** Entries that tell of something wrong that is still so, agreed to or not. */
+  private Set<String> stillSo() {
+    Set<String> open = new HashSet<>();
+    outcome.findings().forEach(finding -> evidence(finding, open));
+    for (Outcome.Answered answered : outcome.settled()) {
+      Finding finding = answered.finding();
+      if (finding != null && answered.answer().end() != Statement.FindingEnd.FIXED) {
+        evidence(finding, open);
+      }
+    }
+    return open;
   }
 
   private static void evidence(Finding finding, Set<String> ids) {
@@ -238,8 +267,7 @@ final class WorkDone {
 
   /** What was seen wrong and was not said to be put right. */
   List<String> stillOpen() {
-    Set<String> open = new HashSet<>();
-    outcome.findings().forEach(finding -> evidence(finding, open));
+    Set<String> open = stillSo();
     List<String> words = new ArrayList<>();
     for (Entry entry : outcome.standing()) {
       if (open.contains(entry.id()) && entry.statement() instanceof ProblemSeen problem) {
