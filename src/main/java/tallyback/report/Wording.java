@@ -14,6 +14,7 @@ import tallyback.model.Balance;
 import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
 import tallyback.model.Source;
+import tallyback.model.Statement;
 import tallyback.model.Statement.FindingAnswered;
 import tallyback.model.Unit;
 import tallyback.model.Verdict;
@@ -384,10 +385,19 @@ public final class Wording {
   public static String people(JobRecord job) {
     String people =
         job.entries().stream()
-            .filter(entry -> entry.source() != Source.TOOL)
+            .filter(entry -> entry.source() != Source.TOOL && !putRight(entry.statement()))
             .map(entry -> job.plan().label(entry.actor()))
             .distinct()
             .collect(Collectors.joining(", "));
     return people.isEmpty() ? "nobody yet" : people;
+  }
+
+  /** Whoever only puts right what was noted did none of the work. */
+  private static boolean putRight(Statement said) {
+    return said instanceof Statement.AddedLater
+        || said instanceof FindingAnswered
+        || (said instanceof Statement.Corrected corrected && corrected.why() != null)
+        || (said instanceof Statement.Retimed retimed && retimed.why() != null)
+        || (said instanceof Statement.Undone undone && undone.why() != null);
   }
 }

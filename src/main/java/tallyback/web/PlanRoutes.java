@@ -38,7 +38,7 @@ import tallyback.plan.PlanReader;
 import tallyback.plan.PlanReading;
 import tallyback.planning.PlanLint;
 import tallyback.report.PlanView;
-import tallyback.web.lan.SquareCode;
+import tallyback.report.SquareCode;
 
 /**
  * What the page of plans asks for: the list, a plan's text, what is wrong with it, and to keep it

@@ -166,8 +166,13 @@ class ArchitectureTest {
   }
 
   @Test
-  void certificatesAndSquareCodesOnlyWhereAPhoneIsLetIn() {
-    nobodyOutside("tallyback.web.lan..").mayUse("org.bouncycastle..", "com.google.zxing..");
+  void certificatesOnlyWhereAPhoneIsLetIn() {
+    nobodyOutside("tallyback.web.lan..").mayUse("org.bouncycastle..");
+  }
+
+  @Test
+  void squareCodesAreMadeInOnePlace() {
+    nobodyOutside("tallyback.report").mayUse("com.google.zxing..");
   }
 
   @Test

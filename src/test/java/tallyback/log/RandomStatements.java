@@ -4,6 +4,7 @@ import java.lang.reflect.RecordComponent;
 import java.math.BigDecimal;
 import java.math.BigInteger;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
@@ -39,7 +40,7 @@ final class RandomStatements {
 
   private Statement next(int depth) {
     Class<? extends Statement> type = types.get(random.nextInt(types.size()));
-    if (depth == 0 && type == Statement.Corrected.class) {
+    if (depth == 0 && (type == Statement.Corrected.class || type == Statement.AddedLater.class)) {
       return new Statement.Memo();
     }
     RecordComponent[] components = type.getRecordComponents();
@@ -69,6 +70,8 @@ final class RandomStatements {
       return random.nextInt(Integer.MAX_VALUE);
     } else if (type == Instant.class) {
       return Instant.ofEpochMilli(random.nextLong(0, 253_402_300_799_999L));
+    } else if (type == LocalDate.class) {
+      return LocalDate.ofEpochDay(random.nextLong(-700_000, 2_900_000));
     } else if (type == Amount.class) {
       BigInteger digits = new BigInteger(random.nextInt(1, 49), random);
       BigDecimal value = new BigDecimal(digits, random.nextInt(10));

@@ -21,6 +21,8 @@ import tallyback.report.owner.Form.Picture;
  * @param more what is told under headings behind them
  * @param pictures pictures
  * @param signs who signs
+ * @param sealCode the seal as a picture, {@code data:image/png;base64,...}; empty while there is
+ *     none
  * @param unprinted what stands for letters that can't be printed; empty where all can
  * @param torques annex: every fastener with a torque
  * @param torquesNote what the table of torques doesn't say
@@ -42,6 +44,7 @@ record OwnerPage(
     List<Part> more,
     List<Picture> pictures,
     List<Sign> signs,
+    String sealCode,
     String unprinted,
     List<Torque> torques,
     String torquesNote,
@@ -67,6 +70,7 @@ record OwnerPage(
         more,
         pictures,
         signs,
+        sealCode,
         words,
         torques,
         torquesNote,

@@ -23,6 +23,7 @@ import tallyback.plan.Plan;
 import tallyback.reconcile.Outcome;
 import tallyback.report.JobRecord;
 import tallyback.report.ShopTime;
+import tallyback.report.SquareCode;
 import tallyback.report.StatementText;
 import tallyback.report.Trail;
 import tallyback.report.Wording;
@@ -94,6 +95,7 @@ final class PageMaker {
     WorkDone work = new WorkDone(job, amounts, time);
     HowTight tight = new HowTight(plan, outcome, amounts);
     Readings readings = new Readings(plan, outcome, amounts, time);
+    String seal = job.heading().seal();
     return new OwnerPage(
         style,
         onPaper,
@@ -123,6 +125,7 @@ final class PageMaker {
             .toList(),
         form.pictures(),
         signs(),
+        seal == null ? "" : SquareCode.address(seal),
         "",
         tight.torques(),
         tight.torques().isEmpty() ? "" : TORQUES_NOTE,

@@ -25,6 +25,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import tallyback.app.MachineFailed;
 import tallyback.app.WrongUse;
+import tallyback.report.SquareCode;
 
 /**
  * What a server needs so that a phone of the same network may be its page: where it is found there,

@@ -36,6 +36,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.app.MachineFailed;
 import tallyback.app.WrongUse;
+import tallyback.report.SquareCodeTest;
 
 /** The authority, the server's certificate, and what is kept of them. */
 class LanTest {

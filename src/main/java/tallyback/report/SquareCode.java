@@ -1,4 +1,4 @@
-package tallyback.web.lan;
+package tallyback.report;
 
 import com.google.zxing.BarcodeFormat;
 import com.google.zxing.EncodeHintType;
@@ -6,9 +6,15 @@ import com.google.zxing.WriterException;
 import com.google.zxing.common.BitMatrix;
 import com.google.zxing.qrcode.QRCodeWriter;
 import com.google.zxing.qrcode.decoder.ErrorCorrectionLevel;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Base64;
 import java.util.List;
 import java.util.Map;
+import javax.imageio.ImageIO;
 
 /**
  * A text as a QR code (ISO/IEC 18004), with the quiet zone of four modules around: of letters for a
@@ -17,6 +23,10 @@ import java.util.Map;
 public final class SquareCode {
 
   private static final int QUIET = 4;
+
+  /** How wide a module is in a picture for paper: several, so that no printer blurs it. */
+  private static final int PIXELS = 4;
+
   private static final char BOTH = '\u2588';
   private static final char UPPER = '\u2580';
   private static final char LOWER = '\u2584';
@@ -51,12 +61,37 @@ public final class SquareCode {
   }
 
   /**
+   * As a picture for paper, which reads neither SVG nor addresses.
+   *
+   * @return {@code data:image/png;base64,...}, black on white
+   */
+  public static String address(String text) {
+    BitMatrix dark = modules(text);
+    int side = dark.getWidth() * PIXELS;
+    BufferedImage picture = new BufferedImage(side, side, BufferedImage.TYPE_BYTE_BINARY);
+    for (int y = 0; y < side; y++) {
+      for (int x = 0; x < side; x++) {
+        picture.setRGB(x, y, dark.get(x / PIXELS, y / PIXELS) ? 0 : 0xffffff);
+      }
+    }
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try {
+      if (!ImageIO.write(picture, "png", bytes)) {
+        throw new IllegalStateException("the machine's Java writes no PNG");
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return "data:image/png;base64," + Base64.getEncoder().encodeToString(bytes.toByteArray());
+  }
+
+  /**
    * Draws it of letters: two modules one above the other in each, so that they come out square.
    *
    * @param colours whether whoever shows it understands colours (ECMA-48); else the dark modules
    *     are drawn, as on paper
    */
-  static List<String> lines(String text, boolean colours) {
+  public static List<String> lines(String text, boolean colours) {
     BitMatrix dark = modules(text);
     List<String> lines = new ArrayList<>();
     for (int y = 0; y < dark.getHeight(); y += 2) {

@@ -1,4 +1,4 @@
-package tallyback.web.lan;
+package tallyback.report;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -7,21 +7,26 @@ import com.google.zxing.BinaryBitmap;
 import com.google.zxing.RGBLuminanceSource;
 import com.google.zxing.common.HybridBinarizer;
 import com.google.zxing.qrcode.QRCodeReader;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayInputStream;
 import java.util.ArrayList;
+import java.util.Base64;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** The square code, read back by the library's own reader from the letters that draw it. */
-class SquareCodeTest {
+public class SquareCodeTest {
 
   private static final String INK = "\u001b[38;5;16;48;5;231m";
   private static final int MODULE = 6;
 
-  static String read(List<String> lines) throws Exception {
+  /** What the letters of a code say. */
+  public static String read(List<String> lines) throws Exception {
     int width = lines.get(0).length() * MODULE;
     int height = lines.size() * 2 * MODULE;
     int[] pixels = new int[width * height];
@@ -81,6 +86,25 @@ class SquareCodeTest {
       lines.add(line.toString());
     }
     assertEquals(text, read(lines));
+  }
+
+  @Test
+  void canBeReadBackFromThePictureForPaper() throws Exception {
+    String seal = "job-1/165/3f2a-91c4-0b77-e2d5-86aa-4c10";
+    String address = SquareCode.address(seal);
+    assertTrue(address.startsWith("data:image/png;base64,"), address);
+    BufferedImage picture =
+        ImageIO.read(
+            new ByteArrayInputStream(
+                Base64.getDecoder().decode(address.substring(address.indexOf(',') + 1))));
+    int side = picture.getWidth();
+    int[] pixels = picture.getRGB(0, 0, side, side, null, 0, side);
+    assertEquals(
+        seal,
+        new QRCodeReader()
+            .decode(
+                new BinaryBitmap(new HybridBinarizer(new RGBLuminanceSource(side, side, pixels))))
+            .getText());
   }
 
   @ParameterizedTest
