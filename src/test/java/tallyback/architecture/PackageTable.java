@@ -97,7 +97,7 @@ final class PackageTable {
     table.put("audio", List.of());
     table.put("speech", whole("audio", "phrase"));
     table.put("voice", whole("audio"));
-    table.put("log", whole("model"));
+    table.put("log", whole("model", "plan"));
     table.put(
         "dialogue",
         List.of(

@@ -8,6 +8,7 @@ import tallyback.log.JobLog;
 import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
 import tallyback.log.LogRefused;
+import tallyback.log.Progress;
 
 /**
  * Opens the log kept in a SQLite file. Stateless; safe for any thread. What it returns is closed by
@@ -30,10 +31,23 @@ public final class SqliteLogs {
    *     acknowledged entries are missing from it
    */
   public static JobLog openForWriting(Path file) {
-    return openForWriting(file, DataFile.Tuning.NORMAL);
+    return openForWriting(file, DataFile.Tuning.NORMAL, Progress.UNTOLD);
+  }
+
+  /**
+   * The same.
+   *
+   * @param progress told how far it is when a large file of an older version is made new
+   */
+  public static JobLog openForWriting(Path file, Progress progress) {
+    return openForWriting(file, DataFile.Tuning.NORMAL, progress);
   }
 
   static JobLog openForWriting(Path file, DataFile.Tuning tuning) {
+    return openForWriting(file, tuning, Progress.UNTOLD);
+  }
+
+  private static JobLog openForWriting(Path file, DataFile.Tuning tuning, Progress progress) {
     DataFile dataFile = new DataFile(file);
     if (dataFile.exists()) {
       dataFile.requireOurs();
@@ -41,7 +55,7 @@ public final class SqliteLogs {
     WriterMark mark = WriterMark.take(dataFile.path());
     boolean ready = false;
     try {
-      JobLog log = openMarked(dataFile, mark, tuning);
+      JobLog log = openMarked(dataFile, mark, tuning, progress);
       ready = true;
       return log;
     } catch (SQLException e) {
@@ -60,12 +74,13 @@ public final class SqliteLogs {
     }
   }
 
-  private static JobLog openMarked(DataFile dataFile, WriterMark mark, DataFile.Tuning tuning)
+  private static JobLog openMarked(
+      DataFile dataFile, WriterMark mark, DataFile.Tuning tuning, Progress progress)
       throws SQLException, IOException {
     if (!dataFile.exists()) {
       dataFile.create(tuning);
     }
-    Database database = dataFile.openForWriting(tuning);
+    Database database = dataFile.openForWriting(tuning, progress);
     boolean ready = false;
     try {
       refuseLosses(dataFile, database, mark);

@@ -18,6 +18,7 @@ import tallyback.log.Examples;
 import tallyback.log.JobLog;
 import tallyback.log.JobLogContract;
 import tallyback.log.LogReader;
+import tallyback.log.Progress;
 import tallyback.log.LogRefused;
 import tallyback.model.Statement.Memo;
 
@@ -108,7 +109,7 @@ final class SqliteJobLogTest extends JobLogContract {
   void everyCommitIsFlushedToDisk() throws SQLException {
     Path file = folder.resolve("a.db");
     TestFile.withOneJob(file).close();
-    try (Database database = new DataFile(file).openForWriting(DataFile.Tuning.NORMAL)) {
+    try (Database database = new DataFile(file).openForWriting(DataFile.Tuning.NORMAL, Progress.UNTOLD)) {
       assertEquals(2, database.number("PRAGMA synchronous"), "FULL");
       assertEquals(1, database.number("PRAGMA fullfsync"));
       assertEquals(
