@@ -129,15 +129,8 @@ final class JobIndex {
 
   private final Database tables;
   private final Database entries;
-  private final Map<String, SearchText> textByPlan =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, SearchText> eldest) {
-          return size() > MOST_PLANS;
-        }
-      };
+  private final Map<String, SearchText> textByJob = ofTheLast(MOST_PLANS);
+  private final Map<String, SearchText> textByPlan = ofTheLast(MOST_PLANS);
 
   private boolean comparedWithEntries;
 
@@ -150,6 +143,18 @@ final class JobIndex {
   JobIndex(Database tables, Database entries) {
     this.tables = tables;
     this.entries = entries;
+  }
+
+  /** Keeps so many, those asked for last. */
+  private static <T> Map<String, T> ofTheLast(int most) {
+    return new LinkedHashMap<>(16, 0.75f, true) {
+      private static final long serialVersionUID = 1;
+
+      @Override
+      protected boolean removeEldestEntry(Map.Entry<String, T> eldest) {
+        return size() > most;
+      }
+    };
   }
 
   /** One in memory, empty yet; closed by whoever asked for it. */
@@ -240,8 +245,7 @@ final class JobIndex {
         row -> here.put(row.getString(1), row.getLong(2)) == null);
     List<Behind> behind = new ArrayList<>();
     entries.list(
-        "SELECT j.job, j.seq FROM job_end j LEFT JOIN entry e ON e.job = j.job AND e.seq = 1"
-            + " ORDER BY e.happened_at_ms, j.job",
+        "SELECT job, seq FROM job_end ORDER BY job",
         row -> {
           long known = here.getOrDefault(row.getString(1), 0L);
           return known == row.getLong(2)
@@ -387,19 +391,19 @@ final class JobIndex {
 
   /** Names of the plan frozen in a job. */
   private SearchText textOf(String job) throws SQLException {
-    SearchText known = textByPlan.get(job);
+    SearchText known = textByJob.get(job);
     if (known != null) {
       return known;
     }
-    SearchText text =
-        SearchText.ofPlan(
-            entries
-                .first(
-                    "SELECT json FROM entry WHERE job = ? AND seq = 1",
-                    row -> lenient(row.getString(1)).path("planText").asText(""),
-                    job)
-                .orElse(""));
-    textByPlan.put(job, text);
+    String plan =
+        entries
+            .first(
+                "SELECT json FROM entry WHERE job = ? AND seq = 1",
+                row -> lenient(row.getString(1)).path("planText").asText(""),
+                job)
+            .orElse("");
+    SearchText text = textByPlan.computeIfAbsent(plan, SearchText::ofPlan);
+    textByJob.put(job, text);
     return text;
   }
 
