@@ -33,6 +33,13 @@ public interface LogReader extends AutoCloseable {
   JobsFound find(JobSearch search);
 
   /**
+   * A job as a list shows it.
+   *
+   * @throws LogRefused if the job is unknown
+   */
+  JobRow row(String job);
+
+  /**
    * The job meant: the named one; without a name the only open one, else the newest.
    *
    * @throws LogRefused if there is no job of that name, or none at all

@@ -514,6 +514,11 @@ final class JobIndex {
         "SELECT " + COLUMNS + " FROM job_row r ORDER BY r.opened_at_ms, r.job", JobIndex::row);
   }
 
+  Optional<JobRow> row(String job) throws SQLException {
+    return tables.first(
+        "SELECT " + COLUMNS + " FROM job_row r WHERE r.job = ?", JobIndex::row, job);
+  }
+
   private static JobRow row(ResultSet row) throws SQLException {
     return new JobRow(
         row.getString(2),

@@ -150,7 +150,7 @@ final class SqliteJobLog implements JobLog {
   }
 
   private void requireNewId(String id) throws SQLException {
-    Optional<EntryRow> stored = row(id);
+    Optional<EntryRow> stored = rowOfId(id);
     if (stored.isPresent()) {
       throw idTaken(stored.get());
     }
@@ -177,7 +177,7 @@ final class SqliteJobLog implements JobLog {
     Entry wanted = readBack(draft.noted(1, clipHash));
     return noting(
         () -> {
-          Optional<EntryRow> stored = row(draft.id());
+          Optional<EntryRow> stored = rowOfId(draft.id());
           if (stored.isPresent()) {
             return sameAgain(stored.get(), wanted);
           }
@@ -350,7 +350,7 @@ final class SqliteJobLog implements JobLog {
             + (known.isEmpty() ? "it holds none yet" : "it holds: " + known));
   }
 
-  private Optional<EntryRow> row(String id) throws SQLException {
+  private Optional<EntryRow> rowOfId(String id) throws SQLException {
     return database.first(
         "SELECT " + EntryRow.COLUMNS + " FROM entry WHERE id = ?", EntryRow::at, id);
   }
@@ -401,6 +401,18 @@ final class SqliteJobLog implements JobLog {
   @Override
   public synchronized JobsFound find(JobSearch search) {
     return looking(() -> index().find(search));
+  }
+
+  @Override
+  public synchronized JobRow row(String job) {
+    return looking(
+        () -> {
+          Optional<JobRow> row = index().row(job);
+          if (row.isEmpty()) {
+            throw unknown(job);
+          }
+          return row.get();
+        });
   }
 
   /** The one kept in the file; where there is none, or none to rely on, one made for as long. */
