@@ -24,8 +24,10 @@ import tallyback.trade.Uncertainty;
  * Two jobs side by side. Of jobs of one plan things are held against each other by their ids in it;
  * of different plans by their names, and only what both plans name. Immutable.
  *
- * <p>The difference of two amounts may be off by the root of the sum of squares of how far each may
- * be off (JCGM 100:2008, 5.1.2): the jugs are taken as different ones, which is never too small.
+ * <p>The difference of two amounts that came out, or went in, may be off by the root of the sum of
+ * squares of how far each may be off (JCGM 100:2008, 5.1.2): the jugs are taken as different ones,
+ * which is never too small. What is missing is a difference itself, in which the error of one jug
+ * may count for one job and against the other: there it is the plain sum.
  *
  * @param one the first
  * @param other the second
@@ -249,9 +251,11 @@ public record Comparison(
     }
     Rational difference = second.value().minus(first.value());
     Rational mayBeOff =
-        roundedUp(
-            Uncertainty.quadrature(
-                first.mayBeOff().toDouble(), second.mayBeOff().toDouble()));
+        side == Side.MISSING
+            ? first.mayBeOff().plus(second.mayBeOff())
+            : roundedUp(
+                Uncertainty.quadrature(
+                    first.mayBeOff().toDouble(), second.mayBeOff().toDouble()));
     Tells tells = difference.abs().compareTo(mayBeOff) > 0 ? Tells.DIFFERS : Tells.WITHIN;
     return new Fluid(
         label, side, first, second, new Litres(difference, mayBeOff, ""), tells);

@@ -173,9 +173,9 @@ final class ComparisonSheet {
             "second",
             "second less first",
             "which is"),
-        "\u00b1 is how far an amount may be off (k = 2), of a difference the root of the sum of both"
-            + " squares (JCGM 100:2008, 5.1.2), as if each was read in a jug of its own. A difference"
-            + " smaller than that is none.");
+        "\u00b1 is how far an amount may be off (k = 2); of a difference the root of the sum of both"
+            + " squares (JCGM 100:2008, 5.1.2), of what is missing their plain sum, as one jug's"
+            + " error may count twice. A difference smaller than that is none.");
   }
 
   private static String side(Comparison.Side side) {

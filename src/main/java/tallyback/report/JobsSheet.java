@@ -144,7 +144,8 @@ public record JobsSheet(String title, String subtitle, List<String> lead, List<P
     Columns.wrap(text.replace('\n', ' '), WIDTH).forEach(line -> out.append(line).append('\n'));
   }
 
-  private static String table(Table table) {
+  private static String table(Table whole) {
+    Table table = withoutEmptyColumns(whole);
     Columns columns = new Columns(widths(table));
     columns.row(table.columns().toArray(String[]::new));
     columns.rule();
@@ -153,6 +154,21 @@ public record JobsSheet(String title, String subtitle, List<String> lead, List<P
           row.cells().stream().map(cell -> cell.text().replace('\n', ' ')).toArray(String[]::new));
     }
     return columns.toString();
+  }
+
+  private static Table withoutEmptyColumns(Table table) {
+    List<Integer> kept = new ArrayList<>();
+    for (int column = 0; column < table.columns().size(); column++) {
+      int at = column;
+      if (table.rows().stream().anyMatch(row -> !row.cells().get(at).text().isEmpty())) {
+        kept.add(column);
+      }
+    }
+    return new Table(
+        kept.stream().map(table.columns()::get).toList(),
+        table.rows().stream()
+            .map(row -> new Row(row.style(), kept.stream().map(row.cells()::get).toList()))
+            .toList());
   }
 
   /** As wide as what is in them, the widest narrowed until all fit. */
@@ -183,9 +199,5 @@ public record JobsSheet(String title, String subtitle, List<String> lead, List<P
       widths[widest]--;
     }
     return widths;
-  }
-
-  static List<Row> rows() {
-    return new ArrayList<>();
   }
 }

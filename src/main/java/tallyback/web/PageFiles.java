@@ -45,6 +45,9 @@ final class PageFiles {
   private static final List<String> OF_PLANS =
       List.of("plans.css", "plans.js", "plan-editor.js", "plan-texts.js", "plan-words.js");
 
+  /** What the page of jobs loads besides. */
+  private static final List<String> OF_JOBS = List.of("jobs.css", "jobs.js", "jobs-texts.js");
+
   private final Map<String, PageFile> files = new TreeMap<>();
 
   /**
@@ -89,9 +92,18 @@ final class PageFiles {
 
   /** The files of the page of plans, by the path they are asked for. */
   Map<String, PageFile> ofPlans() {
-    Map<String, PageFile> plans = new TreeMap<>();
-    OF_PLANS.forEach(name -> plans.put("/" + name, read(name)));
-    return plans;
+    return byName(OF_PLANS);
+  }
+
+  /** The files of the page of jobs, likewise; its style builds on that of plans. */
+  Map<String, PageFile> ofJobs() {
+    return byName(OF_JOBS);
+  }
+
+  private static Map<String, PageFile> byName(List<String> names) {
+    Map<String, PageFile> byPath = new TreeMap<>();
+    names.forEach(name -> byPath.put("/" + name, read(name)));
+    return byPath;
   }
 
   /** The files with which a device is paired, by the path they are asked for. */

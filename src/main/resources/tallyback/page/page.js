@@ -554,6 +554,7 @@ $("unlock").addEventListener("contextmenu", (event) => event.preventDefault());
 function write() {
   $("last-status").textContent = TEXTS.status.none;
   $("to-plans").textContent = TEXTS.plans;
+  $("to-jobs").textContent = TEXTS.jobs;
   $("last-says").textContent = TEXTS.nothingYet;
   for (const [id, text] of Object.entries({
     "asking-title": TEXTS.answersTitle,

@@ -41,6 +41,7 @@ export const TEXTS = {
   underWayTitle: "Under way",
   noMoreSteps: "The plan has no more steps.",
   plans: "Plans: choose one, change it, start a job",
+  jobs: "All jobs: look for one, compare two",
   standsTitle: "How it stands",
   checks: (count) => (count === 1 ? "1 thing to look at" : `${count} things to look at`),
   offTitle: "Off the machine",
