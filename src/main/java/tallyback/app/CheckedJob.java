@@ -125,7 +125,10 @@ public record CheckedJob(
     return past;
   }
 
-  /** Damage in an earlier job, or that it comes from a newer version, is told by {@code verify}; it does not keep this one from a check. */
+  /**
+   * Damage in an earlier job, or that it comes from a newer version, is told by {@code verify}; it
+   * does not keep this one from a check.
+   */
   private static Optional<PastJob> pastJob(LogReader log, JobSummary job) {
     try {
       return PlanReader.read(

@@ -178,8 +178,7 @@ public final class JobHistory {
 
   /** The one machine that words name. */
   private static JobRow only(LogReader log, String machine) {
-    JobsFound found =
-        log.find(JobSearch.ALL.withMachine(machine).withCount(JobSearch.MOST));
+    JobsFound found = log.find(JobSearch.ALL.withMachine(machine).withCount(JobSearch.MOST));
     List<JobRow> machines = new ArrayList<>();
     for (JobsFound.Found each : found.jobs()) {
       JobRow row = each.job();
@@ -222,9 +221,6 @@ public final class JobHistory {
             JobSearch.ALL
                 .withMachine(words.length() > JobSearch.MOST_CHARACTERS ? "" : words)
                 .withCount(JobSearch.MOST));
-    return found.jobs().stream()
-        .map(JobsFound.Found::job)
-        .filter(one::sameMachine)
-        .toList();
+    return found.jobs().stream().map(JobsFound.Found::job).filter(one::sameMachine).toList();
   }
 }

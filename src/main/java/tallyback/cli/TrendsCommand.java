@@ -40,7 +40,8 @@ final class TrendsCommand implements Callable<Integer> {
   @Option(
       names = "--out",
       paramLabel = "FILE",
-      description = "Write a page instead; its name ends in .html. A file of that name is replaced.")
+      description =
+          "Write a page instead; its name ends in .html. A file of that name is replaced.")
   private @Nullable Path out;
 
   TrendsCommand(Console console) {

@@ -36,7 +36,7 @@ import tallyback.trade.Uncertainty;
  * @param fluids systems that both plans have, of which something was told in one at least
  * @param torques fastener groups with a torque that both plans have
  * @param readings what was measured in one at least
- * @param findings what was found in one at least
+ * @param findings what was found, first in one alone, then in both; by weight in each
  * @param renewed parts renewed in one at least
  */
 public record Comparison(
@@ -254,11 +254,9 @@ public record Comparison(
         side == Side.MISSING
             ? first.mayBeOff().plus(second.mayBeOff())
             : roundedUp(
-                Uncertainty.quadrature(
-                    first.mayBeOff().toDouble(), second.mayBeOff().toDouble()));
+                Uncertainty.quadrature(first.mayBeOff().toDouble(), second.mayBeOff().toDouble()));
     Tells tells = difference.abs().compareTo(mayBeOff) > 0 ? Tells.DIFFERS : Tells.WITHIN;
-    return new Fluid(
-        label, side, first, second, new Litres(difference, mayBeOff, ""), tells);
+    return new Fluid(label, side, first, second, new Litres(difference, mayBeOff, ""), tells);
   }
 
   /** To a thousandth of a litre, never too small. */
@@ -321,7 +319,7 @@ public record Comparison(
   private static List<Found> findings(ToldJob one, ToldJob other) {
     Map<String, Finding> others =
         byKey(other.outcome().findings(), each -> each.kind() + " " + each.subject());
-    List<Found> found = new ArrayList<>();
+    List<Found> both = new ArrayList<>();
     List<Found> alone = new ArrayList<>();
     byKey(one.outcome().findings(), each -> each.kind() + " " + each.subject())
         .forEach(
@@ -330,12 +328,12 @@ public record Comparison(
               if (same == null) {
                 alone.add(new Found(In.ONE, finding, null));
               } else {
-                found.add(new Found(In.BOTH, finding, same));
+                both.add(new Found(In.BOTH, finding, same));
               }
             });
-    found.addAll(alone);
-    others.values().forEach(finding -> found.add(new Found(In.OTHER, null, finding)));
-    return found;
+    others.values().forEach(finding -> alone.add(new Found(In.OTHER, null, finding)));
+    alone.addAll(both);
+    return alone;
   }
 
   private static List<Renewed> renewed(ToldJob one, ToldJob other, Keys keys) {

@@ -31,12 +31,7 @@ import tallyback.reconcile.WorkedTime;
  * @param fluids what moved in and out of its systems
  */
 public record ToldJob(
-    String id,
-    Instant openedAt,
-    ZoneId zone,
-    Plan plan,
-    Outcome outcome,
-    List<MovedFluid> fluids) {
+    String id, Instant openedAt, ZoneId zone, Plan plan, Outcome outcome, List<MovedFluid> fluids) {
 
   /** Copies the list. */
   public ToldJob {
@@ -51,12 +46,7 @@ public record ToldJob(
   public static ToldJob of(String id, Plan plan, List<Entry> entries, Outcome outcome) {
     Entry opening = entries.get(0);
     return new ToldJob(
-        id,
-        opening.happenedAt(),
-        opening.zone(),
-        plan,
-        outcome,
-        MovedFluid.of(plan, entries));
+        id, opening.happenedAt(), opening.zone(), plan, outcome, MovedFluid.of(plan, entries));
   }
 
   /** Time worked. */
@@ -78,8 +68,7 @@ public record ToldJob(
   }
 
   private static @Nullable String renewed(Entry entry, PlanIndex index) {
-    if (entry.statement() instanceof PartFitted fitted
-        && fitted.condition() == PartCondition.NEW) {
+    if (entry.statement() instanceof PartFitted fitted && fitted.condition() == PartCondition.NEW) {
       return fitted.item();
     }
     if (entry.statement() instanceof ItemsMoved moved && moved.move() == ItemMove.NEW_ON) {

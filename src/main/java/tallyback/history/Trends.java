@@ -153,7 +153,8 @@ public record Trends(List<ToldJob> jobs, List<Series> series) {
         add(new Key(What.WORKED, null, "", Dimension.TIME), Unit.HOUR, job, worked, null);
       }
       for (MovedFluid fluid : job.fluids()) {
-        if (!fluid.incomplete() && (fluid.out().value().signum() > 0 || fluid.in().value().signum() > 0)) {
+        if (!fluid.incomplete()
+            && (fluid.out().value().signum() > 0 || fluid.in().value().signum() > 0)) {
           litres(What.MISSING, fluid.label(), job, fluid.missing());
           if (fluid.out().value().signum() > 0) {
             litres(What.DRAINED, fluid.label(), job, fluid.out());
@@ -199,7 +200,8 @@ public record Trends(List<ToldJob> jobs, List<Series> series) {
       last.forEach(
           (key, amount) -> {
             Line line = add(key, amount.unit(), job, amount, mayBeOff(key, told, amount, job));
-            limits(line, limit(job.plan(), java.util.Objects.requireNonNull(told.get(key)), amount));
+            limits(
+                line, limit(job.plan(), java.util.Objects.requireNonNull(told.get(key)), amount));
           });
     }
 
@@ -291,21 +293,18 @@ public record Trends(List<ToldJob> jobs, List<Series> series) {
       return new Amount(value.value().add(more.value()), value.unit());
     }
 
-    private Line add(
-        Key key, Unit unit, ToldJob job, Amount amount, @Nullable Double mayBeOff) {
+    private Line add(Key key, Unit unit, ToldJob job, Amount amount, @Nullable Double mayBeOff) {
       Line line = lines.computeIfAbsent(key, any -> new Line(unit));
       Double off =
           mayBeOff == null
               ? null
-              : Double.valueOf(
-                  mayBeOff * unit.factor().toDouble() / line.unit.factor().toDouble());
+              : Double.valueOf(mayBeOff * unit.factor().toDouble() / line.unit.factor().toDouble());
       line.points.add(
           new Point(job.id(), job.openedAt(), job.zone(), amount.in(line.unit).toDouble(), off));
       return line;
     }
 
-    private void add(
-        Key key, Unit unit, ToldJob job, double value, @Nullable Double mayBeOff) {
+    private void add(Key key, Unit unit, ToldJob job, double value, @Nullable Double mayBeOff) {
       lines
           .computeIfAbsent(key, any -> new Line(unit))
           .points

@@ -41,8 +41,7 @@ public record JobSearch(
   public static final int USUAL = 20;
 
   /** The newest of all jobs. */
-  public static final JobSearch ALL =
-      new JobSearch("", "", "", null, null, false, null, USUAL);
+  public static final JobSearch ALL = new JobSearch("", "", "", null, null, false, null, USUAL);
 
   /**
    * Checks what was asked.

@@ -20,12 +20,7 @@ import tallyback.plan.Plan.FluidSystem;
  * @param incomplete true when something was poured or drained of which no usable amount was said
  */
 public record MovedFluid(
-    String system,
-    String label,
-    Litres out,
-    Litres in,
-    Litres missing,
-    boolean incomplete) {
+    String system, String label, Litres out, Litres in, Litres missing, boolean incomplete) {
 
   /**
    * A volume.
@@ -43,8 +38,7 @@ public record MovedFluid(
    * @param entries every entry of one job
    */
   public static List<MovedFluid> of(Plan plan, List<Entry> entries) {
-    JobView job =
-        JobView.confirmed(plan, Books.of(plan, entries, Densities::litres), List.of());
+    JobView job = JobView.confirmed(plan, Books.of(plan, entries, Densities::litres), List.of());
     List<MovedFluid> all = new ArrayList<>();
     for (FluidSystem system : plan.systems()) {
       if (job.account(system).mentioned()) {

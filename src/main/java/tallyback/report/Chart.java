@@ -18,6 +18,7 @@ import tallyback.history.Trends.Series;
  * read in grey too. Floating point only places marks.
  *
  * @param label what it shows, for whoever can't see it
+ * @param unit the unit of its axis
  * @param heightPixels its height
  * @param left where its axis stands, percent
  * @param right where it ends, percent
@@ -29,6 +30,7 @@ import tallyback.history.Trends.Series;
  */
 record Chart(
     String label,
+    String unit,
     int heightPixels,
     String left,
     String right,
@@ -38,7 +40,7 @@ record Chart(
     List<Dot> dots,
     List<Day> days) {
 
-  private static final int TOP = 18;
+  private static final int TOP = 30;
   private static final int PLOT = 170;
   private static final int BELOW = 30;
   private static final double LEFT = 16;
@@ -67,7 +69,10 @@ record Chart(
   record Day(String x, String anchor, String text) {}
 
   static Chart of(
-      Series series, String label, UnaryOperator<String> links, java.util.function.Function<Point, String> says) {
+      Series series,
+      String label,
+      UnaryOperator<String> links,
+      java.util.function.Function<Point, String> says) {
     return new Drawing(series, links).draw(label, says);
   }
 
@@ -158,6 +163,7 @@ record Chart(
       }
       return new Chart(
           label,
+          series.unit().symbol(),
           TOP + PLOT + BELOW,
           percent(LEFT),
           percent(RIGHT),
@@ -214,7 +220,11 @@ record Chart(
         String text = DAY.format(point.at().atZone(zone));
         if (!text.equals(before)) {
           String anchor = points.size() > 1 && index == points.size() - 1 ? "end" : "middle";
-          days.add(new Day(percent(index == points.size() - 1 && index > 0 ? RIGHT : x(index)), anchor, text));
+          days.add(
+              new Day(
+                  percent(index == points.size() - 1 && index > 0 ? RIGHT : x(index)),
+                  anchor,
+                  text));
         }
         before = text;
       }

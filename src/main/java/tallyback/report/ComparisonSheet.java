@@ -60,14 +60,7 @@ final class ComparisonSheet {
         "Two jobs side by side",
         one.id() + " and " + other.id(),
         lead,
-        List.of(
-            jobs(),
-            findings(),
-            fluids(),
-            steps(),
-            torques(),
-            readings(),
-            renewed()));
+        List.of(jobs(), findings(), fluids(), steps(), torques(), readings(), renewed()));
   }
 
   private Part part(String id, String heading, List<Row> rows, String none, String... columns) {
@@ -99,15 +92,13 @@ final class ComparisonSheet {
             "opened",
             ShopTime.full(one.openedAt(), one.zone()),
             ShopTime.full(other.openedAt(), other.zone())));
-    rows.add(
-        Row.of("", "worked", ShopTime.took(one.worked()), ShopTime.took(other.worked())));
+    rows.add(Row.of("", "worked", ShopTime.took(one.worked()), ShopTime.took(other.worked())));
     for (Stage stage : Stage.values()) {
       String first = Wording.answer(Wording.answer(one.outcome().verdict(), stage));
       String second = Wording.answer(Wording.answer(other.outcome().verdict(), stage));
-      rows.add(
-          Row.of(first.equals(second) ? "" : DIFFERS, Wording.question(stage), first, second));
+      rows.add(Row.of(first.equals(second) ? "" : DIFFERS, Wording.question(stage), first, second));
     }
-    return part("jobs", "The jobs", rows, "", "", "first", "second");
+    return part("jobs", "The jobs", rows, "", "", one.id(), other.id());
   }
 
   private static String machine(ToldJob job) {
@@ -137,8 +128,8 @@ final class ComparisonSheet {
             "weight",
             "about",
             "found in",
-            "first",
-            "second"),
+            one.id(),
+            other.id()),
         "What was not found in one of them may only not have been told there.");
   }
 
@@ -169,9 +160,9 @@ final class ComparisonSheet {
             rows,
             "No fluid was told of in either.",
             "amount",
-            "first",
-            "second",
-            "second less first",
+            one.id(),
+            other.id(),
+            other.id() + " less " + one.id(),
             "which is"),
         "\u00b1 is how far an amount may be off (k = 2); of a difference the root of the sum of both"
             + " squares (JCGM 100:2008, 5.1.2), of what is missing their plain sum, as one jug's"
@@ -225,9 +216,9 @@ final class ComparisonSheet {
             rows,
             "No step was told from start to end in either.",
             "step",
-            "first",
-            "second",
-            "the second took"),
+            one.id(),
+            other.id(),
+            other.id() + " took"),
         "Pauses are left out. Times are only told, never judged.");
   }
 
@@ -266,14 +257,14 @@ final class ComparisonSheet {
         "No torque stands in both plans.",
         "group",
         "plan",
-        "first",
-        "second");
+        one.id(),
+        other.id());
   }
 
-  private static String expected(Torque torque) {
+  private String expected(Torque torque) {
     String first = torque.one().expected();
     String second = torque.other().expected();
-    return first.equals(second) ? first : first + "; the second's plan: " + second;
+    return first.equals(second) ? first : first + "; in " + other.id() + " " + second;
   }
 
   private static String tight(TightnessLine line) {
@@ -306,8 +297,8 @@ final class ComparisonSheet {
             rows,
             "Nothing was measured in either.",
             "what",
-            "first",
-            "second"),
+            one.id(),
+            other.id()),
         "How far a reading may be off stands in the record of its job.");
   }
 
@@ -335,7 +326,8 @@ final class ComparisonSheet {
     comparison
         .renewed()
         .forEach(
-            part -> rows.add(Row.of(part.in() == In.BOTH ? "" : DIFFERS, part.label(), in(part.in()))));
+            part ->
+                rows.add(Row.of(part.in() == In.BOTH ? "" : DIFFERS, part.label(), in(part.in()))));
     return part(
         "renewed", "Parts renewed", rows, "No new part was told of in either.", "part", "in");
   }

@@ -54,11 +54,7 @@ final class TrendSheet {
       notes.add("Told in one job only: that is no trend yet.");
     }
     if (series.low() != null || series.high() != null) {
-      notes.add(
-          "By the plan of the newest job: "
-              + bounds(series)
-              + ". "
-              + outside(series));
+      notes.add("By the plan of the newest job: " + bounds(series) + ". " + outside(series));
     }
     control(series, notes);
     if (series.points().stream().anyMatch(point -> point.mayBeOff() != null)) {
@@ -76,7 +72,9 @@ final class TrendSheet {
     long many = series.points().stream().filter(point -> isOutside(series, point)).count();
     return many == 0
         ? "None lies outside."
-        : many == 1 ? "1 lies outside: drawn as a square." : many + " lie outside: drawn as squares.";
+        : many == 1
+            ? "1 lies outside: drawn as a square."
+            : many + " lie outside: drawn as squares.";
   }
 
   private static void control(Series series, List<String> notes) {
@@ -184,8 +182,7 @@ final class TrendSheet {
   }
 
   private static String number(Series series, double value) {
-    BigDecimal rounded =
-        BigDecimal.valueOf(value).setScale(decimals(series), RoundingMode.HALF_UP);
+    BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals(series), RoundingMode.HALF_UP);
     return (rounded.signum() < 0 ? MINUS : "") + rounded.abs().toPlainString();
   }
 

@@ -260,9 +260,7 @@ final class JobRoutes implements AutoCloseable {
 
   private void trends(Context context) {
     JobHistory.OfMachine found = JobHistory.trends(data(), asked(context, "job"), "");
-    sheet(
-        context,
-        JobsSheet.of(found.trends(), found.machine(), found.lead(), JobLinks::record));
+    sheet(context, JobsSheet.of(found.trends(), found.machine(), found.lead(), JobLinks::record));
   }
 
   private static void sheet(Context context, JobsSheet sheet) {

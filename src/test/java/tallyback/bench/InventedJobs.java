@@ -58,8 +58,8 @@ public final class InventedJobs {
     "Wendel Aldous", "Marit Oakhanger", "the Thornby orchard", "Ines Calloway", "Piet Varnholt"
   };
   private static final String[] SYLLABLES = {
-    "bra", "del", "fen", "gor", "hal", "jin", "kel", "lom", "mar", "nop", "pel", "quo", "rin", "sta",
-    "tor", "vel", "wim", "zan"
+    "bra", "del", "fen", "gor", "hal", "jin", "kel", "lom", "mar", "nop", "pel", "quo", "rin",
+    "sta", "tor", "vel", "wim", "zan"
   };
   private static final String[] TALK = {
     "looks", "worn", "a", "little", "on", "the", "left", "side", "cleaned", "it", "with", "rag",
@@ -117,7 +117,8 @@ public final class InventedJobs {
   public List<Draft> job(int number) {
     int machine = number % machines;
     String name = PLANS[machine % PLANS.length];
-    return new Telling(number, machine, new Random(number), entries).told(plan(machine, name), name);
+    return new Telling(number, machine, new Random(number), entries)
+        .told(plan(machine, name), name);
   }
 
   /** One job being told. */
@@ -181,8 +182,11 @@ public final class InventedJobs {
       step("fit-belt", "fit belt");
       say(
           "belt gap nine millimetres",
-          measured(Measure.GAP, amount(9 + random.nextGaussian() * 0.3, 1, Unit.MILLIMETRE),
-              "drive-belt", null));
+          measured(
+              Measure.GAP,
+              amount(9 + random.nextGaussian() * 0.3, 1, Unit.MILLIMETRE),
+              "drive-belt",
+              null));
       step("belt-tension", "belt tension");
       on("tank-straps", "tank straps", 4);
       torque("tank-straps", "tank straps", 4, 20, "small-wrench");
@@ -193,15 +197,22 @@ public final class InventedJobs {
       step("first-fill", "first fill");
       say(
           "strength minus thirty seven",
-          measured(Measure.STRENGTH, amount(-37 + random.nextGaussian(), 0, Unit.CELSIUS),
-              "cooling", "refractometer"));
+          measured(
+              Measure.STRENGTH,
+              amount(-37 + random.nextGaussian(), 0, Unit.CELSIUS),
+              "cooling",
+              "refractometer"));
       say(
           "held one hundred kilopascals",
-          measured(Measure.PRESSURE, amount(100 + random.nextGaussian() * 4, 0, Unit.KILOPASCAL),
-              "cooling", "pressure-tester"));
+          measured(
+              Measure.PRESSURE,
+              amount(100 + random.nextGaussian() * 4, 0, Unit.KILOPASCAL),
+              "cooling",
+              "pressure-tester"));
       step("pressure-test", "pressure test");
       on("splash-guard-bolts", "splash guard bolts", number % 7 == 0 ? 5 : 6);
-      torque("splash-guard-bolts", "splash guard bolts", number % 7 == 0 ? 5 : 6, 9, "small-wrench");
+      torque(
+          "splash-guard-bolts", "splash guard bolts", number % 7 == 0 ? 5 : 6, 9, "small-wrench");
       on("belly-pan-bolts", "belly pan bolts", 5);
       on("hood-bolts", "hood bolts", 4);
       step("fit-guards", "fit guards");
@@ -247,24 +258,53 @@ public final class InventedJobs {
       Amount amount = amount(litres, 2, Unit.LITRE);
       say(
           "drained " + amount.value() + " litres from the " + words,
-          new FluidMoved(FluidMove.OUT, amount, false, "coolant", null, "cooling", place, "big-jug",
-              null, null));
+          new FluidMoved(
+              FluidMove.OUT,
+              amount,
+              false,
+              "coolant",
+              null,
+              "cooling",
+              place,
+              "big-jug",
+              null,
+              null));
     }
 
     private void fill(double litres) {
       Amount amount = amount(litres, 2, Unit.LITRE);
       say(
           "filled " + amount.value() + " litres of coolant",
-          new FluidMoved(FluidMove.IN, amount, false, "coolant", null, "cooling", "filler-neck",
-              "big-jug", null, null));
+          new FluidMoved(
+              FluidMove.IN,
+              amount,
+              false,
+              "coolant",
+              null,
+              "cooling",
+              "filler-neck",
+              "big-jug",
+              null,
+              null));
     }
 
     private void torque(String item, String words, int count, double value, String wrench) {
       Amount amount = amount(value + (random.nextInt(30) == 0 ? 4 : 0), 0, Unit.NEWTON_METRE);
       say(
           "torqued the " + words + " to " + amount.value() + " newton metres",
-          new Statement.Tightened(TightnessState.TORQUED, item, null, null, count, false, amount,
-              null, null, wrench, null, null));
+          new Statement.Tightened(
+              TightnessState.TORQUED,
+              item,
+              null,
+              null,
+              count,
+              false,
+              amount,
+              null,
+              null,
+              wrench,
+              null,
+              null));
     }
 
     private static Statement level() {

@@ -1,8 +1,8 @@
 package tallyback.log.sqlite;
 
+import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.core.JsonProcessingException;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
@@ -218,7 +218,8 @@ final class JobIndex {
       return false;
     }
     if (!comparedWithEntries) {
-      comparedWithEntries = behind().isEmpty() && tables.number(COUNT_JOBS) == entries.number(COUNT_ENDS);
+      comparedWithEntries =
+          behind().isEmpty() && tables.number(COUNT_JOBS) == entries.number(COUNT_ENDS);
     }
     return comparedWithEntries;
   }
@@ -486,9 +487,7 @@ final class JobIndex {
         "SELECT job, count(*), max(happened_at_ms), sum(kind = 'job-closed') FROM entry GROUP BY"
             + " job",
         row ->
-            said.put(
-                    row.getString(1),
-                    row.getLong(2) + " " + row.getLong(3) + " " + row.getLong(4))
+            said.put(row.getString(1), row.getLong(2) + " " + row.getLong(3) + " " + row.getLong(4))
                 == null);
     return file
         .list(

@@ -370,8 +370,7 @@ final class SqliteJobLog implements JobLog {
           Map<String, End> ends = new HashMap<>();
           database.list(
               "SELECT job, seq, hash FROM job_end",
-              row ->
-                  ends.put(row.getString(1), new End(row.getLong(2), row.getString(3))) == null);
+              row -> ends.put(row.getString(1), new End(row.getLong(2), row.getString(3))) == null);
           List<JobSummary> jobs = new ArrayList<>();
           for (JobRow row : index().all()) {
             End end = ends.get(row.id());

@@ -82,6 +82,62 @@ public final class BulkFile {
     }
   }
 
+  /**
+   * Adds a job of two entries as a newer version may write it, whose entries have another schema.
+   */
+  public static void addNewer(Path file, Draft opening, Draft next) throws SQLException {
+    try (Database database = TestFile.raw(file)) {
+      EntryRow first = newer(EntryRow.of(opening.noted(1, null), LogSchema.NO_PREVIOUS));
+      EntryRow second = newer(EntryRow.of(next.noted(2, null), first.hash()));
+      for (EntryRow row : List.of(first, second)) {
+        try (PreparedStatement insert =
+            database
+                .connection()
+                .prepareStatement(
+                    "INSERT INTO entry ("
+                        + EntryRow.COLUMNS
+                        + ") VALUES ("
+                        + "?, ".repeat(15)
+                        + "?)")) {
+          row.bindTo(insert);
+          insert.executeUpdate();
+        }
+        database.update(
+            row.seq() == 1
+                ? "INSERT INTO job_end (seq, hash, job) VALUES (?, ?, ?)"
+                : "UPDATE job_end SET seq = ?, hash = ? WHERE job = ?",
+            row.seq(),
+            row.hash(),
+            row.job());
+      }
+    }
+  }
+
+  private static EntryRow newer(EntryRow row) {
+    EntryRow other = withJson(row, row.json().replaceFirst("\"schema\":1", "\"schema\":2"), "");
+    return withJson(other, other.json(), other.computedHash());
+  }
+
+  private static EntryRow withJson(EntryRow row, String json, String hash) {
+    return new EntryRow(
+        row.job(),
+        row.seq(),
+        row.id(),
+        row.happenedAtMs(),
+        row.recordedAtMs(),
+        row.zone(),
+        row.actor(),
+        row.device(),
+        row.source(),
+        row.certainty(),
+        row.words(),
+        row.kind(),
+        json,
+        row.clip(),
+        row.previous(),
+        hash);
+  }
+
   /** Makes the index of a file written so. */
   public static void index(Path file, Progress progress) {
     SqliteLogs.openForWriting(file, progress).close();
