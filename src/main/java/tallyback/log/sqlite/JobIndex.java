@@ -333,7 +333,7 @@ final class JobIndex {
       plan = lenient.path("planName").asText("");
       hash = lenient.path("planHash").asText("");
     }
-    int unused =
+    int unusedRows =
         tables.update(
             "INSERT INTO job_row (number, job, plan, plan_hash, machine, serial, owner,"
                 + " opened_at_ms, zone, last_at_ms, entries, closed, closings, unread)"
@@ -347,7 +347,7 @@ final class JobIndex {
             row.happenedAtMs(),
             row.zone(),
             row.happenedAtMs());
-    int named =
+    int unused =
         tables.update(
             "INSERT INTO job_words (rowid, job, plan, machine) VALUES (?, ?, ?, ?)",
             number,
