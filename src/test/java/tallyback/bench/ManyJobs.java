@@ -5,10 +5,12 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.function.ToLongFunction;
+import tallyback.app.JobHistory;
 import tallyback.log.JobSearch;
 import tallyback.log.LogReader;
 import tallyback.log.sqlite.BulkFile;
 import tallyback.log.sqlite.SqliteLogs;
+import tallyback.report.JobsSheet;
 
 /**
  * How long it takes to list, search, compare and chart among 5,000 jobs with 500,000 entries: the
@@ -51,8 +53,31 @@ public final class ManyJobs {
     ask("a word and a machine", file, words("rook torqued"));
     ask("a serial number and a word", file, words("SN-1007 outlet"));
     ask("no hit", file, words("zzyzx"));
-    ask("by machine", file, log -> log.find(JobSearch.ALL.withMachine("pellmere 1007")).all());
+    ask("by machine", file, log -> log.find(JobSearch.ALL.withMachine("ostrander 1007")).all());
     ask("summaries of all", file, log -> log.jobs().size());
+    ask(
+        "worked and found, of a page",
+        file,
+        log ->
+            log.find(JobSearch.ALL).jobs().stream()
+                .filter(each -> JobHistory.figures(log, each.job()).isPresent())
+                .count());
+    ask(
+        "two jobs compared",
+        file,
+        log ->
+            JobsSheet.of(JobHistory.compare(file, "job-1", "job-251"), JobsSheet.NO_LINKS)
+                .page()
+                .length());
+    ask(
+        "a machine of 20 jobs followed",
+        file,
+        log -> {
+          JobHistory.OfMachine found = JobHistory.trends(file, "job-1", "");
+          return JobsSheet.of(found.trends(), found.machine(), found.lead(), JobsSheet.NO_LINKS)
+              .page()
+              .length();
+        });
   }
 
   private static ToLongFunction<LogReader> words(String words) {

@@ -382,7 +382,7 @@ class CommandsTest {
     assertEquals(2, run("check", "monday"));
     assertOneLineWith("one word too many: 'monday'; 'tallyback check --help' shows the use");
     assertEquals(2, run("jobs", "--job", "monday"));
-    assertOneLineWith("Unknown options: '--job', 'monday'");
+    assertOneLineWith("Unknown option: '--job'");
   }
 
   @Test

@@ -223,9 +223,9 @@ class JobsInBrowserTest {
     look("job-37", "1 job fits");
     browser.findElement(By.linkText("From job to job")).click();
     await("document.querySelectorAll('svg.chart').length >= 6");
-    assertTrue(text("main").contains("10 jobs are on record."), text("main"));
+    assertTrue(text("main").contains("11 jobs are on record."), text("main"));
     assertEquals(
-        10L,
+        11L,
         browser.executeScript("return document.querySelectorAll('svg.chart')[0].querySelectorAll('a').length"));
     assertForEverybody("trends");
     browser.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", "print"));

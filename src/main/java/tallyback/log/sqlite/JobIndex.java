@@ -301,7 +301,11 @@ final class JobIndex {
     try {
       entry = EntryJson.read(row.json());
     } catch (LogRefused refused) {
-      unread = "entry " + row.seq() + ": " + refused.getMessage();
+      unread =
+          "entry "
+              + row.seq()
+              + ": "
+              + String.valueOf(refused.getMessage()).replaceFirst("^entry: ", "");
     }
     long number = row.seq() == 1 ? begin(row, entry) : goOn(row);
     if (!unread.isEmpty()) {

@@ -114,6 +114,34 @@ public final class SqliteLogs {
   }
 
   /**
+   * Makes a file of an older version new, or an index that is behind, and does nothing else: so
+   * that whoever waits for it can be told.
+   *
+   * @param file the data file; when there is none, nothing happens
+   * @param progress told how far it is
+   * @throws LogRefused as {@link #openForWriting(Path)}
+   * @throws LogFailed likewise
+   */
+  public static void bringUpToDate(Path file, Progress progress) {
+    DataFile dataFile = new DataFile(file);
+    if (!dataFile.exists()) {
+      return;
+    }
+    dataFile.requireOurs();
+    boolean current;
+    try (Database database = dataFile.openForReading()) {
+      current =
+          database.number("PRAGMA user_version") == LogSchema.USER_VERSION
+              && new JobIndex(database, database).isCurrentAndWhole();
+    } catch (SQLException e) {
+      throw SqliteFaults.of(dataFile.name(), "it can't be opened for reading", e);
+    }
+    if (!current) {
+      openForWriting(file, progress).close();
+    }
+  }
+
+  /**
    * Opens the log for looking only.
    *
    * @param file the data file

@@ -512,7 +512,7 @@ final class JobIndexTest {
         assertEquals("Roof <b>", later.job().plan());
         assertEquals("Corven Grist 7", later.job().machine());
         assertEquals(
-            "entry 1: entry: written by a newer version of Tallyback (schema 2, this version reads"
+            "entry 1: written by a newer version of Tallyback (schema 2, this version reads"
                 + " up to 1); use the newer version",
             later.job().unread());
         assertEquals(List.of("later"), ids(log.find(JobSearch.ALL.withWords("weathercock"))));
