@@ -77,7 +77,9 @@ final class DataOption {
     return folder.resolve("jobs.tallyback");
   }
 
-  /** The same; a file of an older version is made new first, and that is told when it takes long. */
+  /**
+   * The same; a file of an older version is made new first, and that is told when it takes long.
+   */
   Path toWrite(Console console) {
     Path file = toWrite();
     SqliteLogs.bringUpToDate(

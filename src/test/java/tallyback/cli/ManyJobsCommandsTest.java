@@ -50,10 +50,14 @@ class ManyJobsCommandsTest {
     assertEquals(0, ran.code(), ran.err());
     List<String> lines = ran.outLines();
     assertTrue(
-        lines.get(0).matches("job-30 +closed +2019-01-23 01:\\d\\d  3 h \\d\\d min worked, 100 entries, .*checks"),
+        lines
+            .get(0)
+            .matches(
+                "job-30 +closed +2019-01-23 01:\\d\\d  3 h \\d\\d min worked, 100 entries, .*checks"),
         lines.get(0));
     assertEquals("    Cooling system looked after", lines.get(1));
-    assertEquals("    Haverstock Loam 40, row tractor, no. SN-1001 \u00b7 Marit Oakhanger", lines.get(2));
+    assertEquals(
+        "    Haverstock Loam 40, row tractor, no. SN-1001 \u00b7 Marit Oakhanger", lines.get(2));
     assertEquals("2 of 30 jobs; older ones: --before job-29", lines.get(6));
     assertTrue(run("jobs", "--before", "job-2").outLines().get(0).startsWith("job-1 "));
   }
@@ -62,15 +66,20 @@ class ManyJobsCommandsTest {
   void wordsAreFoundWithTimeAndContext() {
     Ran ran = run("jobs", "brindle", "quarrowby");
     assertTrue(ran.outLines().get(0).startsWith("job-21 "), ran.out());
-    assertTrue(ran.outLines().get(3).matches(" {6}2019-01-18 \\d\\d:\\d\\d  memo .* brindlewick"), ran.out());
+    assertTrue(
+        ran.outLines().get(3).matches(" {6}2019-01-18 \\d\\d:\\d\\d  memo .* brindlewick"),
+        ran.out());
     assertEquals(ran, run("jobs", "--find", "brindle quarrowby"));
     assertEquals(List.of("No job fits."), run("jobs", "zzz").outLines());
     assertEquals(List.of("No job fits."), run("jobs", "--machine", "zzz").outLines());
     assertEquals(2, run("jobs", "--since", "soon").code());
     assertEquals(0, run("jobs", "\"OR* NEAR(", "--open").code());
     assertEquals(
-        "1 of", run("jobs", "--since", "2019-01-10", "--until", "2019-01-10", "--count", "1").outLines()
-            .get(3).substring(0, 4));
+        "1 of",
+        run("jobs", "--since", "2019-01-10", "--until", "2019-01-10", "--count", "1")
+            .outLines()
+            .get(3)
+            .substring(0, 4));
   }
 
   @Test

@@ -169,8 +169,7 @@ class HistoryTest {
     assertNotNull(missing.other());
     assertNotNull(missing.difference());
     assertEquals(
-        missing.one().mayBeOff().plus(missing.other().mayBeOff()),
-        missing.difference().mayBeOff());
+        missing.one().mayBeOff().plus(missing.other().mayBeOff()), missing.difference().mayBeOff());
     assertEquals(-2, missing.difference().value().toDouble(), 1e-9);
     assertEquals(Tells.DIFFERS, missing.tells());
   }
@@ -198,8 +197,18 @@ class HistoryTest {
             .say(new Statement.PartFitted("lid-seal", Statement.PartCondition.OLD))
             .say(
                 new Statement.Tightened(
-                    Statement.TightnessState.TORQUED, "lid-bolts", null, null, 4, false,
-                    Amount.of("20", Unit.NEWTON_METRE), null, null, null, null, null));
+                    Statement.TightnessState.TORQUED,
+                    "lid-bolts",
+                    null,
+                    null,
+                    4,
+                    false,
+                    Amount.of("20", Unit.NEWTON_METRE),
+                    null,
+                    null,
+                    null,
+                    null,
+                    null));
     Comparison comparison = Comparison.of(one.told(), other.told());
     assertTrue(comparison.samePlan());
     assertEquals(
@@ -210,8 +219,7 @@ class HistoryTest {
     assertNull(comparison.steps().get(1).longer());
     assertEquals("", comparison.torques().get(0).one().told());
     assertTrue(comparison.torques().get(0).other().told().contains("20 N·m"));
-    assertEquals(
-        List.of(new Comparison.Renewed("lid seal", In.ONE)), comparison.renewed());
+    assertEquals(List.of(new Comparison.Renewed("lid seal", In.ONE)), comparison.renewed());
     assertEquals(1, comparison.readings().size());
     assertNull(comparison.readings().get(0).other());
     assertTrue(
@@ -254,10 +262,7 @@ class HistoryTest {
   }
 
   private static Series series(Trends trends, What what) {
-    return trends.series().stream()
-        .filter(each -> each.what() == what)
-        .findFirst()
-        .orElseThrow();
+    return trends.series().stream().filter(each -> each.what() == what).findFirst().orElseThrow();
   }
 
   @Test
@@ -265,7 +270,8 @@ class HistoryTest {
     Trends trends = Trends.of(months(3));
     Series missing = series(trends, What.MISSING);
     assertEquals(
-        List.of("job-1", "job-2", "job-3"), missing.points().stream().map(Trends.Point::job).toList());
+        List.of("job-1", "job-2", "job-3"),
+        missing.points().stream().map(Trends.Point::job).toList());
     assertEquals(0.03, missing.points().get(2).value(), 1e-9);
     assertNotNull(missing.points().get(2).mayBeOff());
     assertEquals(300, series(trends, What.METER).points().get(2).value(), 1e-9);
@@ -301,9 +307,18 @@ class HistoryTest {
           job("job-" + month, "2026-0" + month + "-05")
               .say(
                   new Statement.Tightened(
-                      Statement.TightnessState.CHECKED, "lid-bolts", null, null, 4, false,
+                      Statement.TightnessState.CHECKED,
+                      "lid-bolts",
+                      null,
+                      null,
+                      4,
+                      false,
                       Amount.of(month == 1 ? "20" : "16", Unit.NEWTON_METRE),
-                      null, null, null, null, null))
+                      null,
+                      null,
+                      null,
+                      null,
+                      null))
               .told());
     }
     Series found = series(Trends.of(jobs), What.TORQUE_FOUND);

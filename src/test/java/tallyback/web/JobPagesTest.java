@@ -76,7 +76,12 @@ class JobPagesTest {
             say: [script alert]
         """;
     return List.of(
-        draft(HOSTILE, 1, "2026-01-05T08:00:00Z", "job opened", opened("</title><b>plan & more", plan)),
+        draft(
+            HOSTILE,
+            1,
+            "2026-01-05T08:00:00Z",
+            "job opened",
+            opened("</title><b>plan & more", plan)),
         draft(
             HOSTILE,
             2,
@@ -173,8 +178,11 @@ class JobPagesTest {
   @Test
   void figuresFollowForJobsThatCanBeRead() throws Exception {
     JsonNode figures = json(200, "jobs/figures?job=job-1&job=newer");
-    assertTrue(figures.path("job-1").path("worked").asText().matches("3 h .* min worked"), figures.toString());
-    assertTrue(figures.path("job-1").path("findings").asText().contains("checks"), figures.toString());
+    assertTrue(
+        figures.path("job-1").path("worked").asText().matches("3 h .* min worked"),
+        figures.toString());
+    assertTrue(
+        figures.path("job-1").path("findings").asText().contains("checks"), figures.toString());
     assertEquals(0, figures.path("newer").size());
     assertEquals(figures, json(200, "jobs/figures?job=job-1&job=newer"), "kept");
   }
@@ -185,9 +193,17 @@ class JobPagesTest {
         "expected a day such as 2026-03-02, found \"soon\"",
         json(400, "jobs/list?since=soon").path("says").get(0).asText());
     assertTrue(
-        json(400, "jobs/list?before=nobody").path("says").get(0).asText().startsWith("no job \"nobody\""));
+        json(400, "jobs/list?before=nobody")
+            .path("says")
+            .get(0)
+            .asText()
+            .startsWith("no job \"nobody\""));
     assertTrue(
-        json(400, "jobs/list?words=" + "x".repeat(401)).path("says").get(0).asText().contains("at most 400"));
+        json(400, "jobs/list?words=" + "x".repeat(401))
+            .path("says")
+            .get(0)
+            .asText()
+            .contains("at most 400"));
     HttpResponse<String> same = get("jobs/compare?one=job-1&other=job-1");
     assertEquals(400, same.statusCode());
     assertEquals("job job-1: expected two different jobs; name another beside it", same.body());

@@ -202,16 +202,15 @@ class JobsInBrowserTest {
 
     look("job-1 quarrowby", "8 jobs fit");
     for (String job : List.of("job-17", "job-1")) {
-      browser
-          .findElement(By.cssSelector(".one[data-job='" + job + "'] input"))
-          .click();
+      browser.findElement(By.cssSelector(".one[data-job='" + job + "'] input")).click();
     }
     assertEquals("job-17 and job-1", text("#beside-says"));
     assertForEverybody("chosen");
     browser.findElement(By.id("compare")).click();
     await("document.title.startsWith('Two jobs side by side')");
-    assertTrue(text("main").contains("more than the jugs can be off")
-        || text("main").contains("none that the jugs can tell"));
+    assertTrue(
+        text("main").contains("more than the jugs can be off")
+            || text("main").contains("none that the jugs can tell"));
     assertForEverybody("compared");
     browser.findElement(By.linkText("All jobs")).click();
     await("document.body.dataset.ready === 'yes'");
@@ -226,7 +225,8 @@ class JobsInBrowserTest {
     assertTrue(text("main").contains("11 jobs are on record."), text("main"));
     assertEquals(
         11L,
-        browser.executeScript("return document.querySelectorAll('svg.chart')[0].querySelectorAll('a').length"));
+        browser.executeScript(
+            "return document.querySelectorAll('svg.chart')[0].querySelectorAll('a').length"));
     assertForEverybody("trends");
     browser.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", "print"));
     String pictures = System.getProperty("screens", "");
