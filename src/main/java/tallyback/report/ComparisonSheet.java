@@ -98,7 +98,7 @@ final class ComparisonSheet {
       String second = Wording.answer(Wording.answer(other.outcome().verdict(), stage));
       rows.add(Row.of(first.equals(second) ? "" : DIFFERS, Wording.question(stage), first, second));
     }
-    return part("jobs", "The jobs", rows, "", "", one.id(), other.id());
+    return part("jobs", "The jobs", rows, "", "what", one.id(), other.id());
   }
 
   private static String machine(ToldJob job) {

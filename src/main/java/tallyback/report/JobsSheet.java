@@ -50,6 +50,7 @@ public record JobsSheet(String title, String subtitle, List<String> lead, List<P
 
     Part {
       notes = List.copyOf(notes);
+      table = table == null ? null : withoutEmptyColumns(table);
     }
   }
 
@@ -144,8 +145,7 @@ public record JobsSheet(String title, String subtitle, List<String> lead, List<P
     Columns.wrap(text.replace('\n', ' '), WIDTH).forEach(line -> out.append(line).append('\n'));
   }
 
-  private static String table(Table whole) {
-    Table table = withoutEmptyColumns(whole);
+  private static String table(Table table) {
     Columns columns = new Columns(widths(table));
     columns.row(table.columns().toArray(String[]::new));
     columns.rule();

@@ -174,7 +174,7 @@ final class TrendSheet {
                   new Cell(withReach(series, point), ""),
                   new Cell(outside ? "outside the plan's limits" : "", ""))));
     }
-    return new Table(List.of("job", "opened", "value", ""), rows);
+    return new Table(List.of("job", "opened", "value", "note"), rows);
   }
 
   private static int decimals(Series series) {

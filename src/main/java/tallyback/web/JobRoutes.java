@@ -50,10 +50,13 @@ final class JobRoutes implements AutoCloseable {
   private static final String JSON = "application/json; charset=utf-8";
   private static final String HTML = "text/html; charset=utf-8";
 
-  /** Sheets run nothing, and bring a style along that is vouched for by its hash. */
+  /** Sheets run nothing, and bring their style along. */
   private static final String SHEET_POLICY =
       "default-src 'none'; style-src {style}; media-src data:; base-uri 'none'; form-action 'none';"
           + " frame-ancestors 'none'";
+
+  /** The record has style in many places, as in a file. */
+  private static final String IN_PLACES = "'unsafe-inline'";
 
   /** Figures of so many jobs are kept. */
   private static final int MOST_FIGURES = 5_000;
@@ -264,7 +267,9 @@ final class JobRoutes implements AutoCloseable {
   }
 
   private static void sheet(Context context, JobsSheet sheet) {
-    give(context, sheet.page(JobLinks.ALL, PageTexts.ALL_JOBS));
+    String page = sheet.page(JobLinks.ALL, PageTexts.ALL_JOBS);
+    int from = page.indexOf("<style>") + "<style>".length();
+    give(context, page, hash(page.substring(from, page.indexOf("</style>"))));
   }
 
   private void record(Context context) {
@@ -273,14 +278,13 @@ final class JobRoutes implements AutoCloseable {
         context,
         HtmlRecord.page(
             job.record(settings.setting().clock().instant(), null)
-                .with(KeptSounds.read(data(), job.entries()))));
+                .with(KeptSounds.read(data(), job.entries()))),
+        IN_PLACES);
   }
 
-  private static void give(Context context, String page) {
-    int from = page.indexOf("<style>") + "<style>".length();
-    String style = page.substring(from, page.indexOf("</style>"));
+  private static void give(Context context, String page, String style) {
     context
-        .header("Content-Security-Policy", SHEET_POLICY.replace("{style}", hash(style)))
+        .header("Content-Security-Policy", SHEET_POLICY.replace("{style}", style))
         .contentType(HTML)
         .result(page);
   }

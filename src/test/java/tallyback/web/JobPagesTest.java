@@ -224,7 +224,11 @@ class JobPagesTest {
       HttpResponse<String> sheet = get(path);
       assertEquals(200, sheet.statusCode(), sheet.body());
       String policy = sheet.headers().firstValue("Content-Security-Policy").orElseThrow();
-      assertTrue(policy.startsWith("default-src 'none'; style-src 'sha256-"), policy);
+      assertTrue(
+          policy.startsWith(
+              "default-src 'none'; style-src "
+                  + (path.endsWith("/record") ? "'unsafe-inline'" : "'sha256-")),
+          policy);
       assertTrue(!sheet.body().contains("<script>") && !sheet.body().contains("<img"), path);
     }
   }
