@@ -10,6 +10,7 @@ import org.jspecify.annotations.Nullable;
 import tallyback.log.JobSummary;
 import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
+import tallyback.log.LogRefused;
 import tallyback.log.Seal;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
@@ -124,7 +125,10 @@ public record CheckedJob(
     return past;
   }
 
-  /** Damage in an earlier job is told by {@code verify}; it does not keep this one from a check. */
+  /**
+   * Damage in an earlier job, or that it comes from a newer version, is told by {@code verify}; it
+   * does not keep this one from a check.
+   */
   private static Optional<PastJob> pastJob(LogReader log, JobSummary job) {
     try {
       return PlanReader.read(
@@ -132,7 +136,7 @@ public record CheckedJob(
           .plan()
           .map(plan -> Reconciler.reconcile(plan, log.entries(job.id())))
           .map(outcome -> PastJob.of(job.id(), job.openedAt(), outcome));
-    } catch (LogFailed damaged) {
+    } catch (LogFailed | LogRefused damaged) {
       return Optional.empty();
     }
   }

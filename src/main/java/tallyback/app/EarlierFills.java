@@ -3,6 +3,7 @@ package tallyback.app;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import tallyback.log.JobRow;
 import tallyback.log.JobSummary;
 import tallyback.log.LogReader;
 import tallyback.plan.Plan;
@@ -27,16 +28,9 @@ final class EarlierFills {
     if (plan.machine().serial() == null) {
       return past;
     }
-    List<JobSummary> earlier = new ArrayList<>();
-    for (JobSummary each : log.jobs()) {
-      if (each.id().equals(job.id())) {
-        break;
-      }
-      earlier.add(0, each);
-    }
-    for (JobSummary each : earlier) {
-      if (past.size() < MOST) {
-        planOf(log, each)
+    for (JobRow each : JobHistory.ofMachine(log, log.row(job.id()))) {
+      if (past.size() < MOST && each.unread().isEmpty() && isBefore(each, job)) {
+        planOf(log, each.id())
             .filter(other -> sameMachine(other.machine(), plan.machine()))
             .map(other -> Reconciler.reconcile(other, log.entries(each.id())))
             .ifPresent(outcome -> past.add(EarlierFill.of(each.openedAt(), outcome)));
@@ -45,10 +39,15 @@ final class EarlierFills {
     return past;
   }
 
+  private static boolean isBefore(JobRow each, JobSummary job) {
+    int order = each.openedAt().compareTo(job.openedAt());
+    return order < 0 || (order == 0 && each.id().compareTo(job.id()) < 0);
+  }
+
   /** A plan that can't be read any more is no reason to refuse today's job. */
-  private static Optional<Plan> planOf(LogReader log, JobSummary job) {
-    return log.planText(job.id())
-        .flatMap(text -> PlanReader.read("the plan frozen in job " + job.id(), text).plan());
+  private static Optional<Plan> planOf(LogReader log, String job) {
+    return log.planText(job)
+        .flatMap(text -> PlanReader.read("the plan frozen in job " + job, text).plan());
   }
 
   private static boolean sameMachine(Machine one, Machine other) {

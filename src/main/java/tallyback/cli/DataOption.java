@@ -3,11 +3,13 @@ package tallyback.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Locale;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tallyback.app.MachineFailed;
 import tallyback.app.WrongUse;
+import tallyback.log.sqlite.SqliteLogs;
 
 /** Which data file a command means. */
 final class DataOption {
@@ -73,6 +75,28 @@ final class DataOption {
           folder + ": the data folder can't be made; name a data file with --data", e);
     }
     return folder.resolve("jobs.tallyback");
+  }
+
+  /**
+   * The same; a file of an older version is made new first, and that is told when it takes long.
+   */
+  Path toWrite(Console console) {
+    Path file = toWrite();
+    SqliteLogs.bringUpToDate(
+        file,
+        (done, all) -> {
+          console
+              .err()
+              .println(
+                  String.format(
+                      Locale.ROOT,
+                      "%s comes from an older version and is made new: %,d of %,d entries",
+                      file.getFileName(),
+                      done,
+                      all));
+          console.err().flush();
+        });
+    return file;
   }
 
   /** The folder of what the tool keeps for this user. */

@@ -55,7 +55,8 @@ final class EnterCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    LoadedPlan loaded = LoadedPlan.forJob(plan, data.toWrite(), job.id(), KnownVoices.none());
+    LoadedPlan loaded =
+        LoadedPlan.forJob(plan, data.toWrite(console), job.id(), KnownVoices.none());
     JobDesk.Setting setting =
         new JobDesk.Setting("keyboard", "mechanic", console.zone(), console.clock());
     try (JobDesk desk =

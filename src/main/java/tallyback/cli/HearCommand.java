@@ -118,7 +118,7 @@ final class HearCommand implements Callable<Integer> {
     KnownVoices voices = voice.known(data, console);
     Ear.loadAhead();
     LoadedPlan loaded =
-        LoadedPlan.forJob(plan, data.named() ? data.toWrite() : null, job.id(), voices);
+        LoadedPlan.forJob(plan, data.named() ? data.toWrite(console) : null, job.id(), voices);
     String word = attention.equals("none") ? null : attention.toLowerCase(Locale.ROOT);
     Ear.requireKnown(loaded, word);
     JobDesk.Setting setting =

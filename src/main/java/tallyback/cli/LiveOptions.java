@@ -38,7 +38,7 @@ final class LiveOptions {
   LoadedPlan load(DataOption data, JobOption job, Console console) {
     KnownVoices voices = voice.known(data, console);
     Ear.loadAhead();
-    return LoadedPlan.forJob(plan, data.toWrite(), job.id(), voices);
+    return LoadedPlan.forJob(plan, data.toWrite(console), job.id(), voices);
   }
 
   /** The plan that was named, or null. */

@@ -102,6 +102,8 @@ public final class Main implements Runnable {
         .addSubcommand(new PrepCommand(console))
         .addSubcommand(new FindingsCommand(console))
         .addSubcommand(new JobsCommand(console))
+        .addSubcommand(new CompareCommand(console))
+        .addSubcommand(new TrendsCommand(console))
         .addSubcommand(new CloseCommand(console))
         .addSubcommand(new VisitCommand(console))
         .addSubcommand(new VerifyCommand(console))

@@ -19,8 +19,25 @@ import tallyback.model.Entry;
  */
 public interface LogReader extends AutoCloseable {
 
-  /** All jobs, oldest opening first. */
+  /**
+   * All jobs, oldest opening first. Of one that this version can't read, what can be told of it
+   * stands here all the same.
+   */
   List<JobSummary> jobs();
+
+  /**
+   * The jobs that fit, newest opening first, with the entries in which words were found.
+   *
+   * @throws LogRefused if the job to go on from is unknown
+   */
+  JobsFound find(JobSearch search);
+
+  /**
+   * A job as a list shows it.
+   *
+   * @throws LogRefused if the job is unknown
+   */
+  JobRow row(String job);
 
   /**
    * The job meant: the named one; without a name the only open one, else the newest.

@@ -113,6 +113,13 @@ final class FluidSums {
     return out;
   }
 
+  /** All that went in. */
+  Sum in() {
+    Sum negative =
+        sum(reads.stream().filter(each -> each.posting().to() == Account.SYSTEM).toList());
+    return new Sum(negative.value().negate(), negative.uncertainty(), negative.origin());
+  }
+
   /** All that came out at one drain point. */
   Sum outAt(String point) {
     if (outByPlace == null) {

@@ -415,7 +415,7 @@ public final class StatementText {
     };
   }
 
-  private static String measure(Measure measure) {
+  static String measure(Measure measure) {
     return switch (measure) {
       case TEMPERATURE -> "temperature";
       case LEVEL -> "level";

@@ -49,6 +49,9 @@ final class PageFiles {
   private static final List<String> OF_REVIEW =
       List.of("review.css", "review.js", "review-texts.js");
 
+  /** What the page of jobs loads besides. */
+  private static final List<String> OF_JOBS = List.of("jobs.css", "jobs.js", "jobs-texts.js");
+
   private final Map<String, PageFile> files = new TreeMap<>();
 
   /**
@@ -93,16 +96,23 @@ final class PageFiles {
 
   /** The files of the page of plans, by the path they are asked for. */
   Map<String, PageFile> ofPlans() {
-    Map<String, PageFile> plans = new TreeMap<>();
-    OF_PLANS.forEach(name -> plans.put("/" + name, read(name)));
-    return plans;
+    return byName(OF_PLANS);
+  }
+
+  /** The files of the page of jobs, likewise; its style builds on that of plans. */
+  Map<String, PageFile> ofJobs() {
+    return byName(OF_JOBS);
+  }
+
+  private static Map<String, PageFile> byName(List<String> names) {
+    Map<String, PageFile> byPath = new TreeMap<>();
+    names.forEach(name -> byPath.put("/" + name, read(name)));
+    return byPath;
   }
 
   /** The files of the page of a review, by the path they are asked for. */
   Map<String, PageFile> ofReview() {
-    Map<String, PageFile> review = new TreeMap<>();
-    OF_REVIEW.forEach(name -> review.put("/" + name, read(name)));
-    return review;
+    return byName(OF_REVIEW);
   }
 
   /** The files with which a device is paired, by the path they are asked for. */

@@ -82,6 +82,8 @@ public final class PageServer implements AutoCloseable {
   private final @Nullable PhoneGate phones;
   private final @Nullable CertificatePage certificate;
 
+  private final JobRoutes jobs;
+
   /** Known from when the port is open. */
   private volatile @Nullable Door local;
 
@@ -161,6 +163,7 @@ public final class PageServer implements AutoCloseable {
     this.phones = lan == null ? null : new PhoneGate(lan, ready);
     this.bay = new Bay(settings, clock, ready);
     this.underWay = bay;
+    this.jobs = new JobRoutes(settings, () -> bay.board().job());
     this.server = Javalin.create(this::configure);
     try {
       start();
@@ -168,6 +171,7 @@ public final class PageServer implements AutoCloseable {
     } catch (MachineFailed e) {
       bay.close(PageTexts.OVER);
       server.stop();
+      jobs.close();
       throw e;
     }
   }
@@ -305,6 +309,7 @@ public final class PageServer implements AutoCloseable {
     underWay.close(PageTexts.OVER);
     bay.close(PageTexts.OVER);
     server.stop();
+    jobs.close();
     if (certificate != null) {
       certificate.close();
     }
@@ -364,6 +369,7 @@ public final class PageServer implements AutoCloseable {
     if (settings.plans() != null) {
       new PlanRoutes(this, settings, settings.plans(), phones).configure(config.routes);
     }
+    jobs.configure(config.routes);
     config.routes.ws("/live", this::talk);
   }
 

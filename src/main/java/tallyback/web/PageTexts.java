@@ -23,6 +23,13 @@ final class PageTexts {
   static final String WRONG_HOST_OF_LAN = "this page is at ";
   static final String WRONG_ORIGIN = "another site may not talk to Tallyback";
 
+  static final String ALL_JOBS = "All jobs";
+  static final String RECORD = "Record";
+  static final String TRENDS = "From job to job";
+  static final String TIMELINE = "Timeline";
+  static final String REVIEW = "Review";
+  static final String NO_DATA = "nothing is noted here yet, so that there is no job to show";
+
   static final String NOT_PAIRED = "this device is not paired; open /pair";
   static final String TAKEN_AWAY = "this device was taken away on the machine; pair it again";
   static final String NO_KEYS =

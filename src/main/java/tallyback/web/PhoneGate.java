@@ -126,10 +126,10 @@ final class PhoneGate {
     }
     if (context.path().equals("/")) {
       context.status(303).header("Location", "/pair").skipRemainingHandlers();
-    } else if (context.path().equals(PlanRoutes.PAGE)) {
+    } else if (context.path().equals(PlanRoutes.PAGE) || context.path().equals(JobLinks.ALL)) {
       // A code on paper leads there: once paired it goes on to the plan.
       String query = context.queryString();
-      String to = PlanRoutes.PAGE + (query == null ? "" : "?" + query);
+      String to = context.path() + (query == null ? "" : "?" + query);
       context
           .status(303)
           .header("Location", "/pair?to=" + URLEncoder.encode(to, StandardCharsets.UTF_8))

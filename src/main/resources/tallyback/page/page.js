@@ -557,6 +557,7 @@ function write() {
   $("last-status").textContent = TEXTS.status.none;
   $("to-plans").textContent = TEXTS.plans;
   $("to-review").textContent = TEXTS.review;
+  $("to-jobs").textContent = TEXTS.jobs;
   $("last-says").textContent = TEXTS.nothingYet;
   for (const [id, text] of Object.entries({
     "asking-title": TEXTS.answersTitle,

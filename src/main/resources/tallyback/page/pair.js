@@ -7,7 +7,7 @@ const says = document.getElementById("pair-says");
 
 /** Where somebody wanted to go who was asked to pair first: a page of here, never another site. */
 const wanted = new URLSearchParams(location.search).get("to") || "/";
-const to = /^\/plans(\?[^#]*)?$/.test(wanted) ? wanted : "/";
+const to = /^\/(plans|jobs)(\?[^#]*)?$/.test(wanted) ? wanted : "/";
 
 /** The name that this browser has in the log. */
 function device() {

@@ -42,6 +42,7 @@ export const TEXTS = {
   noMoreSteps: "The plan has no more steps.",
   review: "Review: findings, doubtful entries, corrections",
   plans: "Plans: choose one, change it, start a job",
+  jobs: "All jobs: look for one, compare two",
   standsTitle: "How it stands",
   checks: (count) => (count === 1 ? "1 thing to look at" : `${count} things to look at`),
   offTitle: "Off the machine",

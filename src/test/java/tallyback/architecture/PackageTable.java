@@ -19,7 +19,7 @@ final class PackageTable {
   static final String BASE = "tallyback";
 
   /** The domain: no input or output, no clock, no chance. */
-  static final List<String> PURE = List.of("model", "trade", "books", "reconcile");
+  static final List<String> PURE = List.of("model", "trade", "books", "reconcile", "history");
 
   private static final Map<String, List<Use>> TABLE = table();
 
@@ -92,12 +92,13 @@ final class PackageTable {
     table.put("plan", whole("model"));
     table.put("books", whole("model", "plan"));
     table.put("reconcile", whole("model", "trade", "plan", "books"));
+    table.put("history", whole("model", "trade", "plan", "books", "reconcile"));
     table.put("planning", whole("model", "trade", "plan", "books", "reconcile", "phrase"));
     table.put("phrase", whole("model", "plan"));
     table.put("audio", List.of());
     table.put("speech", whole("audio", "phrase"));
     table.put("voice", whole("audio"));
-    table.put("log", whole("model"));
+    table.put("log", whole("model", "plan"));
     table.put(
         "dialogue",
         List.of(
@@ -126,6 +127,7 @@ final class PackageTable {
             Use.whole("books"),
             Use.whole("reconcile"),
             Use.whole("review"),
+            Use.whole("history"),
             Use.whole("planning"),
             Use.only("phrase.CardSection")));
     table.put(

@@ -103,9 +103,9 @@ class BadDataFileTest {
   @Test
   void newer() throws IOException, SQLException {
     oneEntryIsNoted();
-    execute("PRAGMA user_version = 3");
+    execute("PRAGMA user_version = 4");
     assertRefusedByAllAndUntouched(
-        "written by a newer version of Tallyback (data schema 3, this version reads up to 2); use"
+        "written by a newer version of Tallyback (data schema 4, this version reads up to 3); use"
             + " the newer version");
   }
 

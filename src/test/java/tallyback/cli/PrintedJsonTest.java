@@ -37,7 +37,7 @@ import tallyback.voice.freetts.FreeTtsVoice;
 class PrintedJsonTest {
 
   private static final String BASE = "https://tallyback.invalid/schema/1/";
-  private static final List<String> PUBLISHED = List.of("hear", "check", "entry", "amount");
+  private static final List<String> PUBLISHED = List.of("hear", "check", "entry", "amount", "jobs");
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final Path PLAN = Path.of("demo-data/plan.yaml");
   private static final Path AUDIO = Path.of("demo-data/audio");

@@ -14,6 +14,7 @@ import org.sqlite.SQLiteJDBCLoader;
 import org.sqlite.SQLiteOpenMode;
 import tallyback.log.LogFailed;
 import tallyback.log.LogRefused;
+import tallyback.log.Progress;
 
 /**
  * The file on disk: telling ours from others without touching them, making new ones whole or not at
@@ -157,7 +158,7 @@ final class DataFile {
   }
 
   /** A connection that may write. */
-  Database openForWriting(Tuning tuning) throws SQLException {
+  Database openForWriting(Tuning tuning, Progress progress) throws SQLException {
     Database database = connect("?mode=rw", false);
     boolean ready = false;
     try {
@@ -170,11 +171,7 @@ final class DataFile {
       database.writing(
           () -> {
             int none = database.update("DELETE FROM clip WHERE hash = ''");
-            if (database.number("PRAGMA user_version") == 1) {
-              for (String statement : LogSchema.upgradeFrom1()) {
-                database.execute(statement);
-              }
-            }
+            bringUpToDate(database, progress);
             return none;
           });
       ready = true;
@@ -184,6 +181,30 @@ final class DataFile {
         database.close();
       }
     }
+  }
+
+  private static void bringUpToDate(Database database, Progress progress) throws SQLException {
+    long version = database.number("PRAGMA user_version");
+    if (version == 1) {
+      for (String statement : LogSchema.upgradeFrom1()) {
+        database.execute(statement);
+      }
+    }
+    if (version < LogSchema.USER_VERSION) {
+      database.execute("PRAGMA user_version = " + LogSchema.USER_VERSION);
+    }
+    makeIndex(database, progress);
+  }
+
+  /** An index that can't be made keeps nobody from noting. */
+  private static void makeIndex(Database database, Progress progress) throws SQLException {
+    JobIndex index = new JobIndex(database, database);
+    database.tolerating(
+        () -> {
+          if (!index.isCurrentAndWhole()) {
+            index.makeAnew(progress);
+          }
+        });
   }
 
   private static void prepare(Database database, Tuning tuning) throws SQLException {
@@ -280,6 +301,7 @@ final class DataFile {
           for (String statement : LogSchema.STATEMENTS) {
             database.execute(statement);
           }
+          new JobIndex(database, database).makeAnew(Progress.UNTOLD);
           database.execute("PRAGMA application_id = " + LogSchema.APPLICATION_ID);
           database.execute("PRAGMA user_version = " + LogSchema.USER_VERSION);
           return null;

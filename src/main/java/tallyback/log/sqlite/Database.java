@@ -90,6 +90,34 @@ final class Database implements AutoCloseable {
     return inTransaction("BEGIN IMMEDIATE", work);
   }
 
+  /** Something done without a result. */
+  @FunctionalInterface
+  interface Task {
+    void run() throws SQLException;
+  }
+
+  /**
+   * Work within a transaction that may fail: then nothing of it is left, and the transaction goes
+   * on. A failure of the machine itself is no such failure.
+   *
+   * @return whether it went well
+   */
+  boolean tolerating(Task work) throws SQLException {
+    execute("SAVEPOINT tolerating");
+    boolean done = false;
+    try {
+      work.run();
+      done = true;
+    } catch (SQLException e) {
+      if (!SqliteFaults.isOfTheTables(e)) {
+        throw e;
+      }
+      execute("ROLLBACK TO tolerating");
+    }
+    execute("RELEASE tolerating");
+    return done;
+  }
+
   /** The work on one unchanging state of the file. */
   <T extends @Nullable Object> T reading(Work<T> work) throws SQLException {
     return inTransaction("BEGIN", work);

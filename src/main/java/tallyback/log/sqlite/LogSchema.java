@@ -6,7 +6,8 @@ import java.util.List;
  * The schemas of the data file, statement by statement, as SQLite keeps their text. Verification
  * compares the text, so a change here is a new schema with a number of its own and an upgrade from
  * the one before. The second differs from the first in one trigger: a job that was closed may be
- * gone on with by a visit.
+ * gone on with by a visit. The third has the tables of the {@link JobIndex} besides, which are no
+ * part of what is verified: they are made of the entries.
  */
 final class LogSchema {
 
@@ -14,7 +15,10 @@ final class LogSchema {
   static final int APPLICATION_ID = 0x54414C59;
 
   /** The newest schema's number, at offset 60 of the file's header. */
-  static final int USER_VERSION = 2;
+  static final int USER_VERSION = 3;
+
+  /** The first schema with the tables of the {@link JobIndex}. */
+  static final int FIRST_WITH_INDEX = 3;
 
   /** What stands in place of the previous hash in a job's first entry. */
   static final String NO_PREVIOUS = "0".repeat(64);
@@ -128,7 +132,7 @@ final class LogSchema {
         OR NEW.hash IS NOT (SELECT hash FROM entry WHERE job = NEW.job AND seq = NEW.seq)
       BEGIN SELECT RAISE(ABORT, 'the end of a job only goes on to its next entry'); END""";
 
-  /** All of the newest schema, in the order it is made. */
+  /** All of the newest schema that counts, in the order it is made. */
   static final List<String> STATEMENTS =
       List.of(
           CLIP,
@@ -160,7 +164,7 @@ final class LogSchema {
 
   /** What makes the second schema of the first, within one transaction. */
   static List<String> upgradeFrom1() {
-    return List.of("DROP TRIGGER entry_only_added", ENTRY_ONLY_ADDED, "PRAGMA user_version = 2");
+    return List.of("DROP TRIGGER entry_only_added", ENTRY_ONLY_ADDED);
   }
 
   /** The name of the table or trigger a statement makes: its third word. */

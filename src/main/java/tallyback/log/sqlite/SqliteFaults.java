@@ -71,6 +71,15 @@ final class SqliteFaults {
     return is(e, SQLiteErrorCode.SQLITE_CORRUPT);
   }
 
+  /** Whether it is what tables hold or how they are made, and neither the machine nor a lock. */
+  static boolean isOfTheTables(SQLException e) {
+    return isDamage(e)
+        || is(e, SQLiteErrorCode.SQLITE_ERROR)
+        || is(e, SQLiteErrorCode.SQLITE_CONSTRAINT)
+        || is(e, SQLiteErrorCode.SQLITE_MISMATCH)
+        || is(e, SQLiteErrorCode.SQLITE_SCHEMA);
+  }
+
   /** The file holds something that it can't hold when all is well. */
   static LogFailed damaged(String file, String what) {
     return new LogFailed(damage(file, what));

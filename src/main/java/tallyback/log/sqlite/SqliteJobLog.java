@@ -4,18 +4,21 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayList;
-import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConnection;
 import tallyback.log.Draft;
 import tallyback.log.EntryJson;
 import tallyback.log.JobLog;
+import tallyback.log.JobRow;
+import tallyback.log.JobSearch;
 import tallyback.log.JobSummary;
+import tallyback.log.JobsFound;
 import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
 import tallyback.log.LogRefused;
@@ -53,6 +56,12 @@ final class SqliteJobLog implements JobLog {
   private final Optional<Path> path;
   private final Database database;
   private final Optional<WriterMark> mark;
+  private final JobIndex kept;
+  private @Nullable JobIndex ofOlderFile;
+
+  /** Whether the index in the file held all that was noted before the entry of now. */
+  private boolean keeping;
+
   private boolean closed;
 
   SqliteJobLog(String name, Optional<Path> path, Database database, Optional<WriterMark> mark) {
@@ -60,6 +69,7 @@ final class SqliteJobLog implements JobLog {
     this.path = path;
     this.database = database;
     this.mark = mark;
+    this.kept = new JobIndex(database, database);
   }
 
   @Override
@@ -83,6 +93,7 @@ final class SqliteJobLog implements JobLog {
               row.job(),
               row.seq(),
               row.hash());
+          index(row);
           return row;
         });
   }
@@ -139,7 +150,7 @@ final class SqliteJobLog implements JobLog {
   }
 
   private void requireNewId(String id) throws SQLException {
-    Optional<EntryRow> stored = row(id);
+    Optional<EntryRow> stored = rowOfId(id);
     if (stored.isPresent()) {
       throw idTaken(stored.get());
     }
@@ -166,7 +177,7 @@ final class SqliteJobLog implements JobLog {
     Entry wanted = readBack(draft.noted(1, clipHash));
     return noting(
         () -> {
-          Optional<EntryRow> stored = row(draft.id());
+          Optional<EntryRow> stored = rowOfId(draft.id());
           if (stored.isPresent()) {
             return sameAgain(stored.get(), wanted);
           }
@@ -191,6 +202,7 @@ final class SqliteJobLog implements JobLog {
               row.seq(),
               row.hash(),
               row.job());
+          index(row);
           return row;
         });
   }
@@ -248,6 +260,14 @@ final class SqliteJobLog implements JobLog {
     }
   }
 
+  /** What goes wrong with it keeps nothing from being noted: it is made anew another time. */
+  private void index(EntryRow row) throws SQLException {
+    boolean indexed = keeping && database.tolerating(() -> kept.add(row));
+    if (!indexed) {
+      boolean unused = database.tolerating(kept::giveUp);
+    }
+  }
+
   private void insertClip(SoundClip clip) throws SQLException {
     // Two entries out of one utterance share its clip; the trigger would refuse the second insert.
     if (database.first("SELECT 1 FROM clip WHERE hash = ?", row -> 1, clip.hash()).isEmpty()) {
@@ -258,7 +278,15 @@ final class SqliteJobLog implements JobLog {
   /** Notes a row in one transaction; returns only when it is on disk. */
   private Entry noting(Database.Work<EntryRow> work) {
     requireOpen();
-    EntryRow row = attempt("the entry was not noted", () -> database.writing(work));
+    EntryRow row =
+        attempt(
+            "the entry was not noted",
+            () ->
+                database.writing(
+                    () -> {
+                      keeping = kept.isCurrentAndWhole();
+                      return work.run();
+                    }));
     mark.ifPresent(
         each -> each.acknowledge(new WriterMark.Acknowledged(row.job(), row.seq(), row.hash())));
     return EntryJson.read(row.json());
@@ -322,7 +350,7 @@ final class SqliteJobLog implements JobLog {
             + (known.isEmpty() ? "it holds none yet" : "it holds: " + known));
   }
 
-  private Optional<EntryRow> row(String id) throws SQLException {
+  private Optional<EntryRow> rowOfId(String id) throws SQLException {
     return database.first(
         "SELECT " + EntryRow.COLUMNS + " FROM entry WHERE id = ?", EntryRow::at, id);
   }
@@ -339,33 +367,65 @@ final class SqliteJobLog implements JobLog {
   public synchronized List<JobSummary> jobs() {
     return looking(
         () -> {
-          List<JobSummary> jobs =
-              new ArrayList<>(
-                  database.list(
-                      "SELECT o.json, j.seq, j.hash, l.kind,"
-                          + " (SELECT count(*) FROM entry c WHERE c.job = j.job)"
-                          + " FROM job_end j JOIN entry o ON o.job = j.job AND o.seq = 1"
-                          + " LEFT JOIN entry l ON l.job = j.job AND l.seq = j.seq",
-                      this::summary));
-          jobs.sort(Comparator.comparing(JobSummary::openedAt).thenComparing(JobSummary::id));
+          Map<String, End> ends = new HashMap<>();
+          database.list(
+              "SELECT job, seq, hash FROM job_end",
+              row -> ends.put(row.getString(1), new End(row.getLong(2), row.getString(3))) == null);
+          List<JobSummary> jobs = new ArrayList<>();
+          for (JobRow row : index().all()) {
+            End end = ends.get(row.id());
+            if (end != null) {
+              jobs.add(summary(row, end));
+            }
+          }
           return List.copyOf(jobs);
         });
   }
 
-  private JobSummary summary(ResultSet row) throws SQLException {
-    Entry opening = EntryJson.read(row.getString(1));
-    if (!(opening.statement() instanceof JobOpened opened)) {
-      throw SqliteFaults.damaged(name, "entry 1 of job " + opening.job() + " is not its opening");
-    }
+  /** How far a job reaches. */
+  private record End(long seq, String hash) {}
+
+  private static JobSummary summary(JobRow row, End end) {
     return new JobSummary(
-        opening.job(),
-        opened.planName(),
-        opened.planHash(),
-        opening.happenedAt(),
-        "job-closed".equals(row.getString(4)),
-        row.getLong(5),
-        row.getLong(2),
-        row.getString(3));
+        row.id(),
+        row.plan(),
+        row.planHash(),
+        row.openedAt(),
+        row.closed(),
+        row.entries(),
+        end.seq(),
+        end.hash());
+  }
+
+  @Override
+  public synchronized JobsFound find(JobSearch search) {
+    return looking(() -> index().find(search));
+  }
+
+  @Override
+  public synchronized JobRow row(String job) {
+    return looking(
+        () -> {
+          Optional<JobRow> row = index().row(job);
+          if (row.isEmpty()) {
+            throw unknown(job);
+          }
+          return row.get();
+        });
+  }
+
+  /** The one kept in the file; where there is none, or none to rely on, one made for as long. */
+  private JobIndex index() throws SQLException {
+    if (kept.isCurrentAndWhole()) {
+      return kept;
+    }
+    JobIndex index = ofOlderFile;
+    if (index == null) {
+      index = JobIndex.inMemory(database);
+      ofOlderFile = index;
+    }
+    index.follow();
+    return index;
   }
 
   @Override
@@ -528,6 +588,9 @@ final class SqliteJobLog implements JobLog {
     }
     closed = true;
     try {
+      if (ofOlderFile != null) {
+        ofOlderFile.close();
+      }
       database.close();
       mark.ifPresent(WriterMark::close);
     } catch (SQLException e) {

@@ -8,6 +8,7 @@ import tallyback.log.JobLog;
 import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
 import tallyback.log.LogRefused;
+import tallyback.log.Progress;
 
 /**
  * Opens the log kept in a SQLite file. Stateless; safe for any thread. What it returns is closed by
@@ -30,10 +31,23 @@ public final class SqliteLogs {
    *     acknowledged entries are missing from it
    */
   public static JobLog openForWriting(Path file) {
-    return openForWriting(file, DataFile.Tuning.NORMAL);
+    return openForWriting(file, DataFile.Tuning.NORMAL, Progress.UNTOLD);
+  }
+
+  /**
+   * The same.
+   *
+   * @param progress told how far it is when a large file of an older version is made new
+   */
+  public static JobLog openForWriting(Path file, Progress progress) {
+    return openForWriting(file, DataFile.Tuning.NORMAL, progress);
   }
 
   static JobLog openForWriting(Path file, DataFile.Tuning tuning) {
+    return openForWriting(file, tuning, Progress.UNTOLD);
+  }
+
+  private static JobLog openForWriting(Path file, DataFile.Tuning tuning, Progress progress) {
     DataFile dataFile = new DataFile(file);
     if (dataFile.exists()) {
       dataFile.requireOurs();
@@ -41,7 +55,7 @@ public final class SqliteLogs {
     WriterMark mark = WriterMark.take(dataFile.path());
     boolean ready = false;
     try {
-      JobLog log = openMarked(dataFile, mark, tuning);
+      JobLog log = openMarked(dataFile, mark, tuning, progress);
       ready = true;
       return log;
     } catch (SQLException e) {
@@ -60,12 +74,13 @@ public final class SqliteLogs {
     }
   }
 
-  private static JobLog openMarked(DataFile dataFile, WriterMark mark, DataFile.Tuning tuning)
+  private static JobLog openMarked(
+      DataFile dataFile, WriterMark mark, DataFile.Tuning tuning, Progress progress)
       throws SQLException, IOException {
     if (!dataFile.exists()) {
       dataFile.create(tuning);
     }
-    Database database = dataFile.openForWriting(tuning);
+    Database database = dataFile.openForWriting(tuning, progress);
     boolean ready = false;
     try {
       refuseLosses(dataFile, database, mark);
@@ -95,6 +110,34 @@ public final class SqliteLogs {
               + "-wal was taken away after a crash; put that file back, or delete "
               + WriterMark.pathFor(dataFile.path()).getFileName()
               + " to go on without what is lost");
+    }
+  }
+
+  /**
+   * Makes a file of an older version new, or an index that is behind, and does nothing else: so
+   * that whoever waits for it can be told.
+   *
+   * @param file the data file; when there is none, nothing happens
+   * @param progress told how far it is
+   * @throws LogRefused as {@link #openForWriting(Path)}
+   * @throws LogFailed likewise
+   */
+  public static void bringUpToDate(Path file, Progress progress) {
+    DataFile dataFile = new DataFile(file);
+    if (!dataFile.exists()) {
+      return;
+    }
+    dataFile.requireOurs();
+    boolean current;
+    try (Database database = dataFile.openForReading()) {
+      current =
+          database.number("PRAGMA user_version") == LogSchema.USER_VERSION
+              && new JobIndex(database, database).isCurrentAndWhole();
+    } catch (SQLException e) {
+      throw SqliteFaults.of(dataFile.name(), "it can't be opened for reading", e);
+    }
+    if (!current) {
+      openForWriting(file, progress).close();
     }
   }
 

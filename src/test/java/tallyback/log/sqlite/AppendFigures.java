@@ -6,6 +6,7 @@ import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.sql.SQLException;
 import java.util.Arrays;
 import java.util.Locale;
 import tallyback.log.Examples;
@@ -39,6 +40,7 @@ final class AppendFigures {
         DataFile.deleteWithSideFiles(file);
       }
     }
+    indexed(folder.resolve("indexed.db"));
     System.out.printf(
         Locale.ROOT,
         "bare write of 4096 bytes and flush: %.2f ms%n",
@@ -61,6 +63,39 @@ final class AppendFigures {
       }
       return medianMs(nanos);
     }
+  }
+
+  /** The same entries with the index of jobs and without, turn by turn in blocks of twenty. */
+  private static void indexed(Path file) throws IOException {
+    Path without = file.resolveSibling("without.db");
+    try (JobLog with = SqliteLogs.openForWriting(file);
+        JobLog bare = SqliteLogs.openForWriting(without)) {
+      with.openJob(Examples.draft("pump", "opening", Examples.opening(Examples.PLAN)));
+      bare.openJob(Examples.draft("pump", "opening", Examples.opening(Examples.PLAN)));
+      TestFile.tamper(without, "UPDATE index_made SET version = 0");
+      long[] indexed = new long[COUNTED];
+      long[] plain = new long[COUNTED];
+      for (int i = -WARM_UP; i < COUNTED; i++) {
+        for (boolean both : new boolean[] {i % 40 < 20, i % 40 >= 20}) {
+          long start = System.nanoTime();
+          (both ? with : bare)
+              .append(
+                  Examples.draft("pump", "n" + i, new Memo(null, "the seal weeps a little")), null);
+          if (i >= 0) {
+            (both ? indexed : plain)[i] = System.nanoTime() - start;
+          }
+        }
+      }
+      System.out.printf(
+          Locale.ROOT,
+          "append with the index %.2f ms, without %.2f ms%n",
+          medianMs(indexed),
+          medianMs(plain));
+    } catch (SQLException e) {
+      throw new IOException(e);
+    }
+    DataFile.deleteWithSideFiles(file);
+    DataFile.deleteWithSideFiles(without);
   }
 
   private static double medianOfFlushes(Path file) throws IOException {

@@ -126,11 +126,11 @@ final class BadInputTest {
   void aFileOfANewerVersion() throws IOException, SQLException {
     Path file = folder.resolve("newer.db");
     TestFile.withOneJob(file).close();
-    TestFile.tamper(file, "PRAGMA user_version = 3");
+    TestFile.tamper(file, "PRAGMA user_version = 4");
     assertRefusedUntouched(
         file,
         file
-            + ": written by a newer version of Tallyback (data schema 3, this version reads up to 2);"
+            + ": written by a newer version of Tallyback (data schema 4, this version reads up to 3);"
             + " use the newer version");
   }
 

@@ -19,6 +19,7 @@ import tallyback.log.JobLog;
 import tallyback.log.JobLogContract;
 import tallyback.log.LogReader;
 import tallyback.log.LogRefused;
+import tallyback.log.Progress;
 import tallyback.model.Statement.Memo;
 
 final class SqliteJobLogTest extends JobLogContract {
@@ -108,7 +109,8 @@ final class SqliteJobLogTest extends JobLogContract {
   void everyCommitIsFlushedToDisk() throws SQLException {
     Path file = folder.resolve("a.db");
     TestFile.withOneJob(file).close();
-    try (Database database = new DataFile(file).openForWriting(DataFile.Tuning.NORMAL)) {
+    try (Database database =
+        new DataFile(file).openForWriting(DataFile.Tuning.NORMAL, Progress.UNTOLD)) {
       assertEquals(2, database.number("PRAGMA synchronous"), "FULL");
       assertEquals(1, database.number("PRAGMA fullfsync"));
       assertEquals(
