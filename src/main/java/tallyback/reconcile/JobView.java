@@ -243,6 +243,7 @@ final class JobView {
         || statement instanceof Memo
         || statement instanceof Written
         || statement instanceof PhotoMarked
+        || statement instanceof Statement.PictureTaken
         || statement instanceof NotUnderstood
         || statement instanceof NotUnderstoodSettled
         || statement instanceof CautionAnswered

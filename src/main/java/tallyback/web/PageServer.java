@@ -348,6 +348,8 @@ public final class PageServer implements AutoCloseable {
       files.toPair().forEach((path, file) -> config.routes.get(path, file::give));
     }
     config.routes.get("/health", this::health);
+    PictureAnswer pictures = new PictureAnswer(settings.data(), this::job);
+    config.routes.get(PictureAnswer.PATH, pictures::give);
     if (settings.plans() != null) {
       new PlanRoutes(this, settings, settings.plans(), phones).configure(config.routes);
     }

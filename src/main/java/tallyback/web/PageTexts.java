@@ -23,6 +23,7 @@ final class PageTexts {
   static final String WRONG_HOST_OF_LAN = "this page is at ";
   static final String WRONG_ORIGIN = "another site may not talk to Tallyback";
 
+  static final String NO_PICTURE = "there is no such picture in this job";
   static final String NOT_PAIRED = "this device is not paired; open /pair";
   static final String TAKEN_AWAY = "this device was taken away on the machine; pair it again";
   static final String NO_KEYS =

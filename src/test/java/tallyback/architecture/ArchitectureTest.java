@@ -160,6 +160,12 @@ class ArchitectureTest {
     nobodyOutside("tallyback.web..").mayUse("io.javalin..", "org.eclipse.jetty..", "jakarta..");
   }
 
+  /** Nobody else may see where a photo was taken, or unpack a picture whose size nobody read. */
+  @Test
+  void photoLibrariesOnlyInPhotos() {
+    nobodyOutside("tallyback.photo..").mayUse("com.drew..", "com.adobe..", "javax.imageio..");
+  }
+
   @Test
   void calendarLibraryOnlyInExports() {
     nobodyOutside("tallyback.export..").mayUse("biweekly..");

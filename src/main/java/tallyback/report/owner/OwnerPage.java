@@ -19,7 +19,8 @@ import tallyback.report.owner.Form.Picture;
  * @param readings what was measured
  * @param readingsNote what the table of readings doesn't say
  * @param more what is told under headings behind them
- * @param pictures pictures
+ * @param pictures annex: pictures
+ * @param picturesNote what pictures are shown and what was done with them
  * @param signs who signs
  * @param unprinted what stands for letters that can't be printed; empty where all can
  * @param torques annex: every fastener with a torque
@@ -41,6 +42,7 @@ record OwnerPage(
     String readingsNote,
     List<Part> more,
     List<Picture> pictures,
+    String picturesNote,
     List<Sign> signs,
     String unprinted,
     List<Torque> torques,
@@ -66,6 +68,7 @@ record OwnerPage(
         readingsNote,
         more,
         pictures,
+        picturesNote,
         signs,
         words,
         torques,
