@@ -126,7 +126,9 @@ public final class CameraClock {
         second = apart;
       }
     }
-    boolean doubtful = second != null && second.compareTo(least.multipliedBy(2)) < 0;
+    boolean doubtful =
+        second != null
+            && (second.equals(least) || second.compareTo(least.multipliedBy(2)) < 0);
     return doubtful ? Optional.empty() : Optional.ofNullable(first);
   }
 
@@ -146,9 +148,7 @@ public final class CameraClock {
       }
     }
     found.sort(
-        Comparator.comparingLong(Fit::matched)
-            .reversed()
-            .thenComparing(fit -> fit.offset().abs()));
+        Comparator.comparingLong(Fit::matched).reversed().thenComparing(fit -> fit.offset().abs()));
     List<Fit> best = new ArrayList<>();
     for (Fit fit : found) {
       boolean asGood = best.isEmpty() || fit.matched() == best.get(0).matched();
@@ -167,14 +167,12 @@ public final class CameraClock {
    * be the right one.
    */
   private static List<Duration> offsets(List<Mark> marks, List<Shot> shots) {
-    long[] said = new long[marks.size() * shots.size()];
     Map<Integer, Integer> inWindow = new HashMap<>();
     record Said(long offsetMs, int mark) {}
-    List<Said> all = new ArrayList<>(said.length);
+    List<Said> all = new ArrayList<>(marks.size() * shots.size());
     for (int mark = 0; mark < marks.size(); mark++) {
       for (Shot shot : shots) {
-        all.add(
-            new Said(Duration.between(shot.at(), marks.get(mark).at()).toMillis(), mark));
+        all.add(new Said(Duration.between(shot.at(), marks.get(mark).at()).toMillis(), mark));
       }
     }
     all.sort(Comparator.comparingLong(Said::offsetMs));
@@ -203,7 +201,8 @@ public final class CameraClock {
         ms[i] = all.get((int) window[0] + i).offsetMs();
       }
       Arrays.sort(ms);
-      offsets.add(Duration.ofSeconds(Math.round(ms[ms.length / 2] / 1000.0)));
+      long middle = (ms[(ms.length - 1) / 2] + ms[ms.length / 2]) / 2;
+      offsets.add(Duration.ofSeconds(Math.round(middle / 1000.0)));
     }
     return offsets;
   }

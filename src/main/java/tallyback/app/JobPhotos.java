@@ -56,8 +56,7 @@ public final class JobPhotos {
    * @param marks photo marks and the photos that they are, any number
    * @param margin how far beside working times a photo may be taken
    */
-  public record Asked(
-      Path folder, @Nullable Duration offset, List<Said> marks, Duration margin) {
+  public record Asked(Path folder, @Nullable Duration offset, List<Said> marks, Duration margin) {
 
     /** Copies the list. */
     public Asked {
@@ -123,7 +122,6 @@ public final class JobPhotos {
   /**
    * What would go where.
    *
-   * @param job the job
    * @param checked the job as it stands
    * @param fit the offset and how the photo marks fit under it
    * @param settled whether that offset was given, or nothing speaks about it
@@ -190,16 +188,14 @@ public final class JobPhotos {
     Duration offset = offset(asked, marks, folder.photos(), zone, notices);
     boolean settled = offset != null || marks.isEmpty();
     CameraClock.Fit fit = CameraClock.fit(marks, shots, offset == null ? Duration.ZERO : offset);
-    List<CameraClock.Fit> proposals =
-        settled ? List.of() : CameraClock.proposals(marks, shots);
+    List<CameraClock.Fit> proposals = settled ? List.of() : CameraClock.proposals(marks, shots);
     List<PhotoFolder.Refused> refused = new ArrayList<>(folder.refused());
     List<LeftOut> leftOut = new ArrayList<>();
     List<Placed> placed =
         settled
             ? placed(checked, asked, marks, timed, fit.offset(), leftOut, refused, progress)
             : List.of();
-    return new Sight(
-        checked, fit, settled, proposals, placed, leftOut, timeless, refused, notices);
+    return new Sight(checked, fit, settled, proposals, placed, leftOut, timeless, refused, notices);
   }
 
   private static PhotoFolder read(Path folder, Progress progress) {
@@ -387,8 +383,9 @@ public final class JobPhotos {
     }
     List<PhotoFile> inOrder =
         within.keySet().stream()
-            .sorted(Comparator.<PhotoFile, Instant>comparing(photo -> atOf(within, photo))
-                .thenComparing(PhotoFile::name))
+            .sorted(
+                Comparator.<PhotoFile, Instant>comparing(photo -> atOf(within, photo))
+                    .thenComparing(PhotoFile::name))
             .toList();
     Map<String, Entry> there = there(checked);
     Map<String, PhotoFile> seen = new HashMap<>();
@@ -398,7 +395,8 @@ public final class JobPhotos {
       try {
         String hash = ReducedCopy.hashOf(photo);
         Instant at = atOf(within, photo);
-        Mark mark = said(asked, marks, photo).or(() -> CameraClock.belongsTo(at, marks)).orElse(null);
+        Mark mark =
+            said(asked, marks, photo).or(() -> CameraClock.belongsTo(at, marks)).orElse(null);
         Entry before = there.get(hash);
         Standing standing =
             seen.putIfAbsent(hash, photo) != null
@@ -423,8 +421,7 @@ public final class JobPhotos {
     return asked.marks().stream()
         .filter(said -> isNamed(photo, said.file()))
         .findFirst()
-        .flatMap(
-            said -> marks.stream().filter(mark -> mark.number() == said.number()).findFirst());
+        .flatMap(said -> marks.stream().filter(mark -> mark.number() == said.number()).findFirst());
   }
 
   private static Map<String, Entry> there(CheckedJob checked) {
@@ -484,7 +481,12 @@ public final class JobPhotos {
           byte[] copy = ReducedCopy.of(each.photo());
           Entry unused =
               log.append(
-                  draft(sight, freeId(sight, each), each.at(), words(each), statement(sight, each),
+                  draft(
+                      sight,
+                      freeId(sight, each),
+                      each.at(),
+                      words(each),
+                      statement(sight, each),
                       setting),
                   new SoundClip(copy));
           added++;
@@ -546,7 +548,10 @@ public final class JobPhotos {
     String id = sight.job() + "-picture-" + each.hash().substring(0, 32);
     long taken =
         sight.checked().entries().stream()
-            .filter(entry -> entry.id().equals(id) || entry.id().matches(java.util.regex.Pattern.quote(id) + "-\\d+"))
+            .filter(
+                entry ->
+                    entry.id().equals(id)
+                        || entry.id().matches(java.util.regex.Pattern.quote(id) + "-\\d+"))
             .count();
     return taken == 0 ? id : id + "-" + (taken + 1);
   }

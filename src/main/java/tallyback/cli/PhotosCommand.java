@@ -346,8 +346,7 @@ final class PhotosCommand implements Callable<Integer> {
 
   private void tellRefused(Sight sight, List<PhotoFolder.Refused> refused) {
     Map<Why, List<PhotoFolder.Refused>> kinds = new EnumMap<>(Why.class);
-    refused.forEach(
-        each -> kinds.computeIfAbsent(each.why(), why -> new ArrayList<>()).add(each));
+    refused.forEach(each -> kinds.computeIfAbsent(each.why(), why -> new ArrayList<>()).add(each));
     kinds.forEach(
         (why, those) -> {
           if (why == Why.NO_PHOTO) {
@@ -356,17 +355,15 @@ final class PhotosCommand implements Callable<Integer> {
                 .println(
                     count(those.size(), "other file")
                         + " passed over: "
-                        + listed(those.stream().map(each -> JobPhotos.shown(each.name())).toList()));
+                        + listed(
+                            those.stream().map(each -> JobPhotos.shown(each.name())).toList()));
             return;
           }
           those.stream()
               .sorted(Comparator.comparing(PhotoFolder.Refused::name))
               .limit(MOST_NAMED)
               .forEach(
-                  each ->
-                      console
-                          .err()
-                          .println(JobPhotos.shown(each.name()) + ": " + each.told()));
+                  each -> console.err().println(JobPhotos.shown(each.name()) + ": " + each.told()));
           if (those.size() > MOST_NAMED) {
             console.err().println("and " + (those.size() - MOST_NAMED) + " more like that");
           }

@@ -64,8 +64,7 @@ final class ReportCommand implements Callable<Integer> {
     CheckedJob checked = CheckedJob.read(data.toRead(), job.id());
     JobRecord record = checked.record(console.clock().instant(), null);
     if (owner || pdf) {
-      JobRecord shown =
-          record.withPictures(KeptPictures.read(data.toRead(), checked.entries()));
+      JobRecord shown = record.withPictures(KeptPictures.read(data.toRead(), checked.entries()));
       RecordFile.writeOwner(
           file, shown, form.form(data.usualFolder()).with(OwnerPictures.of(shown)));
     } else if (tag) {

@@ -603,8 +603,8 @@ public sealed interface Statement {
   }
 
   /**
-   * A photo of the job, kept with the log as a reduced copy: the entry's clip. When it was taken, by
-   * the camera's clock put right, is when the entry happened. Made by the tool, never said.
+   * A photo of the job, kept with the log as a reduced copy: the entry's clip. When it was taken,
+   * by the camera's clock put right, is when the entry happened. Made by the tool, never said.
    *
    * @param file name of the original, on one line
    * @param originalHash SHA-256 (hex) of the original

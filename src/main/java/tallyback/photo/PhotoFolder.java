@@ -107,8 +107,7 @@ public record PhotoFolder(List<PhotoFile> photos, List<Refused> refused) {
           }
 
           @Override
-          public FileVisitResult visitFileFailed(Path file, IOException failed)
-              throws IOException {
+          public FileVisitResult visitFileFailed(Path file, IOException failed) throws IOException {
             if (file.equals(real)) {
               throw failed;
             }

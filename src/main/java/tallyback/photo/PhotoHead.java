@@ -82,8 +82,7 @@ final class PhotoHead {
         throw new PhotoRefused(Why.BROKEN, PhotoText.EMPTY);
       }
       try (SeekableByteChannel in =
-          Files.newByteChannel(
-              path, Set.of(StandardOpenOption.READ, LinkOption.NOFOLLOW_LINKS))) {
+          Files.newByteChannel(path, Set.of(StandardOpenOption.READ, LinkOption.NOFOLLOW_LINKS))) {
         return new PhotoHead(path, name, in).read(about.size());
       }
     } catch (EOFException e) {

@@ -93,8 +93,7 @@ public final class ReducedCopy {
         throw new PhotoRefused(Why.BROKEN, PhotoText.DAMAGED);
       }
       ImageReadParam how = reader.getDefaultReadParam();
-      int step =
-          Math.max(1, Math.max(photo.storedWidth(), photo.storedHeight()) / (2 * LONG_SIDE));
+      int step = Math.max(1, Math.max(photo.storedWidth(), photo.storedHeight()) / (2 * LONG_SIDE));
       how.setSourceSubsampling(step, step, 0, 0);
       BufferedImage read = reader.read(0, how);
       if (cutOff[0]) {

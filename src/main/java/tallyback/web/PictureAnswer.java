@@ -31,13 +31,9 @@ final class PictureAnswer {
   void give(Context context) {
     String entry = context.queryParam("entry");
     String now = job.get();
-    Optional<byte[]> picture =
-        entry == null || now == null ? Optional.empty() : read(now, entry);
+    Optional<byte[]> picture = entry == null || now == null ? Optional.empty() : read(now, entry);
     if (picture.isEmpty()) {
-      context
-          .status(404)
-          .contentType("text/plain; charset=utf-8")
-          .result(PageTexts.NO_PICTURE);
+      context.status(404).contentType("text/plain; charset=utf-8").result(PageTexts.NO_PICTURE);
       return;
     }
     context

@@ -16,8 +16,8 @@ import java.util.zip.DeflaterOutputStream;
 import javax.imageio.ImageIO;
 import org.apache.commons.imaging.formats.jpeg.exif.ExifRewriter;
 import org.apache.commons.imaging.formats.tiff.constants.ExifTagConstants;
-import org.apache.commons.imaging.formats.tiff.constants.TiffTagConstants;
 import org.apache.commons.imaging.formats.tiff.constants.TiffDirectoryType;
+import org.apache.commons.imaging.formats.tiff.constants.TiffTagConstants;
 import org.apache.commons.imaging.formats.tiff.taginfos.TagInfoAscii;
 import org.apache.commons.imaging.formats.tiff.write.TiffOutputSet;
 import org.jspecify.annotations.Nullable;
@@ -30,8 +30,7 @@ public final class Photos {
 
   /** The writing library knows Exif up to 2.3; this tag came with 2.31. */
   private static final TagInfoAscii OFFSET_TIME_ORIGINAL =
-      new TagInfoAscii(
-          "OffsetTimeOriginal", 0x9011, -1, TiffDirectoryType.EXIF_DIRECTORY_EXIF_IFD);
+      new TagInfoAscii("OffsetTimeOriginal", 0x9011, -1, TiffDirectoryType.EXIF_DIRECTORY_EXIF_IFD);
 
   private Photos() {}
 
@@ -147,8 +146,7 @@ public final class Photos {
       text(out, OFFSET_TIME_ORIGINAL, exif.offset());
       if (exif.place()) {
         out.setGpsInDegrees(-8.5437, 52.6638);
-        out.getOrCreateRootDirectory()
-            .add(TiffTagConstants.TIFF_TAG_MAKE, "Invented Camera Works");
+        out.getOrCreateRootDirectory().add(TiffTagConstants.TIFF_TAG_MAKE, "Invented Camera Works");
       }
       ByteArrayOutputStream bytes = new ByteArrayOutputStream();
       new ExifRewriter().updateExifMetadataLossless(jpeg, bytes, out);

@@ -68,8 +68,7 @@ final class Verification {
     } catch (SQLException e) {
       problem("the file", "something that can be read", String.valueOf(e.getMessage()));
     }
-    return new VerifyReport(
-        jobs.size(), entryCount, clipCount, pictureCount, problems, notices);
+    return new VerifyReport(jobs.size(), entryCount, clipCount, pictureCount, problems, notices);
   }
 
   private void part(String where, Part part) {
@@ -247,8 +246,7 @@ final class Verification {
         });
     missing.stream()
         .sorted()
-        .forEach(
-            hash -> notices.add(called(hash) + ": removed; its entries are still there"));
+        .forEach(hash -> notices.add(called(hash) + ": removed; its entries are still there"));
   }
 
   private void checkClip(ResultSet row) throws SQLException {

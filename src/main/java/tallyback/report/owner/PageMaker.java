@@ -360,9 +360,7 @@ final class PageMaker {
     int more = job.pictures().size() - form.pictures().size();
     return "Taken during the work, made smaller; nothing else was changed. The time is the camera's,"
         + " put right by what was told."
-        + (more > 0
-            ? " The workshop keeps " + more + " more with its log."
-            : "");
+        + (more > 0 ? " The workshop keeps " + more + " more with its log." : "");
   }
 
   /** Pictures that were said to be taken and are not here: nobody is to wonder where they are. */
@@ -383,11 +381,11 @@ final class PageMaker {
       int count = form.pictures().size();
       lines.add(
           new Line(
-              "", count == 1 ? "One picture stands in annex C" : count + " pictures stand in annex C"));
+              "",
+              count == 1 ? "One picture stands in annex C" : count + " pictures stand in annex C"));
     }
     if (!taken.isEmpty()) {
-      lines.add(
-          new Line("", "Taken during the work and not in here: " + String.join(", ", taken)));
+      lines.add(new Line("", "Taken during the work and not in here: " + String.join(", ", taken)));
     }
     return lines;
   }
