@@ -454,7 +454,7 @@ public final class JobPhotos {
    */
   public static Noted note(
       Path data, Sight sight, boolean move, JobDesk.Setting setting, Progress progress) {
-    requireOpen(sight);
+    requireOpen(sight.checked());
     List<Placed> wanted =
         sight.placed().stream()
             .filter(
@@ -482,7 +482,7 @@ public final class JobPhotos {
           Entry unused =
               log.append(
                   draft(
-                      sight,
+                      sight.checked(),
                       freeId(sight, each),
                       each.at(),
                       words(each),
@@ -498,16 +498,68 @@ public final class JobPhotos {
     return new Noted(added, moved, refused);
   }
 
-  private static void requireOpen(Sight sight) {
-    List<Entry> entries = sight.checked().entries();
+  private static void requireOpen(CheckedJob checked) {
+    List<Entry> entries = checked.entries();
     if (entries.get(entries.size() - 1).statement() instanceof Statement.JobClosed) {
       throw new WrongUse(
           "job "
-              + sight.job()
+              + checked.job()
               + " is closed; begin a visit with 'visit --job "
-              + sight.job()
+              + checked.job()
               + " --why photos', run this again, and 'close' it once more");
     }
+  }
+
+  /**
+   * Takes pictures of a job back: they stand in the log struck out, and in no record.
+   *
+   * @param data the data file
+   * @param job the job; null for the only open one, else the newest
+   * @param names names of their originals, with the folder before them or without
+   * @param setting who does it
+   * @return the job
+   * @throws WrongUse if one of them isn't there, or the job is closed; then none is taken back
+   */
+  public static String takeBack(
+      Path data, @Nullable String job, List<String> names, JobDesk.Setting setting) {
+    CheckedJob checked = CheckedJob.read(data, job);
+    requireOpen(checked);
+    List<Entry> targets = new ArrayList<>();
+    for (String name : names) {
+      String wanted = shown(name);
+      List<Entry> fit =
+          checked.outcome().standing().stream()
+              .filter(
+                  entry ->
+                      entry.statement() instanceof PictureTaken picture
+                          && (picture.file().equals(wanted)
+                              || picture.file().endsWith("/" + wanted)))
+              .toList();
+      if (fit.isEmpty()) {
+        throw new WrongUse(
+            wanted
+                + ": job "
+                + checked.job()
+                + " has no picture of that name; 'export --out FILE.csv' lists them");
+      }
+      targets.addAll(fit);
+    }
+    try (JobLog log = SqliteLogs.openForWriting(data)) {
+      for (Entry target : targets) {
+        Instant now = setting.clock().instant();
+        Entry unused =
+            log.append(
+                draft(
+                    checked,
+                    target.id() + "-taken-back-" + now.toEpochMilli(),
+                    now,
+                    "picture taken back",
+                    new Statement.Undone(target.id()),
+                    setting),
+                null);
+      }
+    }
+    return checked.job();
   }
 
   private static void move(
@@ -517,7 +569,7 @@ public final class JobPhotos {
       Entry unused =
           log.append(
               draft(
-                  sight,
+                  sight.checked(),
                   before.id() + "-put-right-" + next,
                   setting.clock().instant(),
                   "picture put right: " + each.shown(),
@@ -531,7 +583,7 @@ public final class JobPhotos {
     Entry unused =
         log.append(
             draft(
-                sight,
+                sight.checked(),
                 before.id() + "-moved-" + next,
                 setting.clock().instant(),
                 "picture moved: " + each.shown(),
@@ -573,7 +625,7 @@ public final class JobPhotos {
   }
 
   private static Draft draft(
-      Sight sight,
+      CheckedJob checked,
       String id,
       Instant at,
       String words,
@@ -581,10 +633,10 @@ public final class JobPhotos {
       JobDesk.Setting setting) {
     return new Draft(
         id,
-        sight.job(),
+        checked.job(),
         at,
         setting.clock().instant(),
-        sight.zone(),
+        checked.entries().get(0).zone(),
         "tallyback",
         setting.device(),
         Source.TOOL,

@@ -70,6 +70,7 @@ final class PhotosCommand implements Callable<Integer> {
   @Mixin private JobOption job = new JobOption();
 
   @Parameters(
+      arity = "0..1",
       paramLabel = "FOLDER",
       description = "The folder of the photos, looked through with the folders in it.")
   private @Nullable Path folder;
@@ -106,15 +107,29 @@ final class PhotosCommand implements Callable<Integer> {
       description = "Move photos that are there at another time to the one they have now.")
   private boolean move;
 
+  @Option(
+      names = "--take-back",
+      paramLabel = "PHOTO",
+      description =
+          "Take a picture of the job back, by the name of its photo: it stands in the log struck"
+              + " out and in no record. Without FOLDER; may be given more than once.")
+  private List<String> takenBack = new ArrayList<>();
+
   PhotosCommand(Console console) {
     this.console = console;
   }
 
   @Override
   public Integer call() {
+    if (!takenBack.isEmpty()) {
+      return takeBack();
+    }
+    if (folder == null) {
+      throw new WrongUse("expected the folder of the photos, found none; name it");
+    }
     Asked asked =
         new Asked(
-            Objects.requireNonNull(folder, "picocli asks for it"),
+            folder,
             offset == null ? null : time("--offset", offset),
             marks.stream().map(PhotosCommand::mark).toList(),
             margin == null ? JobPhotos.MARGIN : positive(time("--margin", margin)));
@@ -140,14 +155,21 @@ final class PhotosCommand implements Callable<Integer> {
     return open ? ExitCode.FINDINGS : ExitCode.CLEAR;
   }
 
+  private int takeBack() {
+    if (folder != null || look || move || offset != null || !marks.isEmpty()) {
+      throw new WrongUse("--take-back: expected no folder and nothing else; take it back by itself");
+    }
+    String its = JobPhotos.takeBack(data.toRead(), job.id(), takenBack, desk());
+    console.out().println(count(takenBack.size(), "picture") + " of job " + its + " taken back");
+    return ExitCode.CLEAR;
+  }
+
+  private JobDesk.Setting desk() {
+    return new JobDesk.Setting("terminal", "mechanic", console.zone(), console.clock());
+  }
+
   private boolean note(Path file, Sight sight) {
-    Noted noted =
-        JobPhotos.note(
-            file,
-            sight,
-            move,
-            new JobDesk.Setting("terminal", "mechanic", console.zone(), console.clock()),
-            this::progress);
+    Noted noted = JobPhotos.note(file, sight, move, desk(), this::progress);
     FilmOption.progressOver(console);
     tellRefused(sight, noted.refused());
     console

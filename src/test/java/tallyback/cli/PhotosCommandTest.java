@@ -193,6 +193,28 @@ class PhotosCommandTest {
   }
 
   @Test
+  void whatWasTakenBackIsInNoRecordAndCanBeAddedAgain() throws IOException {
+    threePhotos();
+    assertEquals(0, run("--mark", "1=IMG_1.jpg").code());
+    Path html = folder.resolve("record.html");
+    assertEquals(
+        new Ran(0, Ran.lines("1 picture of job job-1 taken back"), ""),
+        Ran.command("photos", "--take-back", "IMG_2.jpg", "--data", data));
+    assertEquals(0, Ran.command("report", "--data", data, "--out", html).code());
+    assertEquals(2, shown(Files.readString(html)).size());
+    assertEquals(
+        Ran.failed(
+            2,
+            "IMG_2.jpg: job job-1 has no picture of that name; 'export --out FILE.csv' lists them"),
+        Ran.command("photos", "--take-back", "IMG_2.jpg", "--data", data));
+    assertTrue(run("--mark", "1=IMG_1.jpg").err().contains("1 photo added"), "once more");
+    assertEquals(0, Ran.command("report", "--data", data, "--out", html).code());
+    assertEquals(3, shown(Files.readString(html)).size());
+    assertEquals(2, Ran.command("photos", "--data", data).code());
+    assertEquals(0, Ran.command("verify", "--data", data).code());
+  }
+
+  @Test
   void theSamePhotoTwiceInTheFolderIsTakenOnce() throws IOException {
     threePhotos();
     Files.copy(photos.resolve("IMG_2.jpg"), photos.resolve("copy.jpg"));
