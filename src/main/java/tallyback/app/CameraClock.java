@@ -127,8 +127,7 @@ public final class CameraClock {
       }
     }
     boolean doubtful =
-        second != null
-            && (second.equals(least) || second.compareTo(least.multipliedBy(2)) < 0);
+        second != null && (second.equals(least) || second.compareTo(least.multipliedBy(2)) < 0);
     return doubtful ? Optional.empty() : Optional.ofNullable(first);
   }
 

@@ -137,14 +137,14 @@ final class PhotosCommand implements Callable<Integer> {
     Sight sight = JobPhotos.look(file, job.id(), asked, this::progress);
     FilmOption.progressOver(console);
     if (!sight.settled()) {
-      tellRefused(sight, sight.refused());
+      tellRefused(sight.refused());
       return ask(sight);
     }
     sight.notices().forEach(console.err()::println);
     tellClock(sight);
     tellPlaced(sight);
     tellLeftOut(sight);
-    tellRefused(sight, sight.refused());
+    tellRefused(sight.refused());
     boolean open = !sight.refused().stream().allMatch(each -> each.why() == Why.NO_PHOTO);
     open |= !sight.timeless().isEmpty();
     if (look) {
@@ -157,7 +157,8 @@ final class PhotosCommand implements Callable<Integer> {
 
   private int takeBack() {
     if (folder != null || look || move || offset != null || !marks.isEmpty()) {
-      throw new WrongUse("--take-back: expected no folder and nothing else; take it back by itself");
+      throw new WrongUse(
+          "--take-back: expected no folder and nothing else; take it back by itself");
     }
     String its = JobPhotos.takeBack(data.toRead(), job.id(), takenBack, desk());
     console.out().println(count(takenBack.size(), "picture") + " of job " + its + " taken back");
@@ -171,7 +172,7 @@ final class PhotosCommand implements Callable<Integer> {
   private boolean note(Path file, Sight sight) {
     Noted noted = JobPhotos.note(file, sight, move, desk(), this::progress);
     FilmOption.progressOver(console);
-    tellRefused(sight, noted.refused());
+    tellRefused(noted.refused());
     console
         .err()
         .println(
@@ -366,7 +367,7 @@ final class PhotosCommand implements Callable<Integer> {
     return at == null ? "" : " (" + DAY_CLOCK.format(at.atZone(zone)) + ")";
   }
 
-  private void tellRefused(Sight sight, List<PhotoFolder.Refused> refused) {
+  private void tellRefused(List<PhotoFolder.Refused> refused) {
     Map<Why, List<PhotoFolder.Refused>> kinds = new EnumMap<>(Why.class);
     refused.forEach(each -> kinds.computeIfAbsent(each.why(), why -> new ArrayList<>()).add(each));
     kinds.forEach(

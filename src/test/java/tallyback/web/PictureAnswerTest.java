@@ -31,11 +31,9 @@ class PictureAnswerTest {
   private static HttpResponse<byte[]> get(Javalin server, String entry)
       throws IOException, InterruptedException {
     String query = "?entry=" + URLEncoder.encode(entry, StandardCharsets.UTF_8);
-    URI address =
-        URI.create("http://localhost:" + server.port() + PictureAnswer.PATH + query);
+    URI address = URI.create("http://localhost:" + server.port() + PictureAnswer.PATH + query);
     return HttpClient.newHttpClient()
-        .send(
-            HttpRequest.newBuilder(address).build(), HttpResponse.BodyHandlers.ofByteArray());
+        .send(HttpRequest.newBuilder(address).build(), HttpResponse.BodyHandlers.ofByteArray());
   }
 
   @Test
