@@ -70,9 +70,10 @@ public final class JobPictures {
     for (StepLine step : job.outcome().steps()) {
       Instant started = step.startedAt();
       Instant done = step.doneAt();
-      boolean underWay =
-          started != null && !started.isAfter(at) && (done == null || !done.isBefore(at));
-      if (underWay && !started.isBefore(latest)) {
+      if (started != null
+          && !started.isAfter(at)
+          && (done == null || !done.isBefore(at))
+          && !started.isBefore(latest)) {
         latest = started;
         label = step.label();
       }
