@@ -95,6 +95,7 @@ public final class Main implements Runnable {
         .addSubcommand(new ReviewCommand(console))
         .addSubcommand(new ReportCommand(console))
         .addSubcommand(new ExportCommand(console))
+        .addSubcommand(new PhotosCommand(console))
         .addSubcommand(new LintCommand(console))
         .addSubcommand(new PlanFromJobCommand(console))
         .addSubcommand(new PlanLearnCommand(console))

@@ -7,10 +7,12 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tallyback.app.CheckedJob;
+import tallyback.app.KeptPictures;
 import tallyback.app.KeptSounds;
 import tallyback.app.RecordFile;
 import tallyback.app.WrongUse;
 import tallyback.report.JobRecord;
+import tallyback.report.owner.OwnerPictures;
 
 /** {@code report}: the record of a job as a page. */
 @Command(
@@ -62,11 +64,17 @@ final class ReportCommand implements Callable<Integer> {
     CheckedJob checked = CheckedJob.read(data.toRead(), job.id());
     JobRecord record = checked.record(console.clock().instant(), null);
     if (owner || pdf) {
-      RecordFile.writeOwner(file, record, form.form(data.usualFolder()));
+      JobRecord shown = record.withPictures(KeptPictures.read(data.toRead(), checked.entries()));
+      RecordFile.writeOwner(
+          file, shown, form.form(data.usualFolder()).with(OwnerPictures.of(shown)));
     } else if (tag) {
       RecordFile.writeTag(file, record);
     } else {
-      RecordFile.write(file, record.with(KeptSounds.read(data.toRead(), checked.entries())));
+      RecordFile.write(
+          file,
+          record
+              .with(KeptSounds.read(data.toRead(), checked.entries()))
+              .withPictures(KeptPictures.read(data.toRead(), checked.entries())));
     }
     console.out().println(file.toAbsolutePath());
     return ExitCode.CLEAR;

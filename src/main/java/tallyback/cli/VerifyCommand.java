@@ -21,7 +21,7 @@ import tallyback.log.sqlite.SqliteLogs;
     mixinStandardHelpOptions = true,
     description = {
       "Tells whether anything in a data file was altered after it was noted.",
-      "Checks every entry, every sound clip and the guards against change; ends with 1 if something"
+      "Checks every entry, every sound clip, picture and the guards against change; ends with 1 if something"
           + " is wrong.",
       "With a seal also that nobody wrote the file anew, or cut the job off, since it was given."
     })
@@ -65,6 +65,9 @@ final class VerifyCommand implements Callable<Integer> {
                   + count(report.entryCount(), "entry", "entries")
                   + ", "
                   + count(report.clipCount(), "sound clip", "sound clips")
+                  + (report.pictureCount() == 0
+                      ? ""
+                      : ", " + count(report.pictureCount(), "picture", "pictures"))
                   + ": "
                   + (problems.isEmpty()
                       ? "all in order"

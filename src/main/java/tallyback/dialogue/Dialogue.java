@@ -1103,6 +1103,7 @@ public final class Dialogue {
       }
       boolean ofTheTool =
           said instanceof CautionAnswered
+              || said instanceof Statement.PictureTaken
               || (said instanceof NotUnderstoodSettled settled && settled.by() != null);
       if (said instanceof NotUnderstood || ofTheTool) {
         // Nobody saw what it says, or the tool noted it, so "scratch that" and "make that" mean

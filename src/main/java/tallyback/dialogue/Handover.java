@@ -78,6 +78,7 @@ final class Handover {
               || entry.statement() instanceof Memo
               || entry.statement() instanceof Statement.Written
               || entry.statement() instanceof PhotoMarked
+              || entry.statement() instanceof Statement.PictureTaken
               || entry.statement() instanceof Statement.LookAgain
               || entry.statement() instanceof Statement.FilmMark
               || entry.statement() instanceof Statement.FindingAnswered
@@ -113,6 +114,7 @@ final class Handover {
               && !(statement instanceof Memo)
               && !(statement instanceof Statement.Written)
               && !(statement instanceof PhotoMarked)
+              && !(statement instanceof Statement.PictureTaken)
               && !(statement instanceof NotUnderstood)
               && !(statement instanceof Resumed)
               && !(statement instanceof SpeakerIs)

@@ -5,8 +5,9 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 
 /**
- * The sound of an entry as the bytes of a sound file, named by their SHA-256. Immutable; the bytes
- * are copied in and out.
+ * The sound of an entry as the bytes of a sound file, or the picture of an entry of the kind {@code
+ * picture} as those of a JPEG file, named by their SHA-256. Immutable; the bytes are copied in and
+ * out.
  */
 public final class SoundClip {
 

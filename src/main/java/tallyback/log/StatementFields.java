@@ -97,7 +97,7 @@ final class StatementFields {
       return null;
     }
     Class<?> type = component.getType();
-    if (field.equals("planHash")) {
+    if (field.equals("planHash") || field.equals("originalHash")) {
       return fields.hash(field);
     } else if (type == String.class) {
       return fields.text(field);

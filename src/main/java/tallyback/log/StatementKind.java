@@ -36,6 +36,7 @@ final class StatementKind {
     kind("timer", Statement.TimerSet.class);
     kind("timers-cancelled", Statement.TimersCancelled.class);
     kind("photo", Statement.PhotoMarked.class);
+    kind("picture", Statement.PictureTaken.class);
     kind("look-again", Statement.LookAgain.class);
     kind("film-mark", Statement.FilmMark.class);
     kind("undo", Statement.Undone.class);

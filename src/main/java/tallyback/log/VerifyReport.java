@@ -8,11 +8,17 @@ import java.util.List;
  * @param jobCount jobs looked at
  * @param entryCount entries looked at
  * @param clipCount sound clips looked at
+ * @param pictureCount pictures looked at
  * @param problems all that is wrong, in the order found; empty for a sound file
  * @param notices what a reader should know though nothing is wrong, such as removed sound
  */
 public record VerifyReport(
-    long jobCount, long entryCount, long clipCount, List<Problem> problems, List<String> notices) {
+    long jobCount,
+    long entryCount,
+    long clipCount,
+    long pictureCount,
+    List<Problem> problems,
+    List<String> notices) {
 
   /**
    * One thing that is wrong.

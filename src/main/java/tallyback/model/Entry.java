@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param source spoken, typed or made by the tool
  * @param certainty confirmed or unconfirmed
  * @param words the words as heard or typed, in full, lower case
- * @param clip SHA-256 (hex) of its sound, or null
+ * @param clip SHA-256 (hex) of its sound, or of its picture where it is one; or null
  * @param statement what the words mean
  */
 public record Entry(

@@ -602,6 +602,29 @@ public sealed interface Statement {
     }
   }
 
+  /**
+   * A photo of the job, kept with the log as a reduced copy: the entry's clip. When it was taken,
+   * by the camera's clock put right, is when the entry happened. Made by the tool, never said.
+   *
+   * @param file name of the original, on one line
+   * @param originalHash SHA-256 (hex) of the original
+   * @param cameraTime when it was taken as the camera wrote it: ISO 8601, with an offset where the
+   *     camera wrote one, else in the entry's zone
+   * @param clockOffset what was added to that, as an ISO 8601 duration such as {@code PT1H2M3S}
+   * @param widthPixels width of the original, upright
+   * @param heightPixels height of the original, upright
+   * @param photo the number of the {@link PhotoMarked} it belongs to, or null
+   */
+  record PictureTaken(
+      String file,
+      String originalHash,
+      String cameraTime,
+      String clockOffset,
+      Integer widthPixels,
+      Integer heightPixels,
+      @Nullable Integer photo)
+      implements Statement {}
+
   /** What time until something is looked at again is counted in. */
   enum Span {
     /** Hours from the moment it was said. */

@@ -109,6 +109,14 @@ public final class ReadBackText {
       String of = photo.subject() == null ? "" : ", " + label(photo.subject());
       return new ReadBack("photo " + aloud(photo.number()) + of, "photo " + photo.number() + of);
     }
+    if (statement instanceof Statement.PictureTaken picture) {
+      String which = picture.photo() == null ? "" : " of photo " + aloud(picture.photo());
+      return new ReadBack(
+          "picture" + which,
+          "picture "
+              + picture.file()
+              + (picture.photo() == null ? "" : ", photo " + picture.photo()));
+    }
     if (statement instanceof Statement.FilmMark mark && mark.number() != null) {
       return new ReadBack("camera mark " + aloud(mark.number()), "camera mark " + mark.number());
     }

@@ -244,6 +244,7 @@ final class JobView {
         || statement instanceof Written
         || statement instanceof Statement.FindingAnswered
         || statement instanceof PhotoMarked
+        || statement instanceof Statement.PictureTaken
         || statement instanceof NotUnderstood
         || statement instanceof NotUnderstoodSettled
         || statement instanceof CautionAnswered

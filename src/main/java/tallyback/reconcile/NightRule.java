@@ -14,6 +14,7 @@ import tallyback.model.Statement.Memo;
 import tallyback.model.Statement.NotUnderstood;
 import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.model.Statement.PhotoMarked;
+import tallyback.model.Statement.PictureTaken;
 import tallyback.model.Statement.SpeakerIs;
 import tallyback.model.Statement.TimerSet;
 import tallyback.model.Statement.TimersCancelled;
@@ -58,6 +59,7 @@ final class NightRule implements Rule {
           said.statement() instanceof Memo
               || said.statement() instanceof Written
               || said.statement() instanceof PhotoMarked
+              || said.statement() instanceof PictureTaken
               || said.statement() instanceof NotUnderstood
               || said.statement() instanceof NotUnderstoodSettled
               || said.statement() instanceof CautionAnswered

@@ -22,6 +22,8 @@ import tallyback.reconcile.PastJob;
  * @param heard what was listened to, or null when nothing was or nobody counted
  * @param past the times of earlier jobs of the same plan
  * @param sounds what can be heard again: WAV files by the hash that entries name
+ * @param pictures the reduced copies of photos that can be shown: {@value #PICTURE_TYPE} files by
+ *     the id of their entry; {@link JobPictures} says where each belongs
  */
 public record JobRecord(
     Plan plan,
@@ -30,12 +32,17 @@ public record JobRecord(
     List<Entry> entries,
     @Nullable Heard heard,
     List<PastJob> past,
-    Map<String, byte[]> sounds) {
+    Map<String, byte[]> sounds,
+    Map<String, byte[]> pictures) {
+
+  /** What every picture is. */
+  public static final String PICTURE_TYPE = "image/jpeg";
 
   /** Copies the lists and orders the entries by their number. */
   public JobRecord {
     past = List.copyOf(past);
     sounds = Map.copyOf(sounds);
+    pictures = Map.copyOf(pictures);
     entries = entries.stream().sorted(Comparator.comparingLong(Entry::seq)).toList();
   }
 
@@ -45,9 +52,26 @@ public record JobRecord(
     this(plan, heading, outcome, entries, heard, List.of(), Map.of());
   }
 
+  /** A job without pictures. */
+  public JobRecord(
+      Plan plan,
+      Heading heading,
+      Outcome outcome,
+      List<Entry> entries,
+      @Nullable Heard heard,
+      List<PastJob> past,
+      Map<String, byte[]> sounds) {
+    this(plan, heading, outcome, entries, heard, past, sounds, Map.of());
+  }
+
   /** The same with sounds. */
   public JobRecord with(Map<String, byte[]> heardAgain) {
-    return new JobRecord(plan, heading, outcome, entries, heard, past, heardAgain);
+    return new JobRecord(plan, heading, outcome, entries, heard, past, heardAgain, pictures);
+  }
+
+  /** The same with pictures. */
+  public JobRecord withPictures(Map<String, byte[]> shown) {
+    return new JobRecord(plan, heading, outcome, entries, heard, past, sounds, shown);
   }
 
   /**

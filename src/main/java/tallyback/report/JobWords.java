@@ -102,6 +102,11 @@ public final class JobWords {
     return ShopTime.full(trail.happenedAt(entry), entry.zone());
   }
 
+  /** The step that was under way at a time; empty when none was. */
+  public String stepAt(Instant at) {
+    return JobPictures.step(job, at);
+  }
+
   /** The numbers and times of entries. */
   public String told(List<String> ids) {
     return ids.stream()

@@ -18,6 +18,7 @@ import tallyback.model.Statement.ItemsMoved;
 import tallyback.model.Statement.MachineState;
 import tallyback.model.Statement.Measured;
 import tallyback.model.Statement.PartFitted;
+import tallyback.model.Statement.PictureTaken;
 import tallyback.model.Statement.ProblemSeen;
 import tallyback.model.Statement.StateSaid;
 import tallyback.model.Verdict.Answer;
@@ -110,7 +111,13 @@ record RecordPage(
   /** The entries of a day. */
   record Day(String name, List<Line> lines) {}
 
-  /** An entry in the full list; its sound as an address, empty for none. */
+  /** A picture: its address, what is to be seen, when in short, the entry it is. */
+  record Shot(String address, String words, String shortly, String anchor) {}
+
+  /**
+   * An entry in the full list; its sound as an address, empty for none; the pictures that belong to
+   * it; of a picture shown beside another entry the anchor and number of that one, else empty.
+   */
   record Line(
       String anchor,
       String number,
@@ -120,7 +127,10 @@ record RecordPage(
       String meaning,
       List<String> marks,
       boolean struck,
-      String sound) {}
+      String sound,
+      List<Shot> shots,
+      String shownAt,
+      String shownBeside) {}
 
   /** A caution with the step it belongs to. */
   record Caution(String step, List<String> texts) {}
@@ -139,6 +149,7 @@ record RecordPage(
     private final Trail trail;
     private final StatementText text;
     private final boolean allLate;
+    private final List<JobPicture> pictures;
 
     Maker(JobRecord job) {
       this.job = job;
@@ -147,6 +158,7 @@ record RecordPage(
       this.time = ShopTime.of(job);
       this.trail = Trail.of(job.entries());
       this.text = new StatementText(plan, trail, time);
+      this.pictures = JobPictures.of(job);
       this.allLate = !job.entries().isEmpty() && job.entries().stream().allMatch(this::isLate);
     }
 
@@ -375,17 +387,58 @@ record RecordPage(
         marks.add("UNCONFIRMED");
       }
       marks.addAll(trail.fate(entry));
-      boolean late = !allLate && isLate(entry);
+      boolean picture = entry.statement() instanceof PictureTaken;
+      boolean late = !allLate && !picture && isLate(entry);
+      JobPicture elsewhere =
+          pictures.stream()
+              .filter(each -> each.entry().id().equals(entry.id()))
+              .filter(each -> !each.beside().id().equals(entry.id()))
+              .findFirst()
+              .orElse(null);
       return new Line(
           anchor(entry),
           Long.toString(entry.seq()),
           ShopTime.clock(trail.happenedAt(entry), entry.zone()),
           late ? "said " + ShopTime.clock(entry.recordedAt(), entry.zone()) : "",
-          entry.words(),
+          picture ? "" : entry.words(),
           Wording.together(text.of(entry)),
           marks,
           trail.struck(entry),
-          sound(entry));
+          sound(entry),
+          shots(entry),
+          elsewhere == null ? "" : anchor(elsewhere.beside()),
+          elsewhere == null ? "" : "no. " + elsewhere.beside().seq());
+    }
+
+    private List<Shot> shots(Entry entry) {
+      return pictures.stream()
+          .filter(each -> each.beside().id().equals(entry.id()))
+          .map(
+              each ->
+                  new Shot(
+                      "data:"
+                          + JobRecord.PICTURE_TYPE
+                          + ";base64,"
+                          + Base64.getEncoder().encodeToString(each.bytes()),
+                      each.words(),
+                      (each.photo() == null ? "" : "photo " + each.photo() + ", ") + each.clock(),
+                      "picture-" + each.entry().seq()))
+          .toList();
+    }
+
+    /** Pictures that the log holds, or held, and the page doesn't. */
+    private String picturesMissing() {
+      long kept =
+          job.outcome().standing().stream()
+              .filter(entry -> entry.statement() instanceof PictureTaken)
+              .count();
+      long missing = kept - pictures.size();
+      return missing == 0
+          ? ""
+          : " "
+              + missing
+              + (missing == 1 ? " picture is" : " pictures are")
+              + " not in this page: taken out of the log, or too many for a page.";
     }
 
     /** The sound of an entry as an address that holds all of it; empty when there is none. */
@@ -424,7 +477,8 @@ record RecordPage(
               + " unconfirmed, "
               + struck
               + " withdrawn or corrected. Nothing is ever erased."
-              + notedAfterwards();
+              + notedAfterwards()
+              + picturesMissing();
       JobRecord.Heard heard = job.heard();
       return heard == null
           ? tally

@@ -114,6 +114,9 @@ public final class StatementText {
       Integer number = photo.number();
       return line(
           number == null ? "photo taken" : "photo " + number, labelled("of", photo.subject()));
+    } else if (statement instanceof Statement.PictureTaken picture) {
+      Integer number = picture.photo();
+      return line("picture " + picture.file(), number == null ? "" : "photo " + number);
     } else if (statement instanceof Statement.CautionAnswered caution) {
       return line(
           "cautions of " + plan.label(caution.step()),

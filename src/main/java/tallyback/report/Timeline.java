@@ -72,8 +72,8 @@ record Timeline(
   /** A step: its label, and its bar when it has times. */
   record Bar(Label label, String x, String width, int y, String style) {}
 
-  /** An entry. */
-  record Tick(String x, int y, String style, String title) {}
+  /** An entry; where it leads to, empty for nowhere. */
+  record Tick(String x, int y, String style, String title, String link) {}
 
   /** The number of a finding, at the time of one entry of its evidence. */
   record Flag(String x, int y, int stemTop, String style, String number, String title) {}
@@ -84,6 +84,7 @@ record Timeline(
     ITEMS("Things off and on"),
     TIGHTENING("Tightening"),
     CHECKS("Readings and states"),
+    PICTURES("Pictures"),
     OTHER("Everything else said");
 
     private final String label;
@@ -106,6 +107,8 @@ record Timeline(
           || statement instanceof Statement.Aligned
           || statement instanceof Statement.SecondCheck) {
         return CHECKS;
+      } else if (statement instanceof Statement.PictureTaken) {
+        return PICTURES;
       }
       return OTHER;
     }
@@ -172,7 +175,13 @@ record Timeline(
       }
       List<Label> lanes = new ArrayList<>();
       Map<Lane, Integer> tops = new TreeMap<>();
+      boolean anyPicture =
+          job.entries().stream()
+              .anyMatch(entry -> entry.statement() instanceof Statement.PictureTaken);
       for (Lane lane : Lane.values()) {
+        if (lane == Lane.PICTURES && !anyPicture) {
+          continue;
+        }
         lanes.add(new Label("0", "start", y + 13, lane.label));
         tops.put(lane, y + 18);
         y += LANE_PIXELS;
@@ -262,7 +271,10 @@ record Timeline(
               + ", "
               + time.at(trail.happenedAt(entry), entry.zone())
               + ", "
-              + text.of(entry));
+              + text.of(entry),
+          job.pictures().containsKey(entry.id()) && !trail.struck(entry)
+              ? "#picture-" + entry.seq()
+              : "");
     }
 
     private List<Flag> flags(int top, Map<String, Integer> tickTops) {

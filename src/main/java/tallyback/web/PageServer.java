@@ -366,6 +366,8 @@ public final class PageServer implements AutoCloseable {
     }
     config.routes.get("/health", this::health);
     new ReviewRoutes(this, settings).configure(config.routes);
+    PictureAnswer pictures = new PictureAnswer(settings.data(), this::job);
+    config.routes.get(PictureAnswer.PATH, pictures::give);
     if (settings.plans() != null) {
       new PlanRoutes(this, settings, settings.plans(), phones).configure(config.routes);
     }

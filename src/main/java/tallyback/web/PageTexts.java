@@ -30,6 +30,7 @@ final class PageTexts {
   static final String REVIEW = "Review";
   static final String NO_DATA = "nothing is noted here yet, so that there is no job to show";
 
+  static final String NO_PICTURE = "there is no such picture in this job";
   static final String NOT_PAIRED = "this device is not paired; open /pair";
   static final String TAKEN_AWAY = "this device was taken away on the machine; pair it again";
   static final String NO_KEYS =

@@ -160,6 +160,14 @@ class ArchitectureTest {
     nobodyOutside("tallyback.web..").mayUse("io.javalin..", "org.eclipse.jetty..", "jakarta..");
   }
 
+  /** Nobody else may see where a photo was taken, or unpack a picture whose size nobody read. */
+  @Test
+  void photoLibrariesOnlyInPhotos() {
+    nobodyOutside("tallyback.photo..").mayUse("com.drew..", "com.adobe..");
+    // Reports write the square code of the seal as a picture, and read none.
+    nobodyOutside("tallyback.photo..", "tallyback.report").mayUse("javax.imageio..");
+  }
+
   @Test
   void calendarLibraryOnlyInExports() {
     nobodyOutside("tallyback.export..").mayUse("biweekly..");

@@ -99,6 +99,7 @@ final class PackageTable {
     table.put("speech", whole("audio", "phrase"));
     table.put("voice", whole("audio"));
     table.put("log", whole("model", "plan"));
+    table.put("photo", List.of());
     table.put(
         "dialogue",
         List.of(

@@ -105,6 +105,8 @@ class PackedJarIT {
         "jte-runtime",
         "biweekly",
         "vinnie",
+        "metadata-extractor",
+        "xmpcore",
         "commons-math3",
         "freetts",
         "jspecify",

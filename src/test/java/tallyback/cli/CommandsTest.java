@@ -393,7 +393,7 @@ class CommandsTest {
             .filter(line -> line.matches("  [a-z]+ .*"))
             .map(line -> line.strip().replaceAll(" .*", ""))
             .toList();
-    assertEquals(22, commands.size(), commands::toString);
+    assertEquals(23, commands.size(), commands::toString);
     for (String command : commands) {
       assertEquals(0, run(command, "--help"), command);
       assertTrue(out.startsWith("Usage: tallyback " + command), out);

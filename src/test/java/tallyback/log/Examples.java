@@ -146,6 +146,16 @@ public final class Examples {
             LocalDate.of(2026, 3, 3)),
         new PhotoMarked("thermostat"),
         new PhotoMarked(null),
+        new Statement.PictureTaken(
+            "IMG_0412.jpg", "a".repeat(64), "2026-03-02T09:57:04.120", "PT1H2M3S", 4032, 3024, 3),
+        new Statement.PictureTaken(
+            "\u00fcbersicht <1>.png",
+            "b".repeat(64),
+            "2026-03-02T09:57:04+01:00",
+            "PT0S",
+            800,
+            600,
+            null),
         new Undone("bench-1-0000123"),
         new Undone(null),
         new Corrected(

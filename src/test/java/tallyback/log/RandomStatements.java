@@ -60,7 +60,7 @@ final class RandomStatements {
 
   private Object value(RecordComponent component, int depth) {
     Class<?> type = component.getType();
-    if (component.getName().equals("planHash")) {
+    if (component.getName().equals("planHash") || component.getName().equals("originalHash")) {
       return Examples.hash(TEXTS[random.nextInt(TEXTS.length)]);
     } else if (type == String.class) {
       return TEXTS[random.nextInt(TEXTS.length)];

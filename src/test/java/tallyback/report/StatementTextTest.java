@@ -176,6 +176,7 @@ class StatementTextTest {
             new Statement.FilmMark(3),
             new Statement.CancelTimer(true),
             new PhotoMarked(null),
+            new Statement.PictureTaken("a.jpg", "00", "2026-03-02T09:57:04", "PT0S", 4, 3, 1),
             new Undone(null),
             new Corrected("gone", new Memo()),
             new Retimed("gone", NINE),

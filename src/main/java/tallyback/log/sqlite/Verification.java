@@ -43,10 +43,12 @@ final class Verification {
   private final List<Problem> problems = new ArrayList<>();
   private final List<String> notices = new ArrayList<>();
   private final Set<String> namedClips = new HashSet<>();
+  private final Set<String> namedPictures = new HashSet<>();
   private final Map<String, End> ends = new LinkedHashMap<>();
   private final Set<String> jobs = new HashSet<>();
   private long entryCount;
   private long clipCount;
+  private long pictureCount;
 
   Verification(Database database, Optional<WriterMark.Acknowledged> leftBehind) {
     this.database = database;
@@ -71,7 +73,7 @@ final class Verification {
     } catch (SQLException e) {
       problem("the file", "something that can be read", String.valueOf(e.getMessage()));
     }
-    return new VerifyReport(jobs.size(), entryCount, clipCount, problems, notices);
+    return new VerifyReport(jobs.size(), entryCount, clipCount, pictureCount, problems, notices);
   }
 
   private void part(String where, Part part) {
@@ -226,6 +228,9 @@ final class Verification {
   private void checkContent(String where, EntryRow row) {
     if (row.clip() != null) {
       namedClips.add(row.clip());
+      if (row.kind().equals("picture")) {
+        namedPictures.add(row.clip());
+      }
     }
     try {
       Entry entry = EntryJson.read(row.json());
@@ -266,20 +271,27 @@ final class Verification {
         });
     missing.stream()
         .sorted()
-        .forEach(
-            hash -> notices.add("sound clip " + hash + ": removed; its entries are still there"));
+        .forEach(hash -> notices.add(called(hash) + ": removed; its entries are still there"));
   }
 
   private void checkClip(ResultSet row) throws SQLException {
-    clipCount++;
     String hash = row.getString(1);
+    if (namedPictures.contains(hash)) {
+      pictureCount++;
+    } else {
+      clipCount++;
+    }
     String found = SoundClip.hashOf(row.getBytes(2));
     if (!found.equals(hash)) {
-      problem("sound clip " + hash, "bytes with that hash", "bytes with the hash " + found);
+      problem(called(hash), "bytes with that hash", "bytes with the hash " + found);
     }
     if (!namedClips.contains(hash)) {
-      problem("sound clip " + hash, "an entry that names it", "none");
+      problem(called(hash), "an entry that names it", "none");
     }
+  }
+
+  private String called(String hash) {
+    return (namedPictures.contains(hash) ? "picture " : "sound clip ") + hash;
   }
 
   private void checkLeftBehind() throws SQLException {

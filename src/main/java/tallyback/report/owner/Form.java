@@ -16,6 +16,11 @@ public record Form(Paper paper, Units units, List<Picture> pictures) {
     pictures = List.copyOf(pictures);
   }
 
+  /** The same with pictures. */
+  public Form with(List<Picture> shown) {
+    return new Form(paper, units, shown);
+  }
+
   /** Sizes of paper. */
   public enum Paper {
     /** 210 mm by 297 mm. */

@@ -19,7 +19,8 @@ import tallyback.report.owner.Form.Picture;
  * @param readings what was measured
  * @param readingsNote what the table of readings doesn't say
  * @param more what is told under headings behind them
- * @param pictures pictures
+ * @param pictures annex: pictures
+ * @param picturesNote what pictures are shown and what was done with them
  * @param signs who signs
  * @param sealCode the seal as a picture, {@code data:image/png;base64,...}; empty while there is
  *     none
@@ -43,6 +44,7 @@ record OwnerPage(
     String readingsNote,
     List<Part> more,
     List<Picture> pictures,
+    String picturesNote,
     List<Sign> signs,
     String sealCode,
     String unprinted,
@@ -69,6 +71,7 @@ record OwnerPage(
         readingsNote,
         more,
         pictures,
+        picturesNote,
         signs,
         sealCode,
         words,

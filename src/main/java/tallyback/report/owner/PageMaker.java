@@ -5,10 +5,12 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import tallyback.model.Amount;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
@@ -124,6 +126,7 @@ final class PageMaker {
             .filter(each -> !each.lines().isEmpty())
             .toList(),
         form.pictures(),
+        picturesNote(),
         signs(),
         seal == null ? "" : SquareCode.address(seal),
         "",
@@ -397,19 +400,39 @@ final class PageMaker {
     return lines;
   }
 
+  /** Which pictures these are of how many. */
+  private String picturesNote() {
+    int more = job.pictures().size() - form.pictures().size();
+    return "Taken during the work, made smaller; nothing else was changed. The time is the camera's,"
+        + " put right by what was told."
+        + (more > 0 ? " The workshop keeps " + more + " more with its log." : "");
+  }
+
   /** Pictures that were said to be taken and are not here: nobody is to wonder where they are. */
   private List<Line> photos() {
     List<String> taken = new ArrayList<>();
+    Set<Integer> here = new HashSet<>();
+    OwnerPictures.chosen(job).forEach(each -> here.add(each.photo() == null ? 0 : each.photo()));
+    boolean shown = !form.pictures().isEmpty();
     for (Entry entry : outcome.standing()) {
-      if (entry.statement() instanceof Statement.PhotoMarked photo) {
+      if (entry.statement() instanceof Statement.PhotoMarked photo
+          && !(shown && photo.number() != null && here.contains(photo.number()))) {
         String subject = photo.subject();
         taken.add(subject == null ? "one of something not named" : plan.label(subject));
       }
     }
-    return taken.isEmpty() || !form.pictures().isEmpty()
-        ? List.of()
-        : List.of(
-            new Line("", "Taken during the work and not in here: " + String.join(", ", taken)));
+    List<Line> lines = new ArrayList<>();
+    if (shown) {
+      int count = form.pictures().size();
+      lines.add(
+          new Line(
+              "",
+              count == 1 ? "One picture stands in annex C" : count + " pictures stand in annex C"));
+    }
+    if (!taken.isEmpty()) {
+      lines.add(new Line("", "Taken during the work and not in here: " + String.join(", ", taken)));
+    }
+    return lines;
   }
 
   private List<Sign> signs() {

@@ -1,0 +1,5 @@
+/** Tests of photos as files. */
+@NullMarked
+package tallyback.photo;
+
+import org.jspecify.annotations.NullMarked;
