@@ -348,6 +348,7 @@ public final class PageServer implements AutoCloseable {
       files.toPair().forEach((path, file) -> config.routes.get(path, file::give));
     }
     config.routes.get("/health", this::health);
+    new TimelineRoutes(settings.data(), clock).configure(config.routes);
     if (settings.plans() != null) {
       new PlanRoutes(this, settings, settings.plans(), phones).configure(config.routes);
     }
