@@ -78,6 +78,8 @@ const AXIS = 24;
 const PIN = 22;
 const PIN_ROWS = 3;
 const LABEL = 16;
+const GUTTER = 132;
+const GUTTER_FROM = 640;
 const TICK = 18;
 const BAR = 20;
 const CURVE = 40;
@@ -214,6 +216,7 @@ class Timeline {
     this.along = new Along(data.stretches, true);
     this.player = new Player(this);
     this.texts();
+    this.gutter = 0;
     this.lay();
     this.rows();
     this.ink();
@@ -252,6 +255,9 @@ class Timeline {
     $("list").setAttribute("aria-label", TEXTS.entries);
     for (const lane of this.data.lanes) {
       const count = this.data.entries.filter((entry) => entry.lane === lane.id).length;
+      if (!count) {
+        continue;
+      }
       const label = element("label");
       const box = element("input", "", { type: "checkbox", value: lane.id });
       box.checked = true;
@@ -277,22 +283,33 @@ class Timeline {
     $("choices").append(label);
   }
 
-  /** The lanes' places from top to bottom; how many rows the bars need. */
+  /** The lanes' places from top to bottom; how many rows the bars need. Names stand beside the paper where there is room. */
   lay() {
     this.lanes = new Map();
-    let y = AXIS + LABEL + (this.data.findings.length ? PIN_ROWS * PIN : 4);
+    const beside = this.gutter > 0;
+    this.label = beside ? 2 : LABEL;
+    let y = AXIS + this.label + (this.data.findings.length ? PIN_ROWS * PIN : 4);
     const names = $("lane-names");
-    const label = (text, top) => {
+    names.replaceChildren();
+    names.dataset.beside = beside ? "yes" : "no";
+    const label = (text, top, more = "") => {
       const span = element("span", text);
       span.style.top = top + "px";
+      if (more) {
+        span.append(beside ? element("i", more) : ` · ${more}`);
+      }
       names.append(span);
     };
     if (this.data.findings.length) {
-      label(TEXTS.findingsLane, AXIS);
+      label(TEXTS.findingsLane, AXIS + (beside ? 4 : 0));
     }
     for (const lane of this.data.lanes) {
       const bars = this.data.bars.filter((bar) => bar.lane === lane.id).sort((a, b) => a.fromMs - b.fromMs);
       const curves = this.data.curves.filter((curve) => curve.lane === lane.id);
+      const marks = this.inTime.filter((entry) => entry.lane === lane.id);
+      if (!bars.length && !curves.length && !marks.length) {
+        continue;
+      }
       const ends = [];
       for (const bar of bars) {
         let row = ends.findIndex((end) => end <= bar.fromMs);
@@ -300,18 +317,18 @@ class Timeline {
         ends[row] = bar.toMs;
         bar.row = row;
       }
-      label(curves.length ? `${lane.name} · ${curves.map((curve) => curve.name).join(" · ")}` : lane.name, y + 1);
-      const ticks = y + LABEL + 2;
+      label(lane.name, y + (beside ? 3 : 1), curves.map((curve) => curve.name).join(", "));
+      const ticks = y + this.label + 3;
       const below = ticks + TICK + 4;
-      const height = LABEL + 2 + TICK + 4 + ends.length * BAR + (curves.length ? CURVE + 6 : 0) + 4;
-      const marks = this.inTime.filter((entry) => entry.lane === lane.id);
-      this.lanes.set(lane.id, { top: y, ticks, bars, barsTop: below, curves, curveTop: below + ends.length * BAR, bottom: y + height, marks });
+      const bottom = below + ends.length * BAR + (curves.length ? CURVE + 6 : 0) + 3;
+      this.lanes.set(lane.id, { top: y, ticks, bars, barsTop: below, curves, curveTop: below + ends.length * BAR, bottom, marks });
       for (const curve of curves) {
         curve.most = Math.max(1e-9, ...curve.points.map((point) => Math.abs(point.value)));
       }
-      y += height;
+      y = bottom;
     }
     this.height = y;
+    this.pinsEnd = AXIS + this.label + PIN_ROWS * PIN;
     this.pins = [];
     for (const found of this.data.findings) {
       for (const seq of found.entries) {
@@ -539,7 +556,10 @@ class Timeline {
 
   size() {
     const view = $("view");
-    this.wide = Math.max(100, view.clientWidth);
+    this.outer = view.clientWidth;
+    this.gutter = this.outer >= GUTTER_FROM ? GUTTER : 0;
+    this.wide = Math.max(100, this.outer - this.gutter);
+    this.lay();
     view.style.height = this.height + 4 + "px";
     const ratio = window.devicePixelRatio || 1;
     this.ratio = ratio;
@@ -548,6 +568,8 @@ class Timeline {
     paper.width = Math.round(this.wide * ratio);
     paper.height = Math.round(this.height * ratio);
     paper.style.height = this.height + "px";
+    paper.style.width = this.wide + "px";
+    paper.style.marginLeft = this.gutter + "px";
     this.pen = paper.getContext("2d", { alpha: false });
     if (this.width === undefined) {
       this.from = this.least;
@@ -795,7 +817,7 @@ class Timeline {
   drawPins(pen) {
     const c = this.colour;
     const ends = new Array(PIN_ROWS).fill(-1e9);
-    const top = AXIS + LABEL;
+    const top = AXIS + this.label;
     pen.font = "700 12px system-ui, sans-serif";
     for (const pin of this.pins) {
       const x = this.x(pin.entry.u);
@@ -807,6 +829,9 @@ class Timeline {
       let row = ends.findIndex((end) => end + 2 < x - width / 2);
       if (row < 0) {
         if (pin.found !== this.found) {
+          // No room: a stroke says that there is more to see from closer.
+          pen.fillStyle = c[pin.found.weight] || c.ink;
+          pen.fillRect(x - 1, this.pinsEnd - 5, 2, 5);
           continue;
         }
         row = PIN_ROWS - 1;
@@ -883,7 +908,7 @@ class Timeline {
   // -- what is under the pointer
 
   under(x, y, reach) {
-    if (y < AXIS + LABEL + PIN_ROWS * PIN && this.pins.length) {
+    if (y < this.pinsEnd && this.pins.length) {
       return this.pins
         .filter((pin) => pin.x !== null && Math.abs(pin.x - x) <= reach && y >= pin.y - 2 && y <= pin.y + PIN)
         .map((pin) => ({ pin }));
@@ -1224,7 +1249,7 @@ class Timeline {
     asked.words = (state.get("words") || "").slice(0, 200);
     asked.doubtful = state.get("doubtful") === "yes";
     if (state.has("what")) {
-      asked.lanes = new Set(state.get("what").split(",").filter((id) => this.lanes.has(id)));
+      asked.lanes = new Set(state.get("what").split(",").filter((id) => this.data.lanes.some((lane) => lane.id === id)));
     }
     ["step", "place", "finding"].forEach((id) => {
       const value = state.get(id) || "";
@@ -1299,7 +1324,7 @@ class Timeline {
     this.wirePointers(view);
     this.wireStrip($("strip"));
     new ResizeObserver(() => {
-      if (view.clientWidth !== this.wide) {
+      if (view.clientWidth !== this.outer) {
         this.size();
       }
     }).observe(view);
@@ -1358,7 +1383,7 @@ class Timeline {
     let pinch = null;
     const place = (event) => {
       const box = view.getBoundingClientRect();
-      return { x: event.clientX - box.left - view.clientLeft, y: event.clientY - box.top - view.clientTop };
+      return { x: event.clientX - box.left - view.clientLeft - this.gutter, y: event.clientY - box.top - view.clientTop };
     };
     const apart = () => {
       const [a, b] = [...down.values()];
