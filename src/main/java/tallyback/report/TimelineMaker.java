@@ -63,10 +63,10 @@ final class TimelineMaker {
     FLUIDS("Fluids"),
     TRAY("Things off and on"),
     TORQUES("Tightening"),
-    READINGS("Readings and states"),
-    PAUSES("Pauses and nights"),
-    OTHER("Everything else said"),
-    REPAIRS("Put right, not understood");
+    READINGS("Readings, states"),
+    PAUSES("Pauses, nights"),
+    OTHER("Everything else"),
+    REPAIRS("Put right, unclear");
 
     private final String label;
 

@@ -6,12 +6,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Consumer;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
 
 /** Debian's Chromium without a window, whose microphone is a recording. */
-final class TestBrowser {
+public final class TestBrowser {
 
   private static final List<String> FOLDERS = List.of("/usr/bin/", "/usr/local/bin/", "/snap/bin/");
 
@@ -50,6 +51,12 @@ final class TestBrowser {
    * @param more arguments besides
    */
   static ChromeDriver open(Path folder, Path microphone, List<String> more) {
+    return open(folder, microphone, more, options -> {});
+  }
+
+  /** Opens one that is set up otherwise besides. */
+  public static ChromeDriver open(
+      Path folder, Path microphone, List<String> more, Consumer<ChromeOptions> besides) {
     ChromeOptions options = new ChromeOptions();
     options.setBinary(chromium().toFile());
     options.addArguments(
@@ -62,6 +69,7 @@ final class TestBrowser {
         "--use-file-for-fake-audio-capture=" + microphone,
         "--autoplay-policy=no-user-gesture-required");
     options.addArguments(more);
+    besides.accept(options);
     // The driver would have the browser believe every certificate.
     options.setAcceptInsecureCerts(false);
     return new ChromeDriver(

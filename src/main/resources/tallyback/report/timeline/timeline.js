@@ -78,7 +78,8 @@ const AXIS = 24;
 const PIN = 22;
 const PIN_ROWS = 3;
 const LABEL = 16;
-const GUTTER = 132;
+const GUTTER = 148;
+const LEAST_LANE = 34;
 const GUTTER_FROM = 640;
 const TICK = 18;
 const BAR = 20;
@@ -320,7 +321,7 @@ class Timeline {
       label(lane.name, y + (beside ? 3 : 1), curves.map((curve) => curve.name).join(", "));
       const ticks = y + this.label + 3;
       const below = ticks + TICK + 4;
-      const bottom = below + ends.length * BAR + (curves.length ? CURVE + 6 : 0) + 3;
+      const bottom = Math.max(y + (beside ? LEAST_LANE : 0), below + ends.length * BAR + (curves.length ? CURVE + 6 : 0) + 3);
       this.lanes.set(lane.id, { top: y, ticks, bars, barsTop: below, curves, curveTop: below + ends.length * BAR, bottom, marks });
       for (const curve of curves) {
         curve.most = Math.max(1e-9, ...curve.points.map((point) => Math.abs(point.value)));
@@ -844,7 +845,7 @@ class Timeline {
       const colour = c[weight] || c.ink;
       if (chosen) {
         pen.fillStyle = colour;
-        pen.fillRect(x - 1, pin.y + PIN - 4, 2, this.lanes.get(pin.entry.lane).ticks - pin.y - PIN + 4);
+        pen.fillRect(x - 0.5, pin.y + PIN - 4, 1, this.lanes.get(pin.entry.lane).ticks - pin.y - PIN + 4);
       }
       pen.fillStyle = weight === "stop" ? colour : c.paper;
       pen.fillRect(x - width / 2, pin.y + 1, width, PIN - 4);
@@ -1431,6 +1432,10 @@ class Timeline {
       if (was && !moved && event.type === "pointerup") {
         const at = place(event);
         this.press(at.x, at.y, event.pointerType === "mouse" ? 10 : 22);
+        this.tell(at.x, at.y);
+        if (this.outer < GUTTER_FROM && (this.chosen || this.found)) {
+          $("found").scrollIntoView({ block: "nearest" });
+        }
       }
     };
     view.addEventListener("pointerup", up);
