@@ -3,6 +3,12 @@ package tallyback.bench;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.net.http.WebSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -12,11 +18,11 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.logging.Level;
+import java.util.concurrent.CompletionStage;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeOptions;
-import org.openqa.selenium.logging.LogEntry;
-import org.openqa.selenium.logging.LoggingPreferences;
 import tallyback.app.CheckedJob;
 import tallyback.app.LongJob;
 import tallyback.audio.Clip;
@@ -33,7 +39,9 @@ import tallyback.web.TestBrowser;
 public final class TimelineFigures {
 
   private static final ObjectMapper MAPPER = new ObjectMapper();
-  private static final String CATEGORIES = "devtools.timeline,toplevel,__metadata";
+  private static final String CATEGORIES =
+      "devtools.timeline,disabled-by-default-devtools.timeline,"
+          + "disabled-by-default-devtools.timeline.frame,devtools.timeline.frame,toplevel";
   private static final int WIDE = 1600;
   private static final int HIGH = 1000;
   private static final int MOVE_EVERY_MS = 16;
@@ -65,8 +73,7 @@ public final class TimelineFigures {
     Path silence = folder.resolve("silence.wav");
     Files.write(silence, WavWriter.toBytes(new Clip(new short[Clip.SAMPLE_RATE_HZ], 0)));
     ChromeDriver browser =
-        TestBrowser.open(
-            folder, silence, List.of("--window-size=" + WIDE + "," + HIGH), TimelineFigures::trace);
+        TestBrowser.open(folder, silence, List.of("--window-size=" + WIDE + "," + HIGH));
     try {
       for (int times : closer) {
         browser.get("about:blank");
@@ -78,11 +85,77 @@ public final class TimelineFigures {
     }
   }
 
-  private static void trace(ChromeOptions options) {
-    LoggingPreferences logs = new LoggingPreferences();
-    logs.enable("performance", Level.ALL);
-    options.setCapability("goog:loggingPrefs", logs);
-    options.setExperimentalOption("perfLoggingPrefs", Map.of("traceCategories", CATEGORIES));
+  /** The browser's trace, by its protocol for tools (Tracing domain). */
+  private static final class Trace implements WebSocket.Listener {
+
+    private final StringBuilder message = new StringBuilder();
+    private final List<JsonNode> events = new ArrayList<>();
+    private final CountDownLatch complete = new CountDownLatch(1);
+
+    private static Trace begin(ChromeDriver browser) throws IOException, InterruptedException {
+      Map<?, ?> options = (Map<?, ?>) browser.getCapabilities().getCapability("goog:chromeOptions");
+      HttpClient client = HttpClient.newHttpClient();
+      String version =
+          client
+              .send(
+                  HttpRequest.newBuilder(
+                          URI.create("http://" + options.get("debuggerAddress") + "/json/version"))
+                      .build(),
+                  HttpResponse.BodyHandlers.ofString())
+              .body();
+      Trace trace = new Trace();
+      trace.socket =
+          client
+              .newWebSocketBuilder()
+              .buildAsync(
+                  URI.create(MAPPER.readTree(version).path("webSocketDebuggerUrl").asText()), trace)
+              .join();
+      trace.send(
+          "{\"id\":1,\"method\":\"Tracing.start\",\"params\":{\"categories\":\""
+              + CATEGORIES
+              + "\"}}");
+      return trace;
+    }
+
+    @SuppressWarnings("NullAway.Init") // set before anything is sent
+    private WebSocket socket;
+
+    private void send(String text) {
+      socket.sendText(text, true).join();
+    }
+
+    List<JsonNode> end() throws InterruptedException {
+      send("{\"id\":2,\"method\":\"Tracing.end\"}");
+      if (!complete.await(60, TimeUnit.SECONDS)) {
+        throw new IllegalStateException("the browser gave no trace");
+      }
+      socket.abort();
+      return events;
+    }
+
+    @Override
+    public @Nullable CompletionStage<?> onText(
+        WebSocket from, CharSequence part, boolean last) {
+      message.append(part);
+      if (last) {
+        take(message.toString());
+        message.setLength(0);
+      }
+      from.request(1);
+      return null;
+    }
+
+    private void take(String text) {
+      try {
+        JsonNode node = MAPPER.readTree(text);
+        node.path("params").path("value").forEach(events::add);
+        if (node.path("method").asText().equals("Tracing.tracingComplete")) {
+          complete.countDown();
+        }
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+    }
   }
 
   private static void drag(ChromeDriver browser, int seconds, int times)
@@ -91,8 +164,7 @@ public final class TimelineFigures {
       browser.executeScript("document.getElementById('closer').click()");
     }
     Thread.sleep(1500);
-    // What was recorded while it opened is thrown away.
-    browser.manage().logs().get("performance");
+    Trace trace = Trace.begin(browser);
     int y = 400;
     mouse(browser, "mousePressed", 600, y);
     long until = System.currentTimeMillis() + seconds * 1000L;
@@ -105,8 +177,7 @@ public final class TimelineFigures {
     }
     mouse(browser, "mouseReleased", 600, y);
     Thread.sleep(300);
-    List<LogEntry> lines = browser.manage().logs().get("performance").getAll();
-    report(times, moves, lines);
+    report(times, moves, trace.end());
   }
 
   private static void mouse(ChromeDriver browser, String type, int x, int y) {
@@ -115,17 +186,14 @@ public final class TimelineFigures {
         Map.of("type", type, "x", x, "y", y, "button", "left", "buttons", 1, "clickCount", 1));
   }
 
-  private static void report(int times, int moves, List<LogEntry> lines) throws IOException {
+  private static void report(int times, int moves, List<JsonNode> lines) {
     Map<String, List<Task>> tasks = new HashMap<>();
     Map<String, List<Long>> frames = new HashMap<>();
-    for (LogEntry line : lines) {
-      JsonNode message = MAPPER.readTree(line.getMessage()).path("message");
-      if (!message.path("method").asText().equals("Tracing.dataCollected")) {
-        continue;
-      }
-      JsonNode event = message.path("params");
+    Map<String, Integer> names = new java.util.TreeMap<>();
+    for (JsonNode event : lines) {
       String thread = event.path("pid").asText() + "/" + event.path("tid").asText();
       String name = event.path("name").asText();
+      names.merge(name, 1, Integer::sum);
       if (name.endsWith("RunTask") && event.path("ph").asText().equals("X")) {
         tasks
             .computeIfAbsent(thread, any -> new ArrayList<>())
@@ -139,6 +207,10 @@ public final class TimelineFigures {
             .computeIfAbsent(thread, any -> new ArrayList<>())
             .add(event.path("ts").asLong());
       }
+    }
+    if (frames.isEmpty()) {
+      throw new IllegalStateException(
+          "no frame in the trace of " + lines.size() + " lines: " + names);
     }
     String busiest =
         frames.entrySet().stream()

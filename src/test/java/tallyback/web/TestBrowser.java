@@ -6,7 +6,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Consumer;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
@@ -50,13 +49,7 @@ public final class TestBrowser {
    * @param microphone a recording, played over and over from when it is listened to
    * @param more arguments besides
    */
-  static ChromeDriver open(Path folder, Path microphone, List<String> more) {
-    return open(folder, microphone, more, options -> {});
-  }
-
-  /** Opens one that is set up otherwise besides. */
-  public static ChromeDriver open(
-      Path folder, Path microphone, List<String> more, Consumer<ChromeOptions> besides) {
+  public static ChromeDriver open(Path folder, Path microphone, List<String> more) {
     ChromeOptions options = new ChromeOptions();
     options.setBinary(chromium().toFile());
     options.addArguments(
@@ -69,7 +62,6 @@ public final class TestBrowser {
         "--use-file-for-fake-audio-capture=" + microphone,
         "--autoplay-policy=no-user-gesture-required");
     options.addArguments(more);
-    besides.accept(options);
     // The driver would have the browser believe every certificate.
     options.setAcceptInsecureCerts(false);
     return new ChromeDriver(

@@ -80,6 +80,9 @@ const PIN_ROWS = 3;
 const LABEL = 16;
 const GUTTER = 148;
 const LEAST_LANE = 34;
+/** How much more is drawn on either side than is seen, in widths: so far the paper is only pushed along. */
+const MORE = 0.5;
+const SETTLED_MS = 160;
 const GUTTER_FROM = 640;
 const TICK = 18;
 const BAR = 20;
@@ -525,7 +528,7 @@ class Timeline {
     }
     this.from = left;
     this.width = width;
-    this.draw();
+    this.frame();
     this.keep();
   }
 
@@ -566,11 +569,11 @@ class Timeline {
     this.ratio = ratio;
     this.stamps.clear();
     const paper = $("paper");
-    paper.width = Math.round(this.wide * ratio);
+    paper.width = Math.round(this.wide * (1 + 2 * MORE) * ratio);
     paper.height = Math.round(this.height * ratio);
     paper.style.height = this.height + "px";
-    paper.style.width = this.wide + "px";
-    paper.style.marginLeft = this.gutter + "px";
+    paper.style.width = this.wide * (1 + 2 * MORE) + "px";
+    paper.style.left = this.gutter + "px";
     this.pen = paper.getContext("2d", { alpha: false });
     if (this.width === undefined) {
       this.from = this.least;
@@ -580,22 +583,61 @@ class Timeline {
     this.draw();
   }
 
+  /** What is seen is another now, not only from elsewhere. */
   draw() {
+    this.stale = true;
+    this.frame();
+  }
+
+  frame() {
     if (!this.due) {
       this.due = requestAnimationFrame(() => {
         this.due = 0;
-        this.drawNow();
+        this.see();
       });
     }
   }
 
-  // -- drawing: all of it in each frame, only what is in sight
-
-  drawNow() {
+  /** Pushes the paper along as far as it reaches, and draws it anew where it doesn't. */
+  see() {
     if (!this.pen) {
       return;
     }
-    const pen = this.pen;
+    const reaches = this.drawnWidth === this.width && Math.abs(this.from - this.drawnFrom) <= MORE * this.width;
+    clearTimeout(this.settling);
+    if (this.stale || !reaches) {
+      this.paint();
+    } else if (this.from !== this.drawnFrom) {
+      // Names stand at the edge again once it rests.
+      this.settling = setTimeout(() => this.draw(), SETTLED_MS);
+    }
+    const pushed = (this.drawnFrom - this.from) / this.width * this.wide - MORE * this.wide;
+    $("paper").style.transform = `translateX(${pushed}px)`;
+    const perU = this.stripWide / (this.most - this.least);
+    const frame = Math.max(10, this.width * perU);
+    if (frame !== this.frameWide) {
+      this.frameWide = frame;
+      $("window").style.width = frame + "px";
+    }
+    $("window").style.transform = `translateX(${Math.min((this.from - this.least) * perU, this.stripWide - frame)}px)`;
+  }
+
+  // -- drawing: what is in sight and some more on either side
+
+  paint() {
+    this.stale = false;
+    this.drawnFrom = this.from;
+    this.drawnWidth = this.width;
+    const seen = { from: this.from, width: this.width, wide: this.wide };
+    this.from -= MORE * seen.width;
+    this.width *= 1 + 2 * MORE;
+    this.wide *= 1 + 2 * MORE;
+    this.edge = MORE * seen.wide;
+    this.paintAll(this.pen);
+    Object.assign(this, seen);
+  }
+
+  paintAll(pen) {
     const c = this.colour;
     pen.setTransform(this.ratio, 0, 0, this.ratio, 0, 0);
     pen.fillStyle = c.paper;
@@ -610,8 +652,6 @@ class Timeline {
     }
     this.drawPins(pen);
     this.drawChosen(pen);
-    $("window").style.transform = `translateX(${(this.from - this.least) / (this.most - this.least) * this.stripWide}px) scaleX(1)`;
-    $("window").style.width = Math.max(10, this.width / (this.most - this.least) * this.stripWide) + "px";
   }
 
   offset(ms) {
@@ -634,6 +674,7 @@ class Timeline {
     const apart = STEPS_MS.find((step) => step * perMs >= 74) || STEPS_MS[STEPS_MS.length - 1];
     let lastEnd = -1e9;
     let lastDay = null;
+    let atEdge = true;
     this.along.parts.forEach((part, index) => {
       const from = this.x(part.u);
       const to = this.x(part.u + part.toMs - part.fromMs);
@@ -659,6 +700,11 @@ class Timeline {
         const x = this.x(part.u + ms - part.fromMs);
         const at = new Date(local);
         const day = at.getUTCDate();
+        if (atEdge && x >= this.edge) {
+          // The first one that is seen says its day.
+          atEdge = false;
+          lastDay = null;
+        }
         let text = `${String(at.getUTCHours()).padStart(2, "0")}:${String(at.getUTCMinutes()).padStart(2, "0")}`;
         if (apart < MINUTE) {
           text += `:${String(at.getUTCSeconds()).padStart(2, "0")}`;
@@ -718,11 +764,12 @@ class Timeline {
       pen.lineWidth = bar.open ? 2 : 1;
       pen.setLineDash(bar.open ? [5, 4] : []);
       pen.strokeRect(left + 0.5, y + 0.5, Math.max(2, right - left - 1), BAR - 5);
-      const letters = Math.floor((right - Math.max(0, left) - 8) / 6.6);
+      const start = left < this.edge && right > this.edge + 40 ? this.edge : Math.max(0, left);
+      const letters = Math.floor((right - start - 8) / 6.6);
       if (letters >= 3) {
         pen.fillStyle = c.ink;
         pen.font = "12px system-ui, sans-serif";
-        pen.fillText(bar.name.length > letters ? bar.name.slice(0, letters - 1) + "…" : bar.name, Math.max(0, left) + 5, y + 12);
+        pen.fillText(bar.name.length > letters ? bar.name.slice(0, letters - 1) + "…" : bar.name, start + 5, y + 12);
       }
     }
     pen.setLineDash([]);
@@ -752,9 +799,10 @@ class Timeline {
         x = Math.max(-4, this.x(points[i].u));
         pen.lineTo(x, y(points[i].value));
         pen.lineTo(to, y(points[i].value));
-        if (to - Math.max(0, x) > 90 && Math.max(0, x) > lastText) {
-          texts.push([points[i].says, Math.max(2, x + 3), y(points[i].value) - 3]);
-          lastText = Math.max(0, x) + points[i].says.length * 6.4;
+        const start = x < this.edge && to > this.edge + 90 ? this.edge : Math.max(0, x);
+        if (to - start > 90 && start > lastText) {
+          texts.push([points[i].says, start + 3, y(points[i].value) - 3]);
+          lastText = start + points[i].says.length * 6.4;
         }
         if (to > this.wide) {
           break;
@@ -911,7 +959,7 @@ class Timeline {
   under(x, y, reach) {
     if (y < this.pinsEnd && this.pins.length) {
       return this.pins
-        .filter((pin) => pin.x !== null && Math.abs(pin.x - x) <= reach && y >= pin.y - 2 && y <= pin.y + PIN)
+        .filter((pin) => pin.x !== null && Math.abs(this.x(pin.entry.u) - x) <= reach && y >= pin.y - 2 && y <= pin.y + PIN)
         .map((pin) => ({ pin }));
     }
     for (const lane of this.lanes.values()) {
