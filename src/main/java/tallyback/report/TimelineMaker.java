@@ -165,8 +165,7 @@ final class TimelineMaker {
     List<Instant> times = times();
     List<Stretch> stretches =
         TimeScale.worked(times).stream()
-            .map(
-                each -> new Stretch(each.from().toEpochMilli(), each.to().toEpochMilli()))
+            .map(each -> new Stretch(each.from().toEpochMilli(), each.to().toEpochMilli()))
             .toList();
     long from = stretches.get(0).fromMs();
     long to = stretches.get(stretches.size() - 1).toMs();
@@ -190,7 +189,9 @@ final class TimelineMaker {
             .map(each -> new DoubtKind(each.id(), each.label, each.sign))
             .toList(),
         stepChoices(marks),
-        places.entrySet().stream().map(each -> new Choice(each.getKey(), each.getValue())).toList());
+        places.entrySet().stream()
+            .map(each -> new Choice(each.getKey(), each.getValue()))
+            .toList());
   }
 
   private void gather(Finding finding, String number) {
@@ -438,8 +439,7 @@ final class TimelineMaker {
           missed.inNoise()
               ? "too noisy to take its words; only the sound is kept"
               : "not understood; only the sound is kept");
-      words.add(
-          settled.contains(entry.id()) ? "settled since" : "nobody has said it again since");
+      words.add(settled.contains(entry.id()) ? "settled since" : "nobody has said it again since");
     } else {
       words.add(
           entry.source() == Source.SPOKEN
@@ -467,9 +467,7 @@ final class TimelineMaker {
     if (by != null) {
       readings.add(
           new Reading(
-              "Since no. " + by.seq(),
-              by.words(),
-              now == null ? text.of(by) : text.of(now)));
+              "Since no. " + by.seq(), by.words(), now == null ? text.of(by) : text.of(now)));
     }
     return readings;
   }
@@ -615,12 +613,10 @@ final class TimelineMaker {
     }
   }
 
-  private List<Point> points(
-      List<Move> moves, java.util.function.Function<Rational, String> says) {
+  private List<Point> points(List<Move> moves, java.util.function.Function<Rational, String> says) {
     List<Point> points = new ArrayList<>();
     Rational value = Rational.ZERO;
-    points.add(
-        new Point(job.heading().openedAt().toEpochMilli(), 0, says.apply(Rational.ZERO)));
+    points.add(new Point(job.heading().openedAt().toEpochMilli(), 0, says.apply(Rational.ZERO)));
     for (Move move : moves.stream().sorted(java.util.Comparator.comparing(Move::at)).toList()) {
       value = value.plus(move.by());
       long at = move.at().toEpochMilli();

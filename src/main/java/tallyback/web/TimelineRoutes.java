@@ -54,9 +54,7 @@ final class TimelineRoutes {
 
   private void data(Context context) {
     CheckedJob checked = CheckedJob.read(data, context.pathParam("id"));
-    context
-        .contentType(JSON)
-        .result(TimelineData.of(checked.record(clock.instant(), null)).json());
+    context.contentType(JSON).result(TimelineData.of(checked.record(clock.instant(), null)).json());
   }
 
   /** A sound, by the hash that an entry names. Why there is none is told in words. */

@@ -114,8 +114,7 @@ public final class LongJob {
     short[] samples = new short[Clip.SAMPLE_RATE_HZ * 2];
     for (int i = 0; i < samples.length; i++) {
       samples[i] =
-          (short)
-              (9000.0 * i / samples.length * Math.sin(i * (0.05 + number % 7 * 0.01) + number));
+          (short) (9000.0 * i / samples.length * Math.sin(i * (0.05 + number % 7 * 0.01) + number));
     }
     return WavWriter.toBytes(new Clip(samples, 0));
   }
@@ -152,9 +151,10 @@ public final class LongJob {
       if (number == entries / 2) {
         say("that's it for today", new Statement.LeftForNight());
         // Over the night on which the clocks are put forward.
-        now = Instant.parse("2026-03-29T06:00:00Z").isAfter(now)
-            ? Instant.parse("2026-03-29T06:00:00Z")
-            : now.plusSeconds(12 * 3600);
+        now =
+            Instant.parse("2026-03-29T06:00:00Z").isAfter(now)
+                ? Instant.parse("2026-03-29T06:00:00Z")
+                : now.plusSeconds(12 * 3600);
         say("carry on", new Statement.Resumed());
       } else {
         any();
@@ -199,8 +199,7 @@ public final class LongJob {
   }
 
   private static Statement off(String item, int count) {
-    return new Statement.ItemsMoved(
-        ItemMove.OFF, item, Thing.BOLT, count, false, null, null, null);
+    return new Statement.ItemsMoved(ItemMove.OFF, item, Thing.BOLT, count, false, null, null, null);
   }
 
   private static Statement torqued(int count, Unit unit) {
@@ -221,16 +220,7 @@ public final class LongJob {
 
   private static Statement fluid(FluidMove move, String litres) {
     return new Statement.FluidMoved(
-        move,
-        Amount.of(litres, Unit.LITRE),
-        false,
-        "oil",
-        null,
-        "gearbox",
-        null,
-        null,
-        null,
-        null);
+        move, Amount.of(litres, Unit.LITRE), false, "oil", null, "gearbox", null, null, null, null);
   }
 
   private Entry say(String words, Statement statement) {

@@ -60,8 +60,7 @@ public final class TimelineFigures {
     LongJob.write(data, entries);
     long began = System.nanoTime();
     String page =
-        HtmlTimeline.page(
-            CheckedJob.read(data, LongJob.JOB).record(Instant.now(), null), Map.of());
+        HtmlTimeline.page(CheckedJob.read(data, LongJob.JOB).record(Instant.now(), null), Map.of());
     System.out.printf(
         Locale.ROOT,
         "%d entries; the page is made in %d ms, %d kB%n",
@@ -134,8 +133,7 @@ public final class TimelineFigures {
     }
 
     @Override
-    public @Nullable CompletionStage<?> onText(
-        WebSocket from, CharSequence part, boolean last) {
+    public @Nullable CompletionStage<?> onText(WebSocket from, CharSequence part, boolean last) {
       message.append(part);
       if (last) {
         take(message.toString());
@@ -203,9 +201,7 @@ public final class TimelineFigures {
                     event.path("dur").asLong(),
                     event.path("tdur").asLong()));
       } else if (name.equals("BeginMainThreadFrame")) {
-        frames
-            .computeIfAbsent(thread, any -> new ArrayList<>())
-            .add(event.path("ts").asLong());
+        frames.computeIfAbsent(thread, any -> new ArrayList<>()).add(event.path("ts").asLong());
       }
     }
     if (frames.isEmpty()) {
@@ -244,8 +240,7 @@ public final class TimelineFigures {
     List<Task> sorted =
         tasks.stream()
             .sorted(
-                java.util.Comparator.comparingLong(Task::from)
-                    .thenComparing(task -> -task.took()))
+                java.util.Comparator.comparingLong(Task::from).thenComparing(task -> -task.took()))
             .toList();
     List<Task> outer = new ArrayList<>();
     long end = Long.MIN_VALUE;

@@ -33,7 +33,9 @@ import tallyback.report.TimelineData.Mark;
 import tallyback.report.TimelineData.Offset;
 import tallyback.report.TimelineData.Point;
 
-/** What a timeline is made of: everything in a lane, doubts told, sums that are those of the books. */
+/**
+ * What a timeline is made of: everything in a lane, doubts told, sums that are those of the books.
+ */
 class TimelineDataTest {
 
   private static final Instant MADE = Instant.parse("2026-04-01T10:00:00Z");
@@ -150,13 +152,15 @@ class TimelineDataTest {
       assertEquals(inTray, valueAt(tray, at), 1e-9);
       FluidAccount then = ledger.fluids().get("gearbox");
       // 40 litres were in it before.
-      assertEquals(
-          40 - then.litres(Account.SYSTEM).toDouble(), valueAt(gearbox, at), 1e-9);
+      assertEquals(40 - then.litres(Account.SYSTEM).toDouble(), valueAt(gearbox, at), 1e-9);
     }
   }
 
   private static Curve curve(String lane) {
-    return data.curves().stream().filter(each -> each.lane().equals(lane)).findFirst().orElseThrow();
+    return data.curves().stream()
+        .filter(each -> each.lane().equals(lane))
+        .findFirst()
+        .orElseThrow();
   }
 
   private static double valueAt(Curve curve, long at) {
@@ -172,12 +176,9 @@ class TimelineDataTest {
   @Test
   void theClockGoesForwardOverNight() {
     long change = Instant.parse("2026-03-29T01:00:00Z").toEpochMilli();
-    assertEquals(
-        List.of(new Offset(data.fromMs(), 60), new Offset(change, 120)), data.offsets());
+    assertEquals(List.of(new Offset(data.fromMs(), 60), new Offset(change, 120)), data.offsets());
     assertTrue(data.stretches().size() >= 2, "the night is folded");
-    assertTrue(
-        data.entries().stream()
-            .anyMatch(mark -> mark.day().equals("Sunday 29 March 2026")));
+    assertTrue(data.entries().stream().anyMatch(mark -> mark.day().equals("Sunday 29 March 2026")));
   }
 
   @Test
@@ -214,7 +215,8 @@ class TimelineDataTest {
   @Test
   void theFileNeedsNothingFromOutside() {
     String page = page("fair words");
-    for (String reach : List.of("http:", "https:", "url(", "@import", " src=", "<link", "<iframe")) {
+    for (String reach :
+        List.of("http:", "https:", "url(", "@import", " src=", "<link", "<iframe")) {
       assertFalse(page.contains(reach), reach);
     }
   }

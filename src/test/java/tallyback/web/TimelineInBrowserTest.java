@@ -171,8 +171,10 @@ class TimelineInBrowserTest {
     click("#doubtful");
     int doubtful = rows();
     assertTrue(doubtful >= 5 && doubtful < 60, () -> doubtful + " doubtful");
-    assertTrue(text("#counts").startsWith(doubtful + " of 120 entries, " + doubtful), text("#counts"));
-    for (String sign : List.of("Asked, not", "Not under", "Corrected", "Withdrawn", "Time changed")) {
+    assertTrue(
+        text("#counts").startsWith(doubtful + " of 120 entries, " + doubtful), text("#counts"));
+    for (String sign :
+        List.of("Asked, not", "Not under", "Corrected", "Withdrawn", "Time changed")) {
       assertTrue(text("#list").contains(sign), sign);
     }
     click("#doubtful");
@@ -250,7 +252,8 @@ class TimelineInBrowserTest {
   @Test
   void aPlaceNamedLikeAPieceOfAPageStaysText() {
     choose("look at this");
-    assertTrue(text("#detail").contains("<script>alert(1)</script>\uFFFD\uFFFDflank"), text("#detail"));
+    assertTrue(
+        text("#detail").contains("<script>alert(1)</script>\uFFFD\uFFFDflank"), text("#detail"));
     assertEquals(0, count("#detail script, #list script"));
     assertQuiet();
   }
