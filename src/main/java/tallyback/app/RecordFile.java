@@ -5,8 +5,10 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
+import java.util.Map;
 import tallyback.report.HtmlRecord;
 import tallyback.report.HtmlTag;
+import tallyback.report.HtmlTimeline;
 import tallyback.report.JobRecord;
 import tallyback.report.owner.Form;
 import tallyback.report.owner.OwnerRecord;
@@ -70,6 +72,17 @@ public final class RecordFile {
   public static void writeTag(Path file, JobRecord record) {
     requireKnownEnding(file);
     write(file, HtmlTag.page(record));
+  }
+
+  /**
+   * Writes the timeline with everything in it, likewise.
+   *
+   * @param silent why a sound is not among those of the record, by its hash
+   * @throws MachineFailed if it can't be written
+   */
+  public static void writeTimeline(Path file, JobRecord record, Map<String, String> silent) {
+    requireKnownEnding(file);
+    write(file, HtmlTimeline.page(record, silent));
   }
 
   /**

@@ -1,6 +1,7 @@
 package tallyback.cli;
 
 import java.nio.file.Path;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -24,6 +25,7 @@ import tallyback.report.owner.OwnerPictures;
           + " entries.",
       "With --owner, or as .pdf: for the owner of the machine, two pages in plain words, annexes"
           + " behind them.",
+      "With --timeline: everything said over time, to move about in, with the sounds.",
       "With --tag: one sheet to hang on a machine that is left half open."
     })
 final class ReportCommand implements Callable<Integer> {
@@ -50,6 +52,14 @@ final class ReportCommand implements Callable<Integer> {
       description = "Write the record for the owner of the machine. A .pdf always is that one.")
   private boolean owner;
 
+  @Option(
+      names = "--timeline",
+      description = "Write the timeline instead: one file to open in any browser, without network.")
+  private boolean timeline;
+
+  @Option(names = "--without-sound", description = "Leave the sounds out of the timeline.")
+  private boolean withoutSound;
+
   @Mixin private OwnerOption form = new OwnerOption();
 
   ReportCommand(Console console) {
@@ -69,6 +79,8 @@ final class ReportCommand implements Callable<Integer> {
           file, shown, form.form(data.usualFolder()).with(OwnerPictures.of(shown)));
     } else if (tag) {
       RecordFile.writeTag(file, record);
+    } else if (timeline) {
+      writeTimeline(file, record);
     } else {
       RecordFile.write(
           file,
@@ -80,7 +92,24 @@ final class ReportCommand implements Callable<Integer> {
     return ExitCode.CLEAR;
   }
 
+  private void writeTimeline(Path file, JobRecord record) {
+    if (withoutSound) {
+      RecordFile.writeTimeline(file, record, Map.of());
+    } else {
+      KeptSounds.All all = KeptSounds.all(data.toRead(), record.entries());
+      RecordFile.writeTimeline(file, record.with(all.sounds()), all.silent());
+    }
+  }
+
   private void refuseWhatDoesNotFit(boolean pdf) {
+    if (timeline && (tag || owner || pdf)) {
+      throw new WrongUse(
+          "--timeline: expected a name that ends in .html, and neither --owner nor --tag: the"
+              + " timeline is a page of its own");
+    }
+    if (withoutSound && !timeline) {
+      throw new WrongUse("--without-sound: only the timeline has all sounds; add --timeline");
+    }
     if (tag && (owner || pdf)) {
       throw new WrongUse(
           "--tag: expected a name that ends in .html, and no --owner: the tag is a page of its own");

@@ -79,6 +79,11 @@ final class Pauses {
     return new Pauses(List.copyOf(pauses));
   }
 
+  /** All of them, in order. */
+  List<Pause> all() {
+    return all;
+  }
+
   /** How long work stood still between two times. */
   Duration within(Instant start, Instant end) {
     return all.stream()

@@ -46,6 +46,22 @@ public record WorkedTime(Duration counted, boolean leftOut) {
     return new WorkedTime(counted, !counted.equals(all));
   }
 
+  /**
+   * A time in which work stood still, as told.
+   *
+   * @param from when it began
+   * @param to when it ended; when it began, while nobody said so
+   * @param overnight true when the job was left for the night, or closed until a visit
+   */
+  public record Stood(Instant from, Instant to, boolean overnight) {}
+
+  /** The pauses and nights of a job, in order. */
+  public static List<Stood> pauses(Outcome outcome) {
+    return Pauses.of(outcome.standing()).all().stream()
+        .map(pause -> new Stood(pause.from(), pause.to(), pause.overnight()))
+        .toList();
+  }
+
   /** Positions of the entries before each of which lies time in which something was done over. */
   private static Set<Integer> doneOver(List<Entry> work) {
     Set<Integer> over = new HashSet<>();

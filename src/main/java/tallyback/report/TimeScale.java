@@ -42,31 +42,38 @@ final class TimeScale {
 
   /** A scale that shows all of these times. */
   static TimeScale over(Collection<Instant> times, ZoneId zone) {
-    List<Instant> sorted = times.stream().distinct().sorted().toList();
-    List<Instant[]> worked = new ArrayList<>();
-    for (Instant each : sorted) {
-      Instant[] last = worked.isEmpty() ? null : worked.get(worked.size() - 1);
-      if (last == null || Duration.between(last[1], each).compareTo(FOLDED_FROM) > 0) {
-        worked.add(new Instant[] {each, each.plusSeconds(60)});
-      } else {
-        last[1] = each;
-      }
-    }
-    return new TimeScale(spread(worked), zone);
+    return new TimeScale(spread(worked(times)), zone);
   }
 
-  private static List<Stretch> spread(List<Instant[]> worked) {
+  /** A stretch in which something was told at least every few hours. */
+  record Worked(Instant from, Instant to) {}
+
+  /** The stretches between long silences such as nights, in order, each at least a minute long. */
+  static List<Worked> worked(Collection<Instant> times) {
+    List<Worked> worked = new ArrayList<>();
+    for (Instant each : times.stream().distinct().sorted().toList()) {
+      Worked last = worked.isEmpty() ? null : worked.get(worked.size() - 1);
+      if (last == null || Duration.between(last.to(), each).compareTo(FOLDED_FROM) > 0) {
+        worked.add(new Worked(each, each.plusSeconds(60)));
+      } else if (each.isAfter(last.to())) {
+        worked.set(worked.size() - 1, new Worked(last.from(), each));
+      }
+    }
+    return worked;
+  }
+
+  private static List<Stretch> spread(List<Worked> worked) {
     double totalSeconds = 0;
-    for (Instant[] each : worked) {
-      totalSeconds += seconds(each[0], each[1]);
+    for (Worked each : worked) {
+      totalSeconds += seconds(each.from(), each.to());
     }
     double perSecond =
         (100 - 2 * EDGE_PERCENT - FOLD_PERCENT * (worked.size() - 1)) / Math.max(1, totalSeconds);
     List<Stretch> stretches = new ArrayList<>();
     double at = EDGE_PERCENT;
-    for (Instant[] each : worked) {
-      double to = at + seconds(each[0], each[1]) * perSecond;
-      stretches.add(new Stretch(each[0], each[1], at, to));
+    for (Worked each : worked) {
+      double to = at + seconds(each.from(), each.to()) * perSecond;
+      stretches.add(new Stretch(each.from(), each.to(), at, to));
       at = to + FOLD_PERCENT;
     }
     return stretches;

@@ -3,9 +3,10 @@
  * other programs.
  *
  * <p>One way in, {@link tallyback.report.JobRecord}: the plan, the entries and what the reconciler
- * made of them. Three ways out: {@link tallyback.report.HtmlRecord}, {@link
- * tallyback.report.TextTables} and {@link tallyback.report.CheckJson}. All are pure functions of
- * it: no clock, no default locale, no default zone, no network.
+ * made of them. Four ways out: {@link tallyback.report.HtmlRecord}, {@link
+ * tallyback.report.HtmlTimeline}, {@link tallyback.report.TextTables} and {@link
+ * tallyback.report.CheckJson}. All are pure functions of it: no clock, no default locale, no
+ * default zone, no network.
  *
  * <p>Texts: words that several outputs share are in {@code Wording}, the meaning of an entry in
  * {@code StatementText}, what stands only on the page in its templates under {@code src/main/jte}.

@@ -4,17 +4,11 @@ import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 
-/** Where the pages about one job are, and which of them there are: said here and nowhere else. */
+/** Where the pages about one job are: said here and nowhere else. */
 final class JobLinks {
 
   /** The page of all jobs. */
   static final String ALL = "/jobs";
-
-  /** Whether there is a page of a job's timeline. */
-  private static final boolean TIMELINE_IS_THERE = false;
-
-  /** Whether there is a page on which a job is reviewed. */
-  private static final boolean REVIEW_IS_THERE = true;
 
   /**
    * A link.
@@ -28,16 +22,11 @@ final class JobLinks {
 
   /** The pages about a job that there are. */
   static List<Link> of(String job) {
-    List<Link> links = new java.util.ArrayList<>();
-    links.add(new Link(PageTexts.RECORD, record(job)));
-    if (TIMELINE_IS_THERE) {
-      links.add(new Link(PageTexts.TIMELINE, timeline(job)));
-    }
-    if (REVIEW_IS_THERE) {
-      links.add(new Link(PageTexts.REVIEW, review(job)));
-    }
-    links.add(new Link(PageTexts.TRENDS, ALL + "/trends?job=" + encoded(job)));
-    return links;
+    return List.of(
+        new Link(PageTexts.RECORD, record(job)),
+        new Link(PageTexts.TIMELINE, timeline(job)),
+        new Link(PageTexts.REVIEW, review(job)),
+        new Link(PageTexts.TRENDS, ALL + "/trends?job=" + encoded(job)));
   }
 
   /** Its record. */

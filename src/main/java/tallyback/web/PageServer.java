@@ -368,6 +368,7 @@ public final class PageServer implements AutoCloseable {
     new ReviewRoutes(this, settings).configure(config.routes);
     PictureAnswer pictures = new PictureAnswer(settings.data(), this::job);
     config.routes.get(PictureAnswer.PATH, pictures::give);
+    new TimelineRoutes(settings.data(), clock).configure(config.routes);
     if (settings.plans() != null) {
       new PlanRoutes(this, settings, settings.plans(), phones).configure(config.routes);
     }

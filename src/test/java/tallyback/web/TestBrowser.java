@@ -11,7 +11,7 @@ import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
 
 /** Debian's Chromium without a window, whose microphone is a recording. */
-final class TestBrowser {
+public final class TestBrowser {
 
   private static final List<String> FOLDERS = List.of("/usr/bin/", "/usr/local/bin/", "/snap/bin/");
 
@@ -49,7 +49,7 @@ final class TestBrowser {
    * @param microphone a recording, played over and over from when it is listened to
    * @param more arguments besides
    */
-  static ChromeDriver open(Path folder, Path microphone, List<String> more) {
+  public static ChromeDriver open(Path folder, Path microphone, List<String> more) {
     ChromeOptions options = new ChromeOptions();
     options.setBinary(chromium().toFile());
     options.addArguments(
