@@ -15,6 +15,7 @@ const TEXTS = {
   keys: "Drag, or ← →: along the time. Wheel: along; with Ctrl, two fingers or + −: closer, wider. Home, End: first, last. 0: whole job. "
     + "↑ ↓: entry before, next. D: next doubtful. F: next finding. With Shift back. Enter or space: play. Escape: nothing chosen.",
   findings: "Findings",
+  oneFinding: "Finding",
   noFindings: "No finding stands.",
   doubtfulOnes: "Doubtful entries",
   noDoubtful: "No entry is doubtful.",
@@ -1130,7 +1131,7 @@ class Timeline {
       detail.className = "entry";
       this.showEntry(box, this.chosen);
     } else if (this.found) {
-      $("found-title").textContent = TEXTS.finding;
+      $("found-title").textContent = TEXTS.oneFinding;
       this.showFinding(box, this.found);
     } else {
       $("found-title").textContent = TEXTS.findings;
