@@ -58,6 +58,15 @@ public final class HtmlTimeline {
                     .append("\">")
                     .append(Base64.getEncoder().encodeToString(wav))
                     .append("</script>\n"));
+    job.entries().stream()
+        .filter(entry -> job.pictures().containsKey(entry.id()))
+        .forEach(
+            entry ->
+                data.append("<script type=\"text/plain\" id=\"picture-")
+                    .append(entry.seq())
+                    .append("\">")
+                    .append(Base64.getEncoder().encodeToString(job.pictures().get(entry.id())))
+                    .append("</script>\n"));
     silent.forEach(
         (hash, why) ->
             data.append("<script type=\"text/plain\" id=\"silent-")
@@ -68,7 +77,7 @@ public final class HtmlTimeline {
     String policy =
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src '"
             + sha256(script)
-            + "'; style-src 'unsafe-inline'; media-src blob:; base-uri 'none'; form-action"
+            + "'; style-src 'unsafe-inline'; media-src blob:; img-src data:; base-uri 'none'; form-action"
             + " 'none'\">";
     return HtmlRecord.resource(FOLDER + "timeline.html")
         .replace("<!--style-->", policy + "<style>" + style() + "</style>")

@@ -123,7 +123,8 @@ public record TimelineData(
       @Nullable String step,
       List<String> places,
       List<String> findings,
-      @Nullable String sound) {}
+      @Nullable String sound,
+      @Nullable String picture) {}
 
   /** One way in which an entry was read: what it is, the words, and what they mean. */
   public record Reading(String what, String words, String meaning) {}

@@ -65,6 +65,7 @@ final class TimelineMaker {
     TORQUES("Tightening"),
     READINGS("Readings, states"),
     PAUSES("Pauses, nights"),
+    PICTURES("Pictures"),
     OTHER("Everything else"),
     REPAIRS("Put right, unclear");
 
@@ -92,6 +93,7 @@ final class TimelineMaker {
       } else if (statement instanceof Statement.Undone
           || statement instanceof Corrected
           || statement instanceof Statement.Retimed
+          || statement instanceof Statement.FindingAnswered
           || statement instanceof NotUnderstood
           || statement instanceof NotUnderstoodSettled) {
         return REPAIRS;
@@ -101,6 +103,7 @@ final class TimelineMaker {
         case ITEMS -> TRAY;
         case TIGHTENING -> TORQUES;
         case CHECKS -> READINGS;
+        case PICTURES -> PICTURES;
         case OTHER -> OTHER;
       };
     }
@@ -370,13 +373,14 @@ final class TimelineMaker {
   private Mark mark(Entry entry) {
     Instant happened = trail.happenedAt(entry);
     Set<Doubt> doubts = doubts(entry);
+    boolean picture = entry.statement() instanceof Statement.PictureTaken;
     String noted =
         Duration.between(happened, entry.recordedAt()).abs().compareTo(LATE) > 0
             ? ShopTime.full(entry.recordedAt(), entry.zone())
             : "";
     return new Mark(
         entry.seq(),
-        Lane.of(entry.statement()).id(),
+        Lane.of(entry.said()).id(),
         happened.toEpochMilli(),
         time.at(happened, entry.zone()),
         ShopTime.fullDay(happened, entry.zone()),
@@ -393,7 +397,8 @@ final class TimelineMaker {
         stepAt(entry, happened),
         named(entry),
         evidenceFor.getOrDefault(entry.id(), List.of()),
-        entry.clip());
+        picture ? null : entry.clip(),
+        picture ? entry.id() : null);
   }
 
   private Set<Doubt> doubts(Entry entry) {

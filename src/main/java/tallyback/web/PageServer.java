@@ -366,7 +366,7 @@ public final class PageServer implements AutoCloseable {
     }
     config.routes.get("/health", this::health);
     new ReviewRoutes(this, settings).configure(config.routes);
-    PictureAnswer pictures = new PictureAnswer(settings.data(), this::job);
+    PictureAnswer pictures = new PictureAnswer(settings.data());
     config.routes.get(PictureAnswer.PATH, pictures::give);
     new TimelineRoutes(settings.data(), clock).configure(config.routes);
     if (settings.plans() != null) {

@@ -113,6 +113,7 @@ final class ReviewRoutes {
   private void page(Context context) {
     // An unknown job is told before the page is shown.
     CheckedJob unused = CheckedJob.read(settings.data(), context.pathParam("job"));
+    context.header("Content-Security-Policy", PageServer.PAGE_POLICY + "; media-src 'self'");
     PageFiles.read("review.html").give(context);
   }
 
@@ -192,7 +193,9 @@ final class ReviewRoutes {
     node.put("doubt", why == null ? "" : ReviewText.why(why));
     node.put("missed", why == Doubt.Why.NOT_UNDERSTOOD);
     node.put("confirmed", entry.confirmed());
-    node.put("sound", entry.clip() != null);
+    boolean picture = entry.statement() instanceof Statement.PictureTaken;
+    node.put("sound", picture || entry.clip() == null ? "" : entry.clip());
+    node.put("picture", picture ? entry.id() : "");
     node.put("fixed", isFixed(entry));
     node.put("edits", isEdit(entry.statement()));
     return node;

@@ -251,6 +251,9 @@ function entryItem(entry, at) {
     item.append(make("p", entry.doubt, { class: "why" }));
   }
   entry.marks.forEach((mark) => item.append(make("p", mark, { class: "small" })));
+  if (entry.picture) {
+    item.append(make("img", "", { src: `${HERE}/picture?entry=${encodeURIComponent(entry.picture)}`, alt: entry.means, class: "picture", loading: "lazy" }));
+  }
   const row = make("div", "", { class: "row" });
   if (entry.sound) {
     row.append(listenButton(entry));
@@ -280,7 +283,7 @@ const allLate = () => job.entries.every((entry) => entry.noted !== entry.time);
 
 function listenButton(entry) {
   const made = button(TEXTS.listen, () => {
-    const sound = make("audio", "", { controls: "", src: `${HERE}/sound/${entry.seq}` });
+    const sound = make("audio", "", { controls: "", src: `${HERE}/sound/${entry.sound}` });
     sound.addEventListener("error", () => sound.replaceWith(make("span", TEXTS.silent, { class: "why", role: "alert" })));
     made.replaceWith(sound);
     sound.play().catch(() => {});

@@ -28,10 +28,12 @@ class PictureAnswerTest {
 
   @TempDir private Path folder;
 
-  private static HttpResponse<byte[]> get(Javalin server, String entry)
+  private static HttpResponse<byte[]> get(Javalin server, String job, String entry)
       throws IOException, InterruptedException {
     String query = "?entry=" + URLEncoder.encode(entry, StandardCharsets.UTF_8);
-    URI address = URI.create("http://localhost:" + server.port() + PictureAnswer.PATH + query);
+    URI address =
+        URI.create(
+            "http://localhost:" + server.port() + PictureAnswer.PATH.replace("{job}", job) + query);
     return HttpClient.newHttpClient()
         .send(HttpRequest.newBuilder(address).build(), HttpResponse.BodyHandlers.ofByteArray());
   }
@@ -59,8 +61,7 @@ class PictureAnswerTest {
               new SoundClip(new byte[] {1, 2, 3}));
       assertEquals(3, memo.seq());
     }
-    String[] job = {"pump"};
-    PictureAnswer answer = new PictureAnswer(data, () -> job[0]);
+    PictureAnswer answer = new PictureAnswer(data);
     Javalin server =
         Javalin.create(
                 config -> {
@@ -69,15 +70,14 @@ class PictureAnswerTest {
                 })
             .start("127.0.0.1", 0);
     try {
-      HttpResponse<byte[]> picture = get(server, id);
+      HttpResponse<byte[]> picture = get(server, "pump", id);
       assertEquals(200, picture.statusCode());
       assertEquals("image/jpeg", picture.headers().firstValue("Content-Type").orElse(""));
       assertArrayEquals(PICTURE, picture.body());
       for (String other : new String[] {"memo", "gone", "", "../pump"}) {
-        assertEquals(404, get(server, other).statusCode(), other);
+        assertEquals(404, get(server, "pump", other).statusCode(), other);
       }
-      job[0] = "another";
-      assertEquals(404, get(server, id).statusCode(), "of another job");
+      assertEquals(404, get(server, "another", id).statusCode(), "of another job");
     } finally {
       server.stop();
     }

@@ -125,10 +125,22 @@ async function read() {
   return said;
 }
 
+/** Where the picture of an entry is; null when there is none. */
+function pictureOf(entry) {
+  if (!entry.picture) {
+    return null;
+  }
+  if (!inFile) {
+    return location.pathname.replace(/timeline$/, "picture?entry=") + encodeURIComponent(entry.picture);
+  }
+  const kept = $("picture-" + entry.seq);
+  return kept ? "data:image/jpeg;base64," + kept.textContent : null;
+}
+
 /** A sound as bytes, or why there is none, in words. */
 async function soundOf(entry) {
   if (!entry.sound) {
-    return { says: TEXTS.neverSound, never: true };
+    return { says: entry.picture ? "" : TEXTS.neverSound, never: true };
   }
   if (inFile) {
     const kept = $("sound-" + entry.sound);
@@ -1238,6 +1250,10 @@ class Timeline {
     fact(TEXTS.stepRow, entry.step ? this.stepNames.get(entry.step) : "");
     fact(TEXTS.names, entry.places.map((id) => this.placeNames.get(id) || id).join(", "));
     const sound = element("div", "", { id: "sound" });
+    const picture = pictureOf(entry);
+    if (picture) {
+      what.append(element("img", "", { src: picture, alt: entry.meaning, class: "picture" }));
+    }
     const left = element("div", "", { class: "readings" });
     left.append(...what.childNodes);
     const more = element("div");
