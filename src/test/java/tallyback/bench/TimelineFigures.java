@@ -18,6 +18,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.concurrent.CompletionStage;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -92,7 +93,9 @@ public final class TimelineFigures {
     private final CountDownLatch complete = new CountDownLatch(1);
 
     private static Trace begin(ChromeDriver browser) throws IOException, InterruptedException {
-      Map<?, ?> options = (Map<?, ?>) browser.getCapabilities().getCapability("goog:chromeOptions");
+      Map<?, ?> options =
+          (Map<?, ?>)
+              Objects.requireNonNull(browser.getCapabilities().getCapability("goog:chromeOptions"));
       HttpClient client = HttpClient.newHttpClient();
       String version =
           client
@@ -213,7 +216,7 @@ public final class TimelineFigures {
             .max(java.util.Comparator.comparingInt(each -> each.getValue().size()))
             .map(Map.Entry::getKey)
             .orElseThrow(() -> new IllegalStateException("no frame in the trace"));
-    List<Long> begins = frames.get(busiest).stream().sorted().toList();
+    List<Long> begins = frames.getOrDefault(busiest, List.of()).stream().sorted().toList();
     List<Task> busy = outermost(tasks.getOrDefault(busiest, List.of()));
     long[] took = new long[begins.size()];
     long[] processor = new long[begins.size()];

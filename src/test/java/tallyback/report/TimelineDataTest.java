@@ -150,7 +150,7 @@ class TimelineDataTest {
         inTray += account.count(Account.TRAY);
       }
       assertEquals(inTray, valueAt(tray, at), 1e-9);
-      FluidAccount then = ledger.fluids().get("gearbox");
+      FluidAccount then = ledger.fluid("gearbox").orElseThrow();
       // 40 litres were in it before.
       assertEquals(40 - then.litres(Account.SYSTEM).toDouble(), valueAt(gearbox, at), 1e-9);
     }
