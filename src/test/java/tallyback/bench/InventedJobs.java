@@ -192,7 +192,8 @@ public final class InventedJobs {
       torque("tank-straps", "tank straps", 4, 20, "small-wrench");
       on("top-clamps", "top clamps", 2);
       step("fit-hoses", "fit hoses");
-      double lost = 0.02 * (number / machines(number));
+      int before = number / machines(number);
+      double lost = 0.02 * before;
       fill(out - lost + random.nextGaussian() * 0.05);
       step("first-fill", "first fill");
       say(

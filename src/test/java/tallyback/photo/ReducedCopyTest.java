@@ -14,6 +14,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.Objects;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -70,8 +71,12 @@ class ReducedCopyTest {
   void nothingOfWhatTheCameraWroteIsInIt() throws Exception {
     byte[] original = Photos.jpeg(600, 400, Photos.Exif.at("2026:03:02 09:57:04"));
     Metadata before = ImageMetadataReader.readMetadata(new ByteArrayInputStream(original));
-    GpsDirectory place = before.getFirstDirectoryOfType(GpsDirectory.class);
-    assertEquals(52.6638, place.getGeoLocation().getLatitude(), 1e-4, "the test's photo has one");
+    GpsDirectory place = Objects.requireNonNull(before.getFirstDirectoryOfType(GpsDirectory.class));
+    assertEquals(
+        52.6638,
+        Objects.requireNonNull(place.getGeoLocation()).getLatitude(),
+        1e-4,
+        "the test's photo has one");
     Path file = Files.write(folder.resolve("a.jpg"), original);
     byte[] copy = ReducedCopy.of(PhotoHead.of(file, "a.jpg"));
     ReducedCopyChecks.assertBare(copy);
