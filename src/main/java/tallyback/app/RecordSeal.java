@@ -55,7 +55,19 @@ public final class RecordSeal {
     return new Seal(job, Long.parseLong(printed.group(1)), printed.group(2).replace("-", ""));
   }
 
-  private static String text(Path file) {
+  private static String words(String html) {
+    return html.replaceAll("(?s)<style>.*?</style>|<[^>]*>", " ")
+        .replace("&lt;", "<")
+        .replace("&gt;", ">")
+        .replace("&quot;", "\"")
+        .replace("&#34;", "\"")
+        .replace("&#39;", "'")
+        .replace("&#160;", " ")
+        .replace("&amp;", "&");
+  }
+
+  /** All the words of a record, tags and entities of a page taken out. */
+  static String text(Path file) {
     boolean pdf = RecordFile.isPdf(file);
     try {
       if (Files.size(file) > LARGEST_BYTES) {
@@ -63,7 +75,7 @@ public final class RecordSeal {
       }
       return pdf
           ? PaperText.of(file)
-          : new String(Files.readAllBytes(file), StandardCharsets.UTF_8);
+          : words(new String(Files.readAllBytes(file), StandardCharsets.UTF_8));
     } catch (IOException e) {
       if (pdf && Files.isReadable(file)) {
         throw new WrongUse(file + ": is no PDF that can be read (" + e.getMessage() + ")");

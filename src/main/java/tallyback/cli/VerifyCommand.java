@@ -8,12 +8,15 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tallyback.app.RecordSeal;
+import tallyback.app.RecordText;
 import tallyback.log.JobSummary;
+import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
 import tallyback.log.Seal;
 import tallyback.log.VerifyReport;
 import tallyback.log.VerifyReport.Problem;
 import tallyback.log.sqlite.SqliteLogs;
+import tallyback.report.SafeText;
 
 /** {@code verify}: was anything altered after it was noted. */
 @Command(
@@ -21,8 +24,8 @@ import tallyback.log.sqlite.SqliteLogs;
     mixinStandardHelpOptions = true,
     description = {
       "Tells whether anything in a data file was altered after it was noted.",
-      "Checks every entry, every sound clip, picture and the guards against change; ends with 1 if something"
-          + " is wrong.",
+      "Checks every entry, sound clip and picture and the guards against change; ends with 1 if"
+          + " something is wrong.",
       "With a seal also that nobody wrote the file anew, or cut the job off, since it was given."
     })
 final class VerifyCommand implements Callable<Integer> {
@@ -80,7 +83,11 @@ final class VerifyCommand implements Callable<Integer> {
   private void sealed(LogReader log, List<Problem> problems, List<String> says) {
     List<Seal> given = new ArrayList<>(seals.stream().map(Seal::read).toList());
     List<String> jobs = log.jobs().stream().map(JobSummary::id).toList();
-    records.forEach(file -> given.add(RecordSeal.in(file, jobs)));
+    for (Path file : records) {
+      Seal seal = RecordSeal.in(file, jobs);
+      given.add(seal);
+      told(file, log, seal, problems, says);
+    }
     for (Seal seal : given) {
       JobSummary found =
           log.jobs().stream().filter(each -> each.id().equals(seal.job())).findFirst().orElse(null);
@@ -124,6 +131,33 @@ final class VerifyCommand implements Callable<Integer> {
           .println(
               "what this can't show: that nobody wrote the whole file anew; a seal kept elsewhere"
                   + " can: verify --seal, or --record with the owner's record");
+    }
+  }
+
+  /** Whether a record tells every entry as the log has it. */
+  private static void told(
+      Path file, LogReader log, Seal seal, List<Problem> problems, List<String> says) {
+    RecordText.Held held;
+    try {
+      held = RecordText.against(file, log, seal).orElse(null);
+    } catch (LogFailed altered) {
+      // Told above, entry by entry.
+      return;
+    }
+    if (held == null) {
+      says.add(file + ": its plan can't be read any more, so its words were not compared");
+    } else if (held.differs() != null) {
+      problems.add(
+          new Problem(
+              file + ", entry no. " + held.number(),
+              "as the log has it: " + SafeText.visible(held.differs()),
+              "told otherwise, or not at all"));
+    } else {
+      says.add(
+          file
+              + ": tells "
+              + count(held.lines(), "entry", "entries")
+              + " as the log has them; its first pages and pictures were not compared");
     }
   }
 

@@ -102,14 +102,14 @@ public final class ReadAlone {
   }
 
   private Read meant(Meaning meaning, Instant happenedAt, Instant now, @Nullable Entry instead) {
-    Statement said = meaning.statement();
-    if (said instanceof Memo memo && memo.text() == null) {
+    Statement words = meaning.statement();
+    if (words instanceof Memo memo && memo.text() == null) {
       return new TurnedDown(Texts.MEMO_OF_WHAT);
     }
-    if (!standsAlone(said)) {
+    if (!standsAlone(words)) {
       return new TurnedDown(Texts.NO_ENTRY_BY_ITSELF);
     }
-    Optional<Statement> resolved = resolver.resolve(said, null);
+    Optional<Statement> resolved = resolver.resolve(words, null);
     if (resolved.isEmpty() || namesNothing(resolved.get())) {
       return new TurnedDown(Texts.SAY_OF_WHAT);
     }
@@ -121,7 +121,9 @@ public final class ReadAlone {
       return new TurnedDown(Texts.WRENCH_OR_BOLT_TOO);
     }
     Statement tried = instead == null ? statement : new Corrected(instead.id(), statement);
-    return new Meant(statement, impossible.why(tried, happenedAt, now).orElse(""));
+    // When it happened is not said anew where something else stands in its place.
+    Instant said = instead == null ? now : happenedAt;
+    return new Meant(statement, impossible.why(tried, happenedAt, said).orElse(""));
   }
 
   /**

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import tallyback.report.JobRecord;
 import tallyback.report.SafeText;
 import tallyback.report.pdf.PaperDocument;
@@ -52,6 +53,31 @@ public final class OwnerRecord {
             job.heading().madeAt(),
             job.heading().zone()));
   }
+
+  /**
+   * What the annex of everything told says, line by line, by time.
+   *
+   * @param job the job
+   * @param units the units the record is written in
+   */
+  public static List<Line> told(JobRecord job, Form.Units units) {
+    return PageMaker.told(job, new Form(Form.Paper.A4, units, List.of())).stream()
+        .flatMap(day -> day.lines().stream())
+        .map(
+            line ->
+                new Line(
+                    line.number(),
+                    SafeText.visible(line.time() + " " + line.meaning() + " " + line.mark())))
+        .toList();
+  }
+
+  /**
+   * A line of it.
+   *
+   * @param number the number of the entry
+   * @param text time, meaning, and what became of it
+   */
+  public record Line(String number, String text) {}
 
   private static String rendered(OwnerPage page) {
     StringOutput text = new StringOutput();

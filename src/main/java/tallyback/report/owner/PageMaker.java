@@ -93,6 +93,11 @@ final class PageMaker {
     return new PageMaker(job, form).make(style, onPaper);
   }
 
+  /** What stands in the annex of everything told, by time. */
+  static List<Day> told(JobRecord job, Form form) {
+    return new PageMaker(job, form).days();
+  }
+
   private OwnerPage make(String style, boolean onPaper) {
     WorkDone work = new WorkDone(job, amounts, time);
     HowTight tight = new HowTight(plan, outcome, amounts);
