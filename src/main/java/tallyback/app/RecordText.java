@@ -43,9 +43,7 @@ public final class RecordText {
    */
   public static Optional<Held> against(Path file, LogReader log, Seal seal) {
     Plan plan =
-        log.planText(seal.job())
-            .flatMap(text -> PlanReader.read("plan", text).plan())
-            .orElse(null);
+        log.planText(seal.job()).flatMap(text -> PlanReader.read("plan", text).plan()).orElse(null);
     if (plan == null) {
       return Optional.empty();
     }

@@ -40,8 +40,7 @@ class RecordTextTest {
 
   private Path record(String name, String units) {
     Path file = folder.resolve(name);
-    Ran ran =
-        Ran.command("report", "--owner", "--data", data, "--units", units, "--out", file);
+    Ran ran = Ran.command("report", "--owner", "--data", data, "--units", units, "--out", file);
     assertEquals(0, ran.code(), ran.err());
     return file;
   }
@@ -64,7 +63,15 @@ class RecordTextTest {
     Path before = record("before.pdf", "metric");
     Ran changed =
         Ran.command(
-            "review", "--data", data, "--change", "3", "--by", "Mira", "--why", "heard it",
+            "review",
+            "--data",
+            data,
+            "--change",
+            "3",
+            "--by",
+            "Mira",
+            "--why",
+            "heard it",
             "six splash guard bolts back on");
     assertEquals(0, changed.code(), changed.err());
     Path after = record("after.pdf", "metric");

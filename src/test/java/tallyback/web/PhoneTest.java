@@ -363,12 +363,22 @@ class PhoneTest {
                 .header("Origin", origin())
                 .POST(HttpRequest.BodyPublishers.ofString("{]")))
             .statusCode());
-    assertEquals(
-        413,
-        send(request(page(), "/pair")
-                .header("Origin", origin())
-                .POST(HttpRequest.BodyPublishers.ofString(" ".repeat(100_000))))
-            .statusCode());
+    assertTooMuch(
+        request(page(), "/pair")
+            .header("Origin", origin())
+            .POST(HttpRequest.BodyPublishers.ofString(" ".repeat(100_000))));
+  }
+
+  /**
+   * Refused with 413, or hung up on: a server that won't read the rest may close before its answer
+   * was read.
+   */
+  private static void assertTooMuch(HttpRequest.Builder request) throws Exception {
+    try {
+      assertEquals(413, send(request).statusCode());
+    } catch (IOException hungUp) {
+      assertEquals(200, get("/icon.svg").statusCode(), String.valueOf(hungUp));
+    }
   }
 
   private static void assertRefused(String beginning, String device, String code) throws Exception {
