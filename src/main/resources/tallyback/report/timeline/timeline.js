@@ -1172,7 +1172,7 @@ class Timeline {
   findingButton(found) {
     const button = element("button", "", { type: "button", class: "jump", "data-finding": found.number, dir: "auto" });
     button.append(element("b", found.number), element("span", found.weightWord, { class: "weight", "data-weight": found.weight }),
-      ` ${found.subject}: ${found.found}`);
+      ` ${found.subject}: ${found.found}${found.difference ? ", " + found.difference : ""}`);
     button.addEventListener("click", () => {
       this.chooseFinding(found);
       $("found").querySelector("h3")?.focus();
