@@ -16,7 +16,6 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.List;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.photo.PhotoRefused.Why;
@@ -181,8 +180,9 @@ class PhotoFolderTest {
   void whatMayNotBeReadIsTold() throws IOException {
     Path file = write("a.jpg", Photos.jpeg(64, 48, Photos.Exif.at("2026:03:02 09:57:04")));
     assertTrue(file.toFile().setReadable(false));
-    Assumptions.assumeFalse(Files.isReadable(file), "who runs this may read everything");
-    assertEquals(List.of("a.jpg UNREADABLE"), refused());
+    // Whoever may read everything is told of nothing.
+    assertEquals(
+        Files.isReadable(file) ? List.of() : List.of("a.jpg UNREADABLE"), refused());
   }
 
   @Test

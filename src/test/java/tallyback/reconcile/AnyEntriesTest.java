@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.lang.reflect.RecordComponent;
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -115,6 +116,9 @@ class AnyEntriesTest {
     }
     if (type == Instant.class) {
       return Instant.parse("2026-03-02T08:00:00Z").plusSeconds(60L * random.nextInt(600));
+    }
+    if (type == LocalDate.class) {
+      return LocalDate.of(2026, 3, 2).plusDays(random.nextInt(60) - 30);
     }
     if (type == Statement.class) {
       return statement(ids);
