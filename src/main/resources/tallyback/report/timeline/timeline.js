@@ -616,6 +616,10 @@ class Timeline {
     if (!this.pen) {
       return;
     }
+    // What is only dragged is as wide as before but for the last digits, which sums leave behind.
+    if (Math.abs(this.drawnWidth - this.width) < 1e-6 * this.width) {
+      this.width = this.drawnWidth;
+    }
     const reaches = this.drawnWidth === this.width && Math.abs(this.from - this.drawnFrom) <= MORE * this.width;
     clearTimeout(this.settling);
     if (this.stale || !reaches) {
