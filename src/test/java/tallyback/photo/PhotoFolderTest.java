@@ -181,8 +181,7 @@ class PhotoFolderTest {
     Path file = write("a.jpg", Photos.jpeg(64, 48, Photos.Exif.at("2026:03:02 09:57:04")));
     assertTrue(file.toFile().setReadable(false));
     // Whoever may read everything is told of nothing.
-    assertEquals(
-        Files.isReadable(file) ? List.of() : List.of("a.jpg UNREADABLE"), refused());
+    assertEquals(Files.isReadable(file) ? List.of() : List.of("a.jpg UNREADABLE"), refused());
   }
 
   @Test
