@@ -12,6 +12,7 @@ import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
 import tallyback.model.Statement.Memo;
 import tallyback.model.Statement.NotUnderstood;
+import tallyback.model.Statement.PictureTaken;
 
 /**
  * The sound of entries, for whoever hears them again. The record holds that of entries that are
@@ -66,7 +67,10 @@ public final class KeptSounds {
     try (LogReader log = SqliteLogs.openForReading(data)) {
       for (Entry entry : entries) {
         String hash = entry.clip();
-        if (hash == null || sounds.containsKey(hash) || silent.containsKey(hash)) {
+        if (hash == null
+            || entry.statement() instanceof PictureTaken
+            || sounds.containsKey(hash)
+            || silent.containsKey(hash)) {
           continue;
         }
         try {

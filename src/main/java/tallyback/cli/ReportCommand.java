@@ -80,7 +80,7 @@ final class ReportCommand implements Callable<Integer> {
     } else if (tag) {
       RecordFile.writeTag(file, record);
     } else if (timeline) {
-      writeTimeline(file, record);
+      writeTimeline(file, record.withPictures(KeptPictures.read(data.toRead(), checked.entries())));
     } else {
       RecordFile.write(
           file,

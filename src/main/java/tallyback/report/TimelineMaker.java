@@ -621,7 +621,12 @@ final class TimelineMaker {
   private List<Point> points(List<Move> moves, java.util.function.Function<Rational, String> says) {
     List<Point> points = new ArrayList<>();
     Rational value = Rational.ZERO;
-    points.add(new Point(job.heading().openedAt().toEpochMilli(), 0, says.apply(Rational.ZERO)));
+    // What was written down afterwards may have happened before the job was opened here.
+    Instant first =
+        Stream.concat(Stream.of(job.heading().openedAt()), moves.stream().map(Move::at))
+            .min(Instant::compareTo)
+            .orElseThrow();
+    points.add(new Point(first.toEpochMilli(), 0, says.apply(Rational.ZERO)));
     for (Move move : moves.stream().sorted(java.util.Comparator.comparing(Move::at)).toList()) {
       value = value.plus(move.by());
       long at = move.at().toEpochMilli();

@@ -400,6 +400,18 @@ class PhotosCommandTest {
   }
 
   @Test
+  void picturesStandInTheTimelineAndAreNoSoundsThere() throws IOException {
+    threePhotos();
+    assertEquals(0, run("--mark", "1=IMG_1.jpg").code());
+    Path line = folder.resolve("timeline.html");
+    assertEquals(0, Ran.command("report", "--timeline", "--data", data, "--out", line).code());
+    String page = Files.readString(line);
+    assertEquals(3, page.split("id=\"picture-[0-9]+\"", -1).length - 1);
+    assertFalse(page.contains("id=\"sound-"), "a picture is no sound");
+    assertTrue(page.contains("\"lane\":\"pictures\""), "they have a lane of their own");
+  }
+
+  @Test
   void nothingOfThePlaceReachesTheCustomer() throws Exception {
     threePhotos();
     assertEquals(0, run("--mark", "1=IMG_1.jpg").code());

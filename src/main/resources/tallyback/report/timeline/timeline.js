@@ -458,6 +458,10 @@ class Timeline {
         what.append(element("span", `${this.signs.get(id).sign} ${this.signs.get(id).name}`, { class: "sign" }));
       }
       what.append(element("span", entry.meaning, entry.struck ? { class: "struck" } : {}));
+      const picture = pictureOf(entry);
+      if (picture) {
+        what.append(element("img", "", { src: picture, alt: "", class: "thumb", loading: "lazy" }));
+      }
       row.append(what);
       const tail = [TEXTS.number(entry.seq)];
       if (entry.findings.length) {
