@@ -65,7 +65,7 @@ public record CheckedJob(
     try (LogReader log = SqliteLogs.openForReading(data)) {
       JobSummary summary = log.choose(job);
       String text = log.planText(summary.id()).orElse("");
-      Plan plan = frozenPlan(summary, text);
+      Plan plan = frozenPlan(summary.id(), text);
       List<Entry> entries = log.entries(summary.id());
       Outcome outcome = Reconciler.reconcile(plan, entries, EarlierFills.of(log, summary, plan));
       // Jobs without a plan have no more in common than the names they were told with.
@@ -141,8 +141,13 @@ public record CheckedJob(
     }
   }
 
-  private static Plan frozenPlan(JobSummary summary, String text) {
-    PlanReading reading = PlanReader.read("the plan frozen in job " + summary.id(), text);
+  /**
+   * The plan frozen in a job.
+   *
+   * @throws WrongUse listing everything for which it can't be read any more
+   */
+  static Plan frozenPlan(String job, String text) {
+    PlanReading reading = PlanReader.read("the plan frozen in job " + job, text);
     return reading
         .plan()
         .orElseThrow(() -> new WrongUse(reading.faults().stream().map(PlanFault::text).toList()));

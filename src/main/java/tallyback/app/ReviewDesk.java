@@ -17,9 +17,6 @@ import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.plan.Plan;
-import tallyback.plan.PlanFault;
-import tallyback.plan.PlanReader;
-import tallyback.plan.PlanReading;
 import tallyback.review.Act;
 import tallyback.review.Proposal;
 import tallyback.review.Proposal.Piece;
@@ -72,19 +69,12 @@ public final class ReviewDesk {
   public synchronized Review review(LogReader log, String job) {
     JobSummary summary = log.choose(job);
     String text = log.planText(job).orElse("");
-    Plan plan = plan(job, text);
+    Plan plan = CheckedJob.frozenPlan(job, text);
     return new Review(
         plan,
         () -> loaded(job, plan, text).grammar(),
         log.entries(job),
         EarlierFills.of(log, summary, plan));
-  }
-
-  private static Plan plan(String job, String text) {
-    PlanReading reading = PlanReader.read("the plan frozen in job " + job, text);
-    return reading
-        .plan()
-        .orElseThrow(() -> new WrongUse(reading.faults().stream().map(PlanFault::text).toList()));
   }
 
   /** Making what can be said out of a plan takes its time, and the next act is of the same job. */
