@@ -146,6 +146,7 @@ final class Slot {
         sure,
         entry.words(),
         entry.clip(),
-        now);
+        now,
+        entry.heard());
   }
 }

@@ -16,6 +16,7 @@ import tallyback.log.Draft;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
+import tallyback.model.HowHeard;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Statement.CancelTimer;
@@ -556,7 +557,8 @@ public final class Dialogue {
         true,
         reading,
         "",
-        false);
+        false,
+        List.of());
   }
 
   private Reply answer(Utterance utterance, Question question, List<Entry> leftOpen) {
@@ -706,7 +708,8 @@ public final class Dialogue {
                     utterance.doubtful() || reading > 0 || isFinal(utterance, statement),
                     reading,
                     "",
-                    false));
+                    false,
+                    List.of()));
   }
 
   /** Closing a job can't be taken back, so what was only heard is asked about. */
@@ -714,7 +717,12 @@ public final class Dialogue {
     return utterance.source() == Source.SPOKEN && statement instanceof JobClosed;
   }
 
-  private Reply noteOrAsk(OpenQuestion said, Utterance utterance, List<Entry> leftOpen) {
+  private Reply noteOrAsk(OpenQuestion now, Utterance utterance, List<Entry> leftOpen) {
+    OpenQuestion before = open;
+    OpenQuestion said =
+        before != null && before.asked() == now.asked()
+            ? now.after(before.answeredBy(String.join(" ", utterance.readings().subList(0, 1))))
+            : now;
     Optional<Question> asked =
         said.doubtful() ? Optional.empty() : interpreter.readQuestion(said.words());
     if (asked.isPresent()) {
@@ -732,13 +740,9 @@ public final class Dialogue {
         || !question.why().isEmpty()
         || Amounts.lacksUnit(question.statement())
         || WrenchOrBolt.unsaid(plan, question.statement())) {
-      open = question;
-      return new Reply(
-          Reply.Status.ASKED,
-          null,
-          leftOpen,
-          Texts.question(question),
-          question.asked().readings());
+      String text = Texts.question(question);
+      open = question.asking(text);
+      return new Reply(Reply.Status.ASKED, null, leftOpen, text, question.asked().readings());
     }
     open = null;
     Optional<String> putsRight = repairs.putsRight(question.statement());
@@ -930,7 +934,7 @@ public final class Dialogue {
     if (question.statement() instanceof NotUnderstood missed) {
       Utterance asked = question.asked();
       return asked.called()
-          ? List.of(note(asked, asked.id(), asked.at(), missed, "", Certainty.UNCONFIRMED))
+          ? List.of(note(question, asked.id(), missed, "", Certainty.UNCONFIRMED))
           : List.of();
     }
     return List.of(note(question, Certainty.UNCONFIRMED));
@@ -952,7 +956,16 @@ public final class Dialogue {
 
   private Entry note(
       OpenQuestion question, String id, Statement statement, String words, Certainty certainty) {
-    return note(question.asked(), id, question.happenedAt(), statement, words, certainty);
+    Utterance asked = question.asked();
+    return note(
+        asked,
+        asked.source(),
+        id,
+        question.happenedAt(),
+        statement,
+        words,
+        certainty,
+        heard(words, asked, question.talk()));
   }
 
   private Entry note(
@@ -962,7 +975,15 @@ public final class Dialogue {
       Statement statement,
       String words,
       Certainty certainty) {
-    return note(asked, asked.source(), id, happenedAt, statement, words, certainty);
+    return note(
+        asked,
+        asked.source(),
+        id,
+        happenedAt,
+        statement,
+        words,
+        certainty,
+        heard(words, asked, List.of()));
   }
 
   private Entry note(
@@ -973,6 +994,18 @@ public final class Dialogue {
       Statement statement,
       String words,
       Certainty certainty) {
+    return note(asked, source, id, happenedAt, statement, words, certainty, null);
+  }
+
+  private Entry note(
+      Utterance asked,
+      Source source,
+      String id,
+      Instant happenedAt,
+      Statement statement,
+      String words,
+      Certainty certainty,
+      @Nullable HowHeard heard) {
     Draft draft =
         new Draft(
             id,
@@ -985,10 +1018,20 @@ public final class Dialogue {
             source,
             certainty,
             words,
-            statement);
+            statement,
+            heard);
     Entry entry = pad.note(draft, source == Source.TOOL ? null : asked.clip());
     remember(entry);
     return entry;
+  }
+
+  /** What was typed was not taken for anything else. */
+  private static @Nullable HowHeard heard(
+      String words, Utterance asked, List<HowHeard.Asked> talk) {
+    if (asked.source() == Source.SPOKEN) {
+      return HowHeard.of(words, asked.readings(), talk);
+    }
+    return talk.isEmpty() ? null : new HowHeard(List.of(), talk);
   }
 
   private static Reply turnedDown(Utterance utterance, String why) {

@@ -1,7 +1,9 @@
 package tallyback.dialogue;
 
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
+import tallyback.model.HowHeard.Asked;
 import tallyback.model.Statement;
 import tallyback.model.Unit;
 
@@ -18,6 +20,7 @@ import tallyback.model.Unit;
  * @param reading which of the utterance's readings is asked about
  * @param why why it can't be as it was heard, as a sentence; empty when it can
  * @param accepted true when the speaker said that it is so all the same
+ * @param talk what was asked of it so far, and answered
  */
 record OpenQuestion(
     Utterance asked,
@@ -29,7 +32,8 @@ record OpenQuestion(
     boolean doubtful,
     int reading,
     String why,
-    boolean accepted) {
+    boolean accepted,
+    List<Asked> talk) {
 
   /** The speaker said yes: that settles what was asked. */
   OpenQuestion confirmed() {
@@ -48,7 +52,41 @@ record OpenQuestion(
         doubtful,
         reading,
         reason,
-        false);
+        false,
+        talk);
+  }
+
+  /** After what was asked of it before. */
+  OpenQuestion after(List<Asked> before) {
+    return new OpenQuestion(
+        asked,
+        words,
+        statement,
+        further,
+        unitChoices,
+        happenedAt,
+        doubtful,
+        reading,
+        why,
+        accepted,
+        before);
+  }
+
+  /** It is asked. */
+  OpenQuestion asking(String question) {
+    List<Asked> now = new ArrayList<>(talk);
+    now.add(new Asked(question, null));
+    return after(List.copyOf(now));
+  }
+
+  /** What was asked, once these words have answered the last of it. */
+  List<Asked> answeredBy(String words) {
+    List<Asked> now = new ArrayList<>(talk);
+    if (!now.isEmpty()) {
+      Asked last = now.remove(now.size() - 1);
+      now.add(new Asked(last.question(), words));
+    }
+    return List.copyOf(now);
   }
 
   /** The speaker put another value, unit or place: that settles the doubt. */
@@ -63,6 +101,6 @@ record OpenQuestion(
 
   private OpenQuestion with(Statement now, String again, String reason, boolean isSo) {
     return new OpenQuestion(
-        asked, again, now, further, unitChoices, happenedAt, false, reading, reason, isSo);
+        asked, again, now, further, unitChoices, happenedAt, false, reading, reason, isSo, talk);
   }
 }

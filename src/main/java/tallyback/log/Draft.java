@@ -9,6 +9,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
+import tallyback.model.HowHeard;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 
@@ -20,7 +21,7 @@ import tallyback.model.Statement;
  *     nothing twice; 1 to 200 characters
  * @param job the job it belongs to; 1 to 100 characters
  * @param happenedAt when it happened
- * @param recordedAt when it is noted; the only field in which a retry may differ
+ * @param recordedAt when it is noted; a retry may differ in it
  * @param zone the time zone of the shop
  * @param actor who said it; 1 to 100 characters
  * @param device where it was said or typed; 1 to 100 characters
@@ -28,6 +29,7 @@ import tallyback.model.Statement;
  * @param certainty confirmed or unconfirmed
  * @param words the words as heard or typed; at most 4000 characters
  * @param statement what the words mean; must be {@link Statement#notable()}
+ * @param heard how it came by its words, or null; a retry may differ in it
  */
 public record Draft(
     String id,
@@ -40,7 +42,8 @@ public record Draft(
     Source source,
     Certainty certainty,
     String words,
-    Statement statement) {
+    Statement statement,
+    @Nullable HowHeard heard) {
 
   private static final Instant EARLIEST = Instant.parse("0001-01-01T00:00:00Z");
   private static final Instant LATEST = Instant.parse("9999-12-31T23:59:59.999Z");
@@ -73,6 +76,34 @@ public record Draft(
     }
   }
 
+  /** One of whose words there is nothing to tell. */
+  public Draft(
+      String id,
+      String job,
+      Instant happenedAt,
+      Instant recordedAt,
+      ZoneId zone,
+      String actor,
+      String device,
+      Source source,
+      Certainty certainty,
+      String words,
+      Statement statement) {
+    this(
+        id,
+        job,
+        happenedAt,
+        recordedAt,
+        zone,
+        actor,
+        device,
+        source,
+        certainty,
+        words,
+        statement,
+        null);
+  }
+
   /** The entry this becomes. */
   public Entry noted(long seq, @Nullable String clip) {
     return new Entry(
@@ -88,7 +119,8 @@ public record Draft(
         certainty,
         words,
         clip,
-        statement);
+        statement,
+        heard);
   }
 
   private static void checkText(

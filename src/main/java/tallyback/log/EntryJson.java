@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.math.BigInteger;
@@ -18,6 +19,7 @@ import org.jspecify.annotations.Nullable;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
+import tallyback.model.HowHeard;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Unit;
@@ -77,6 +79,23 @@ public final class EntryJson {
     StatementFields.write(entry.statement(), node);
     if (entry.clip() != null) {
       node.put("clip", entry.clip());
+    }
+    if (entry.heard() != null) {
+      node.set("heard", tree(entry.heard()));
+    }
+    return node;
+  }
+
+  private static ObjectNode tree(HowHeard heard) {
+    ObjectNode node = MAPPER.createObjectNode();
+    ArrayNode readings = node.putArray("readings");
+    heard.readings().forEach(words -> readings.addObject().put("words", words));
+    ArrayNode asked = node.putArray("asked");
+    for (HowHeard.Asked each : heard.asked()) {
+      ObjectNode one = asked.addObject().put("question", each.question());
+      if (each.answer() != null) {
+        one.put("answer", each.answer());
+      }
     }
     return node;
   }
@@ -157,6 +176,7 @@ public final class EntryJson {
     String words = fields.text("words");
     String clip = fields.has("clip") ? fields.hash("clip") : null;
     Statement statement = StatementFields.read(fields);
+    HowHeard heard = fields.has("heard") ? heard(fields.object("heard")) : null;
     fields.refuseTheRest();
     if (!faults.isEmpty() || schema == null) {
       throw new LogRefused("entry: " + String.join("; ", faults));
@@ -174,7 +194,33 @@ public final class EntryJson {
         sure(certainty),
         sure(words),
         clip,
-        sure(statement));
+        sure(statement),
+        heard);
+  }
+
+  private static @Nullable HowHeard heard(@Nullable FieldReader fields) {
+    if (fields == null) {
+      return null;
+    }
+    int before = fields.faultCount();
+    List<@Nullable String> readings = new ArrayList<>();
+    for (FieldReader each : fields.objects("readings", HowHeard.MOST)) {
+      readings.add(each.textUpTo("words", HowHeard.LONGEST));
+      each.refuseTheRest();
+    }
+    List<HowHeard.@Nullable Asked> asked = new ArrayList<>();
+    for (FieldReader each : fields.objects("asked", HowHeard.MOST)) {
+      String question = each.textUpTo("question", HowHeard.LONGEST);
+      String answer = each.has("answer") ? each.textUpTo("answer", HowHeard.LONGEST) : null;
+      asked.add(question == null ? null : new HowHeard.Asked(question, answer));
+      each.refuseTheRest();
+    }
+    fields.refuseTheRest();
+    return fields.faultCount() > before
+        ? null
+        : new HowHeard(
+            readings.stream().map(EntryJson::sure).toList(),
+            asked.stream().map(EntryJson::sure).toList());
   }
 
   /** What is null here left a fault behind, and the faults were thrown before. */

@@ -9,6 +9,7 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.format.ResolverStyle;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
@@ -79,6 +80,39 @@ final class FieldReader {
     return node instanceof ObjectNode inner
         ? new FieldReader(inner, path + field + ".", faults)
         : null;
+  }
+
+  /** A reader for each object of a list; none when it isn't one. */
+  List<FieldReader> objects(String field, int most) {
+    JsonNode node =
+        take(
+            field,
+            "a list of at most " + most + " objects",
+            each ->
+                each.isArray()
+                    && each.size() <= most
+                    && each.valueStream().allMatch(JsonNode::isObject));
+    List<FieldReader> readers = new ArrayList<>();
+    if (node != null) {
+      for (JsonNode each : node) {
+        String within = path + field + "[" + readers.size() + "].";
+        readers.add(new FieldReader((ObjectNode) each, within, faults));
+      }
+    }
+    return readers;
+  }
+
+  /** One line of text. */
+  @Nullable String textUpTo(String field, int most) {
+    JsonNode node =
+        take(
+            field,
+            "one line of at most " + most + " characters",
+            each ->
+                each.isTextual()
+                    && each.textValue().codePoints().count() <= most
+                    && each.textValue().codePoints().noneMatch(Character::isISOControl));
+    return node == null ? null : node.textValue();
   }
 
   @Nullable String text(String field) {

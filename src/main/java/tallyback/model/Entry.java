@@ -21,6 +21,8 @@ import org.jspecify.annotations.Nullable;
  * @param words the words as heard or typed, in full, lower case
  * @param clip SHA-256 (hex) of its sound, or of its picture where it is one; or null
  * @param statement what the words mean
+ * @param heard how it came by its words; null when it was neither spoken nor asked about, or when
+ *     nobody kept that
  */
 public record Entry(
     String id,
@@ -35,7 +37,40 @@ public record Entry(
     Certainty certainty,
     String words,
     @Nullable String clip,
-    Statement statement) {
+    Statement statement,
+    @Nullable HowHeard heard) {
+
+  /** One of whose words there is nothing to tell. */
+  public Entry(
+      String id,
+      String job,
+      long seq,
+      Instant happenedAt,
+      Instant recordedAt,
+      ZoneId zone,
+      String actor,
+      String device,
+      Source source,
+      Certainty certainty,
+      String words,
+      @Nullable String clip,
+      Statement statement) {
+    this(
+        id,
+        job,
+        seq,
+        happenedAt,
+        recordedAt,
+        zone,
+        actor,
+        device,
+        source,
+        certainty,
+        words,
+        clip,
+        statement,
+        null);
+  }
 
   /** What was said: of what was added later that which was added. */
   public Statement said() {

@@ -66,8 +66,12 @@ public record TimelineData(
   /** Something to choose from. */
   public record Choice(String id, String name) {}
 
-  /** A kind of doubt: its name, and the sign that its marks carry. */
-  public record DoubtKind(String id, String name, String sign) {}
+  /**
+   * A kind of doubt: its name, and the sign that its marks carry.
+   *
+   * @param settled true when there was a doubt and it is none any more
+   */
+  public record DoubtKind(String id, String name, String sign, boolean settled) {}
 
   /**
    * Something that lasted.
@@ -97,6 +101,9 @@ public record TimelineData(
    * @param sure how certain it is, and why
    * @param doubts ids of the kinds of doubt about it
    * @param struck true when it no longer holds as it was said
+   * @param heard what its sound was taken for when it was noted, the likeliest first; empty when
+   *     only one reading was made of it
+   * @param asked what was asked before it was noted
    * @param readings how else it was read, before or after
    * @param links the entries that changed it or that it changed
    * @param step id of the step that was under way, or null
@@ -118,6 +125,8 @@ public record TimelineData(
       String sure,
       List<String> doubts,
       boolean struck,
+      List<Candidate> heard,
+      List<Asked> asked,
       List<Reading> readings,
       List<Link> links,
       @Nullable String step,
@@ -128,6 +137,12 @@ public record TimelineData(
 
   /** One way in which an entry was read: what it is, the words, and what they mean. */
   public record Reading(String what, String words, String meaning) {}
+
+  /** What a sound might have been, and whether it was taken for that. */
+  public record Candidate(String words, boolean taken) {}
+
+  /** A question, and what was answered; empty when nobody did. */
+  public record Asked(String question, String answer) {}
 
   /** Another entry, and what it has to do with this one. */
   public record Link(String says, long seq) {}

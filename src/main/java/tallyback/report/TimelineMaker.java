@@ -40,7 +40,9 @@ import tallyback.reconcile.Outcome.StepLine;
 import tallyback.reconcile.Outcome.StepStatus;
 import tallyback.reconcile.WorkedTime;
 import tallyback.reconcile.WorkedTime.Stood;
+import tallyback.report.TimelineData.Asked;
 import tallyback.report.TimelineData.Bar;
+import tallyback.report.TimelineData.Candidate;
 import tallyback.report.TimelineData.Choice;
 import tallyback.report.TimelineData.Curve;
 import tallyback.report.TimelineData.DoubtKind;
@@ -116,7 +118,8 @@ final class TimelineMaker {
     IN_DOUBT("Put in doubt", "~"),
     CORRECTED("Corrected", "c"),
     WITHDRAWN("Withdrawn", "\u00d7"),
-    RETIMED("Time changed", "t");
+    RETIMED("Time changed", "t"),
+    ASKED("Asked and answered", "a");
 
     private final String label;
     private final String sign;
@@ -189,7 +192,7 @@ final class TimelineMaker {
         found(),
         curves(),
         Arrays.stream(Doubt.values())
-            .map(each -> new DoubtKind(each.id(), each.label, each.sign))
+            .map(each -> new DoubtKind(each.id(), each.label, each.sign, each == Doubt.ASKED))
             .toList(),
         stepChoices(marks),
         places.entrySet().stream()
@@ -392,6 +395,8 @@ final class TimelineMaker {
         sure(entry, doubts),
         doubts.stream().map(Doubt::id).toList(),
         trail.struck(entry),
+        heard(entry),
+        asked(entry),
         readings(entry),
         links.getOrDefault(entry.id(), List.of()),
         stepAt(entry, happened),
@@ -405,6 +410,9 @@ final class TimelineMaker {
     Set<Doubt> doubts = EnumSet.noneOf(Doubt.class);
     if (!entry.confirmed()) {
       doubts.add(Doubt.UNCONFIRMED);
+    }
+    if (entry.confirmed() && !asked(entry).isEmpty()) {
+      doubts.add(Doubt.ASKED);
     }
     if (entry.statement() instanceof NotUnderstood && !settled.contains(entry.id())) {
       doubts.add(Doubt.NOT_UNDERSTOOD);
@@ -446,13 +454,37 @@ final class TimelineMaker {
               : "not understood; only the sound is kept");
       words.add(settled.contains(entry.id()) ? "settled since" : "nobody has said it again since");
     } else {
-      words.add(
-          entry.source() == Source.SPOKEN
-              ? "confirmed: heard clearly, or answered when asked"
-              : "confirmed");
+      words.add(confirmed(entry));
     }
     words.addAll(trail.fate(entry));
     return String.join("; ", words);
+  }
+
+  private static String confirmed(Entry entry) {
+    if (!asked(entry).isEmpty()) {
+      return "confirmed: asked about, and answered";
+    } else if (entry.source() != Source.SPOKEN) {
+      return "confirmed";
+    }
+    return entry.heard() == null
+        ? "confirmed: heard clearly, or answered when asked"
+        : "confirmed: heard clearly";
+  }
+
+  private static List<Candidate> heard(Entry entry) {
+    return entry.heard() == null
+        ? List.of()
+        : entry.heard().readings().stream()
+            .map(words -> new Candidate(words, words.equals(entry.words())))
+            .toList();
+  }
+
+  private static List<Asked> asked(Entry entry) {
+    return entry.heard() == null
+        ? List.of()
+        : entry.heard().asked().stream()
+            .map(each -> new Asked(each.question(), Objects.requireNonNullElse(each.answer(), "")))
+            .toList();
   }
 
   /** What it was taken for before and what it is taken for now. */

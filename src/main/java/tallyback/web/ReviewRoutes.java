@@ -188,6 +188,7 @@ final class ReviewRoutes {
     node.put("who", plan.label(entry.actor()));
     node.put("words", entry.words());
     node.put("means", text.of(entry));
+    heard(node, entry);
     node.put("struck", trail.struck(entry));
     trail.fate(entry).forEach(node.putArray("marks")::add);
     node.put("doubt", why == null ? "" : ReviewText.why(why));
@@ -199,6 +200,25 @@ final class ReviewRoutes {
     node.put("fixed", isFixed(entry));
     node.put("edits", isEdit(entry.statement()));
     return node;
+  }
+
+  private static void heard(ObjectNode node, Entry entry) {
+    ArrayNode heard = node.putArray("heard");
+    ArrayNode asked = node.putArray("asked");
+    if (entry.heard() != null) {
+      entry
+          .heard()
+          .readings()
+          .forEach(
+              words ->
+                  heard.addObject().put("words", words).put("taken", words.equals(entry.words())));
+      entry
+          .heard()
+          .asked()
+          .forEach(
+              each ->
+                  asked.addObject().put("question", each.question()).put("answer", each.answer()));
+    }
   }
 
   /** What nobody can change: the frame of the job. */

@@ -110,7 +110,7 @@ function actForm(act, about, opener) {
   form.append(make("h3", TEXTS.acts[act]));
   if (["change", "settle", "add", "now"].includes(act)) {
     field("words", TEXTS.labels.words, { type: "text", maxlength: "400", autocomplete: "off" }).value = act === "change" ? about.entry.words : "";
-    form.append(make("p", TEXTS.hintWords, { class: "small" }));
+    form.append(...otherReadings(act, about), make("p", TEXTS.hintWords, { class: "small" }));
   }
   if (["retime", "add"].includes(act)) {
     const local = about.entry ? about.entry.local : job.entries[job.entries.length - 1].local;
@@ -128,6 +128,19 @@ function actForm(act, about, opener) {
     form.append(make("p", TEXTS.hintFixed, { class: "small" }));
   }
   form.append(says, preview, make("div", "", { class: "row" }, look, note, button(TEXTS.cancel, () => shut())));
+
+  /** Each reading that was not noted, to be taken over by one press. */
+  function otherReadings(what, { entry }) {
+    const others = ["change", "settle"].includes(what) ? entry.heard.filter((each) => !each.taken) : [];
+    const take = (words) => () => {
+      values.words.value = words;
+      values.words.focus();
+      unseen();
+    };
+    return others.length === 0
+      ? []
+      : [make("div", "", { class: "row" }, make("span", TEXTS.alsoHeard, { class: "small" }), ...others.map((each) => button(each.words, take(each.words), { "data-reading": "" })))];
+  }
 
   function asked() {
     return {
@@ -247,6 +260,7 @@ function entryItem(entry, at) {
   if (entry.words) {
     item.append(make("p", TEXTS.words(entry.words), { class: "words" }));
   }
+  item.append(...heardAs(entry));
   if (entry.doubt) {
     item.append(make("p", entry.doubt, { class: "why" }));
   }
@@ -276,6 +290,22 @@ function entryItem(entry, at) {
     item.append(row);
   }
   return item;
+}
+
+/** What else its sound was taken for, and what was asked of it; open where it is doubtful. */
+function heardAs(entry) {
+  if (entry.heard.length === 0 && entry.asked.length === 0) {
+    return [];
+  }
+  const how = make("details", "", { class: "heard" }, make("summary", TEXTS.howHeard(entry.heard.length, entry.asked.length)));
+  how.open = Boolean(entry.doubt);
+  if (entry.heard.length > 0) {
+    const readings = make("ol");
+    entry.heard.forEach((each) => readings.append(make("li", TEXTS.reading(each.words, each.taken))));
+    how.append(readings);
+  }
+  entry.asked.forEach((each) => how.append(make("p", TEXTS.asked(each.question, each.answer))));
+  return [how];
 }
 
 /** Where all was written down afterwards, it need not be said of each. */

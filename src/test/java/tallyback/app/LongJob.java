@@ -15,6 +15,8 @@ import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
+import tallyback.model.HowHeard;
+import tallyback.model.HowHeard.Asked;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Statement.FluidMove;
@@ -91,6 +93,7 @@ public final class LongJob {
   private final int spacingSeconds;
   private Instant now = BEGUN;
   private int number;
+  private @Nullable HowHeard heard;
 
   private LongJob(JobLog log, int spacingSeconds) {
     this.log = log;
@@ -136,7 +139,15 @@ public final class LongJob {
     say("six not five", new Statement.Corrected(wrong.id(), off("cover-bolts", 6)));
     Entry gone = say("nine flange nuts off", off("flange-nuts", 9));
     say("scratch that", new Statement.Undone(gone.id()));
+    heard = HowHeard.of("", List.of(), List.of(new Asked("40 what?", null)));
     unsure("torqued the cover bolts to forty", torqued(4, Unit.UNSAID));
+    heard =
+        new HowHeard(
+            List.of("two flange nuts lost", "two flange nuts off"),
+            List.of(
+                new Asked("did you say two flange nuts lost?", "no"), new Asked(HOSTILE, "yes")));
+    say("two flange nuts off", off("flange-nuts", 2));
+    heard = null;
     say("", new Statement.NotUnderstood(7, Statement.Hindrance.NOISE));
     Entry late = say("hydraulics off", new Statement.StateSaid(MachineState.STOPPED, null));
     say("that was ten minutes ago", new Statement.Retimed(late.id(), now.minusSeconds(600)));
@@ -251,11 +262,12 @@ public final class LongJob {
         source,
         certainty,
         words,
-        statement);
+        statement,
+        heard);
   }
 
   /** Every kind of doubt that it holds. */
   public static List<String> doubts() {
-    return List.of("unconfirmed", "not-understood", "corrected", "withdrawn", "retimed");
+    return List.of("unconfirmed", "not-understood", "corrected", "withdrawn", "retimed", "asked");
   }
 }

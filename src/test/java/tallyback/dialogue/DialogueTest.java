@@ -12,6 +12,7 @@ import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -21,6 +22,8 @@ import tallyback.log.Draft;
 import tallyback.model.Amount;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
+import tallyback.model.HowHeard;
+import tallyback.model.HowHeard.Asked;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Corrected;
@@ -359,6 +362,48 @@ class DialogueTest {
     assertEquals(Status.NOTED, again.status());
     assertEquals(Amount.of("50", Unit.NEWTON_METRE), amountOf(last()));
     assertEquals(1, noted.size());
+  }
+
+  @Test
+  void everyReadingAndWhatWasAskedStaysWithTheEntry() {
+    String fifteen = "torqued the fan nuts to fifteen";
+    String fifty = "torqued the fan nuts to fifty";
+    String first = doubtful(fifteen, fifty).say();
+    String second = sure("yes").say();
+    sure("newton metres");
+    assertEquals(
+        new HowHeard(
+            List.of(fifteen, fifty),
+            List.of(new Asked(first, "yes"), new Asked(second, "newton metres"))),
+        noted.get(0).heard());
+    doubtful("elbow nuts to fifteen newton metres", "elbow nuts to fifty newton metres");
+    sure("no");
+    sure("yes");
+    HowHeard other = Objects.requireNonNull(noted.get(1).heard());
+    assertEquals("elbow nuts to fifty newton metres", noted.get(1).words());
+    assertEquals("elbow nuts to fifteen newton metres", other.readings().get(0));
+    assertEquals(List.of("no", "yes"), other.asked().stream().map(Asked::answer).toList());
+  }
+
+  @Test
+  void whatNobodyAnsweredAndWhatNobodyAskedIsToldApart() {
+    String asked = sure("torqued the fan nuts to fifteen").say();
+    sure("four elbow nuts off");
+    assertEquals(new HowHeard(List.of(), List.of(new Asked(asked, null))), noted.get(0).heard());
+    assertEquals(new HowHeard(List.of(), List.of()), noted.get(1).heard());
+    say(false, "six splash guard bolts off", "four splash guard bolts off");
+    assertEquals(
+        List.of("six splash guard bolts off", "four splash guard bolts off"),
+        Objects.requireNonNull(noted.get(2).heard()).readings());
+  }
+
+  @Test
+  void whatWasTypedHasNoReadings() {
+    Reply reply =
+        dialogue.take(
+            new Utterance("k1", NINE, Source.TYPED, List.of("four elbow nuts off"), false, null));
+    assertEquals(Status.NOTED, reply.status());
+    assertNull(noted.get(0).heard());
   }
 
   @Test

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
@@ -12,6 +14,8 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import tallyback.model.Amount;
 import tallyback.model.Entry;
+import tallyback.model.HowHeard;
+import tallyback.model.HowHeard.Asked;
 import tallyback.model.Statement;
 import tallyback.model.Statement.Answer;
 import tallyback.model.Statement.FluidMove;
@@ -211,6 +215,58 @@ final class EntryJsonTest {
     assertTrue(refusal(MEMO + "{}").contains("expected JSON"));
     assertTrue(refusal("[]").startsWith("entry: expected a JSON object, found []"));
     assertTrue(refusal("").startsWith("entry: expected a JSON object"));
+  }
+
+  @Test
+  void howItWasHeardComesBackAndIsBounded() {
+    HowHeard heard =
+        new HowHeard(
+            List.of("to fifteen", "to\nfifty", "x".repeat(2000)),
+            List.of(
+                new Asked("did you say \u201cfifteen\u201d?", null), new Asked("15 what?", "")));
+    Entry entry = with(heard);
+    String text = EntryJson.text(entry);
+    assertEquals(entry, EntryJson.read(text));
+    assertTrue(text.contains("{\"words\":\"to fifty\"}"), text);
+    assertTrue(text.contains("{\"question\":\"15 what?\",\"answer\":\"\"}"), text);
+    assertTrue(!text.contains("x".repeat(1001)), text);
+    HowHeard most =
+        new HowHeard(
+            Collections.nCopies(50, "\ud83d\udd27".repeat(2000)),
+            Collections.nCopies(50, new Asked("\ud800?", "yes")));
+    assertEquals(with(most), EntryJson.read(EntryJson.text(with(most))));
+    assertEquals(HowHeard.MOST, most.readings().size());
+    assertEquals(HowHeard.LONGEST, most.readings().get(0).codePointCount(0, 2000));
+    assertEquals(" ?", most.asked().get(0).question());
+    String refused =
+        refusal(
+            text.replace("\"to fifteen\"", "15")
+                .replace("\"question\":\"15 what?\"", "\"query\":\"15\""));
+    assertTrue(refused.contains("heard.readings[0].words: expected one line"), refused);
+    assertTrue(refused.contains("heard.asked[1].question"), refused);
+    assertTrue(refused.contains("heard.asked[1].query: expected no such field"), refused);
+    assertTrue(
+        refusal(MEMO.replace("}", ",\"heard\":{\"readings\":[1]}}")).contains("a list of at most"),
+        "no objects");
+  }
+
+  private static Entry with(HowHeard heard) {
+    Entry plain = Examples.entry(1, new Memo(), null);
+    return new Entry(
+        plain.id(),
+        plain.job(),
+        1,
+        plain.happenedAt(),
+        plain.recordedAt(),
+        plain.zone(),
+        plain.actor(),
+        plain.device(),
+        plain.source(),
+        plain.certainty(),
+        plain.words(),
+        null,
+        plain.statement(),
+        heard);
   }
 
   @Test

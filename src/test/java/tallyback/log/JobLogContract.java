@@ -21,6 +21,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import tallyback.model.Entry;
+import tallyback.model.HowHeard;
 import tallyback.model.Statement;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.Memo;
@@ -183,7 +184,8 @@ public abstract class JobLogContract {
             draft.source(),
             draft.certainty(),
             draft.words(),
-            draft.statement());
+            draft.statement(),
+            new HowHeard(List.of("heard otherwise"), List.of()));
     assertEquals(first, log().append(later, Examples.clip(1, 500)));
     assertEquals(3, log().entries("pump").size());
   }

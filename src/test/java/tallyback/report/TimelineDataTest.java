@@ -26,7 +26,10 @@ import tallyback.books.ItemAccount;
 import tallyback.books.Ledger;
 import tallyback.books.Standing;
 import tallyback.model.Account;
+import tallyback.report.TimelineData.Asked;
+import tallyback.report.TimelineData.Candidate;
 import tallyback.report.TimelineData.Curve;
+import tallyback.report.TimelineData.DoubtKind;
 import tallyback.report.TimelineData.Found;
 import tallyback.report.TimelineData.Link;
 import tallyback.report.TimelineData.Mark;
@@ -94,6 +97,28 @@ class TimelineDataTest {
     assertEquals(List.of("retimed"), said("hydraulics off").doubts());
     assertFalse(said("hydraulics off").struck());
     assertEquals(List.of(), said("six not five").doubts());
+  }
+
+  @Test
+  void everyReadingOfASoundIsShownAndWhatWasAsked() {
+    Mark answered = said("two flange nuts off");
+    assertEquals(
+        List.of(
+            new Candidate("two flange nuts lost", false),
+            new Candidate("two flange nuts off", true)),
+        answered.heard());
+    assertEquals(List.of("no", "yes"), answered.asked().stream().map(Asked::answer).toList());
+    assertEquals(List.of("asked"), answered.doubts());
+    assertEquals("confirmed: asked about, and answered", answered.sure());
+    Mark open = said("torqued the cover bolts to forty");
+    assertEquals(List.of(new Asked("40 what?", "")), open.asked());
+    assertEquals(List.of(), open.heard());
+    assertEquals(
+        List.of("asked"),
+        data.doubts().stream().filter(DoubtKind::settled).map(DoubtKind::id).toList());
+    assertTrue(
+        said("a break").sure().startsWith("confirmed: heard clearly, or answered"),
+        "nobody kept how it was heard");
   }
 
   @Test

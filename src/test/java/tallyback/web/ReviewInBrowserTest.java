@@ -41,6 +41,8 @@ import tallyback.log.JobLog;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
+import tallyback.model.HowHeard;
+import tallyback.model.HowHeard.Asked;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 
@@ -121,7 +123,10 @@ class ReviewInBrowserTest {
                   Source.SPOKEN,
                   Certainty.UNCONFIRMED,
                   "",
-                  new Statement.NotUnderstood(11)),
+                  new Statement.NotUnderstood(11),
+                  new HowHeard(
+                      List.of("two splash guard bolts back on", "two splash guards back on"),
+                      List.of(new Asked(HOSTILE, null)))),
               null);
     }
     var unused = JobDesk.closeJob(data(), "earlier", setting);
@@ -236,7 +241,14 @@ class ReviewInBrowserTest {
 
     // Without a name nothing is noted.
     find("#doubts [data-act=settle]").click();
-    field("What it is to say, as you would say it").sendKeys("two splash guard bolts back on");
+    assertTrue(
+        text("#doubts li").contains("two splash guards back on"), "what it was taken for is shown");
+    assertTrue(
+        text("#doubts li").contains(HOSTILE + "\u201d Nobody answered."), text("#doubts li"));
+    browser.findElements(By.cssSelector("form.act [data-reading]")).get(0).click();
+    assertEquals(
+        "two splash guard bolts back on",
+        field("What it is to say, as you would say it").getAttribute("value"));
     field("Why").sendKeys("listened to it", Keys.ENTER);
     await("document.querySelector('form.act .says').textContent.includes('Write your name')");
     find("#name").sendKeys("Mira Tolvan");

@@ -202,6 +202,22 @@ class TimelineInBrowserTest {
   }
 
   @Test
+  void showsEveryReadingAndWhatWasAsked() throws IOException {
+    choose("two flange nuts lost");
+    assertEquals("Asked and answered", text("#detail .sign").substring(2));
+    assertTrue(
+        text("#detail")
+            .contains("two flange nuts lost\u201d\u201ctwo flange nuts off\u201d, taken"),
+        text("#detail"));
+    assertTrue(text("#detail").contains("did you say two flange nuts lost?"), text("#detail"));
+    assertTrue(text("#detail").contains("answered: \u201cno\u201d"), text("#detail"));
+    assertForEverybody("asked");
+    choose("torqued the cover bolts to forty");
+    assertTrue(text("#detail").contains("nobody answered"), text("#detail"));
+    assertQuiet();
+  }
+
+  @Test
   void goesFromFindingToEvidenceAndBack() {
     assertTrue(count("#detail [data-finding]") > 0, () -> text("#detail"));
     browser.findElement(By.cssSelector("#detail [data-finding]")).click();

@@ -226,10 +226,11 @@ final class SqliteJobLog implements JobLog {
         entry.certainty(),
         entry.words(),
         entry.clip(),
-        entry.statement());
+        entry.statement(),
+        entry.heard());
   }
 
-  /** A retry differs at most in when it was recorded. */
+  /** A retry differs at most in when it was recorded and in how it was heard. */
   private static EntryRow sameAgain(EntryRow stored, Entry wanted) {
     Entry noted = EntryJson.read(stored.json());
     Entry retried =
@@ -246,7 +247,8 @@ final class SqliteJobLog implements JobLog {
             wanted.certainty(),
             wanted.words(),
             wanted.clip(),
-            wanted.statement());
+            wanted.statement(),
+            noted.heard());
     if (!retried.equals(noted)) {
       throw idTaken(stored);
     }

@@ -44,7 +44,10 @@ const TEXTS = {
   names: "Names",
   proves: "Evidence for",
   heard: "As heard",
-  readings: "How it was read",
+  heardAs: "Heard as, the likeliest first",
+  reading: (words, taken) => `“${words}”${taken ? ", taken" : ""}`,
+  question: "Asked",
+  answer: (words) => (words ? `answered: “${words}”` : "nobody answered"),
   correct: "Put it right",
   play: "Play",
   pause: "Pause",
@@ -222,9 +225,10 @@ class Timeline {
     this.placeNames = new Map(data.places.map((place) => [place.id, place.name]));
     this.inTime = [...data.entries].sort((a, b) => a.ms - b.ms || a.seq - b.seq);
     for (const entry of data.entries) {
-      entry.text = [entry.words, entry.meaning, entry.who, ...entry.places.map((id) => this.placeNames.get(id) || id), `no. ${entry.seq}`]
+      entry.text = [entry.words, ...entry.heard.map((each) => each.words), entry.meaning, entry.who, ...entry.places.map((id) => this.placeNames.get(id) || id), `no. ${entry.seq}`]
         .join("\n").toLowerCase();
       entry.fits = true;
+      entry.doubtful = entry.doubts.some((id) => !this.signs.get(id).settled);
     }
     this.folded = true;
     this.chosen = null; // the entry
@@ -401,13 +405,14 @@ class Timeline {
 
   mark(pen, kind, sign) {
     const c = this.colour;
-    if (kind === "doubt") {
+    if (kind === "doubt" || kind === "settled") {
+      const ink = kind === "doubt" ? c.check : c.bar;
       pen.fillStyle = c.paper;
-      pen.strokeStyle = c.check;
+      pen.strokeStyle = ink;
       pen.lineWidth = 2;
       pen.fillRect(3, 1, 14, 16);
       pen.strokeRect(3, 1, 14, 16);
-      pen.fillStyle = c.check;
+      pen.fillStyle = ink;
       pen.font = "800 13px system-ui, sans-serif";
       pen.textAlign = "center";
       pen.fillText(sign, 10, 13.5);
@@ -437,7 +442,7 @@ class Timeline {
     };
     item("plain", "", TEXTS.plain);
     item("proof", "", TEXTS.evidence);
-    this.data.doubts.forEach((doubt) => item("doubt", doubt.sign, doubt.name));
+    this.data.doubts.forEach((doubt) => item(doubt.settled ? "settled" : "doubt", doubt.sign, doubt.name));
     list.append(element("li", TEXTS.curve));
   }
 
@@ -454,16 +459,14 @@ class Timeline {
       row.dataset.seq = entry.seq;
       row.append(element("span", entry.time, { class: "when" }));
       const what = element("span", "", { dir: "auto" });
-      for (const id of entry.doubts) {
-        what.append(element("span", `${this.signs.get(id).sign} ${this.signs.get(id).name}`, { class: "sign" }));
-      }
+      entry.doubts.filter((id) => !this.signs.get(id).settled).forEach((id) => what.append(this.chip(id, true)));
       what.append(element("span", entry.meaning, entry.struck ? { class: "struck" } : {}));
       const picture = pictureOf(entry);
       if (picture) {
         what.append(element("img", "", { src: picture, alt: "", class: "thumb", loading: "lazy" }));
       }
       row.append(what);
-      const tail = [TEXTS.number(entry.seq)];
+      const tail = [TEXTS.number(entry.seq), ...entry.doubts.map((id) => this.signs.get(id)).filter((doubt) => doubt.settled).map((doubt) => doubt.name.toLowerCase())];
       if (entry.findings.length) {
         tail.push(`▲ ${entry.findings.join(", ")}`);
       }
@@ -477,7 +480,7 @@ class Timeline {
   fits(entry) {
     const asked = this.asked;
     return asked.lanes.has(entry.lane)
-      && (!asked.doubtful || entry.doubts.length > 0)
+      && (!asked.doubtful || entry.doubtful)
       && (!asked.step || entry.step === asked.step)
       && (!asked.place || entry.places.includes(asked.place))
       && (!asked.finding || this.byNumber.get(asked.finding).entries.includes(entry.seq))
@@ -492,7 +495,7 @@ class Timeline {
     for (const entry of this.data.entries) {
       entry.fits = this.fits(entry);
       shown += entry.fits;
-      doubtful += entry.fits && entry.doubts.length > 0;
+      doubtful += entry.fits && entry.doubtful;
       if (entry.row.hidden === entry.fits) {
         entry.row.hidden = !entry.fits;
       }
@@ -856,10 +859,12 @@ class Timeline {
       if (!entry.fits) {
         continue;
       }
-      if (entry.doubts.length) {
+      if (entry.doubtful) {
         doubtful.push(entry);
       } else if (entry.findings.length) {
         pen.drawImage(this.stamp("proof", ""), this.x(entry.u) - 10, y, 20, TICK);
+      } else if (entry.doubts.length) {
+        pen.drawImage(this.stamp("settled", this.signs.get(entry.doubts[0]).sign), this.x(entry.u) - 10, y, 20, TICK);
       } else {
         pen.fillRect(Math.round(this.x(entry.u)) - 2, y + 2, 4, TICK - 2);
       }
@@ -965,8 +970,8 @@ class Timeline {
     const lanes = [...this.lanes.keys()];
     const row = high / lanes.length;
     for (const entry of this.data.entries) {
-      pen.fillStyle = !entry.fits ? this.colour.rule : entry.doubts.length ? this.colour.check : this.colour.bar;
-      const big = entry.fits && entry.doubts.length > 0;
+      pen.fillStyle = !entry.fits ? this.colour.rule : entry.doubtful ? this.colour.check : this.colour.bar;
+      const big = entry.fits && entry.doubtful;
       pen.fillRect((entry.u - this.least) * k - (big ? 1.5 : 0.5), lanes.indexOf(entry.lane) * row, big ? 3 : 1, row - 1);
     }
     for (const pin of this.pins) {
@@ -1129,7 +1134,7 @@ class Timeline {
   }
 
   nextDoubt(by) {
-    this.next(by, (entry) => entry.doubts.length > 0);
+    this.next(by, (entry) => entry.doubtful);
   }
 
   nextFinding(by) {
@@ -1170,7 +1175,7 @@ class Timeline {
     const list = element("div");
     this.data.findings.forEach((found) => list.append(this.findingButton(found)));
     box.append(list);
-    const doubtful = this.inTime.filter((entry) => entry.doubts.length);
+    const doubtful = this.inTime.filter((entry) => entry.doubtful);
     box.append(element("h2", doubtful.length ? `${TEXTS.doubtfulOnes}: ${doubtful.length}` : TEXTS.noDoubtful));
     const entries = element("div");
     doubtful.slice(0, 12).forEach((entry) => entries.append(this.entryButton(entry.seq)));
@@ -1188,11 +1193,16 @@ class Timeline {
     return button;
   }
 
+  chip(id, withSign = false) {
+    const { sign, name, settled } = this.signs.get(id);
+    return element("span", withSign ? `${sign} ${name}` : name, { class: settled ? "sign settled" : "sign" });
+  }
+
   entryButton(seq, says = "") {
     const entry = this.bySeq.get(seq);
     const button = element("button", says, { type: "button", class: "jump", "data-entry": seq, dir: "auto" });
     button.append(element("b", (says ? " " : "") + TEXTS.number(seq)), `${entry.time} · `);
-    entry.doubts.forEach((id) => button.append(element("span", this.signs.get(id).name, { class: "sign" })));
+    entry.doubts.forEach((id) => button.append(this.chip(id)));
     button.append(element("span", entry.meaning, entry.struck ? { class: "struck" } : {}));
     button.addEventListener("click", () => {
       const found = this.found;
@@ -1237,12 +1247,24 @@ class Timeline {
   showEntry(box, entry) {
     const what = element("div", "", { class: "readings" });
     const head = element("div");
-    entry.doubts.forEach((id) => head.append(element("span", `${this.signs.get(id).sign} ${this.signs.get(id).name}`, { class: "sign" })));
+    entry.doubts.forEach((id) => head.append(this.chip(id, true)));
     head.append(element("p", entry.meaning, { class: entry.struck ? "meaning struck" : "meaning now", dir: "auto" }));
     if (entry.words) {
       head.append(element("p", `“${entry.words}”`, { dir: "auto", title: TEXTS.heard }));
     }
     what.append(head);
+    if (entry.heard.length) {
+      const heard = element("div");
+      const readings = element("ol", "", { class: "heard" });
+      entry.heard.forEach((each) => readings.append(element("li", TEXTS.reading(each.words, each.taken), { dir: "auto" })));
+      heard.append(element("p", TEXTS.heardAs, { class: "small" }), readings);
+      what.append(heard);
+    }
+    for (const each of entry.asked) {
+      const asked = element("div");
+      asked.append(element("p", TEXTS.question, { class: "small" }), element("p", `“${each.question}”`, { dir: "auto" }), element("p", TEXTS.answer(each.answer), { dir: "auto" }));
+      what.append(asked);
+    }
     for (const reading of entry.readings) {
       const other = element("div", "", { class: "now" });
       other.append(element("p", reading.what, { class: "small" }), element("p", reading.meaning, { class: "meaning", dir: "auto" }),
@@ -1362,7 +1384,7 @@ class Timeline {
     $("wider").addEventListener("click", () => this.zoom(2));
     $("whole").addEventListener("click", () => this.lookAtAll());
     $("next-doubt").addEventListener("click", () => this.nextDoubt(1));
-    $("next-doubt").disabled = !this.data.entries.some((entry) => entry.doubts.length);
+    $("next-doubt").disabled = !this.data.entries.some((entry) => entry.doubtful);
     $("next-finding").addEventListener("click", () => this.nextFinding(1));
     $("next-finding").disabled = !this.data.findings.length;
     $("nights").addEventListener("click", () => {
