@@ -12,11 +12,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import tallyback.audio.AudioRefused;
+import tallyback.audio.WavSource;
 import tallyback.audio.film.FilmSound;
 
 /**
  * The sound of films, taken out into a folder of its own that is gone when this is closed. WAV
- * files are left as they are. One thread.
+ * files of 16-bit PCM are left as they are. One thread.
  */
 public final class FilmSounds implements AutoCloseable {
 
@@ -89,7 +90,7 @@ public final class FilmSounds implements AutoCloseable {
   /**
    * Recordings that can be heard: of films the sound is taken out.
    *
-   * @param files WAV files and films
+   * @param files WAV files and films; a WAV file of another kind is treated as a film
    * @throws WrongUse with one line for each that can't be heard
    * @throws MachineFailed if there is no room, or one can't be read
    */
@@ -98,7 +99,10 @@ public final class FilmSounds implements AutoCloseable {
     List<String> refused = new ArrayList<>();
     for (Path file : files) {
       try {
-        ready.add(isFilm(file) ? film(file) : new RecordedSound.Recording(file, file));
+        ready.add(
+            isFilm(file) || isWavOfAnotherKind(file)
+                ? film(file)
+                : new RecordedSound.Recording(file, file));
       } catch (AudioRefused e) {
         refused.add(String.valueOf(e.getMessage()));
       }
@@ -108,6 +112,14 @@ public final class FilmSounds implements AutoCloseable {
     }
     RecordedSound.requireSound(ready);
     return ready;
+  }
+
+  private static boolean isWavOfAnotherKind(Path file) {
+    try {
+      return WavSource.isOfAnotherKind(file);
+    } catch (IOException e) {
+      throw RecordedSound.unreadable(file, e);
+    }
   }
 
   private RecordedSound.Recording film(Path film) throws AudioRefused {

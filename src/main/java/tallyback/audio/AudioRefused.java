@@ -14,6 +14,7 @@ public final class AudioRefused extends IOException {
   private final String expected;
   private final String found;
   private final String remedy;
+  private final boolean otherKind;
 
   /**
    * Says where, what was expected, what was found and what to do.
@@ -24,11 +25,30 @@ public final class AudioRefused extends IOException {
    * @param remedy what to do
    */
   public AudioRefused(String file, String expected, String found, String remedy) {
+    this(file, expected, found, remedy, false);
+  }
+
+  private AudioRefused(
+      String file, String expected, String found, String remedy, boolean otherKind) {
     super(file + ": expected " + expected + ", found " + found + "; " + remedy);
     this.file = file;
     this.expected = expected;
     this.found = found;
     this.remedy = remedy;
+    this.otherKind = otherKind;
+  }
+
+  /**
+   * Of a WAV file that is whole as far as its header goes, and holds sound of another kind than is
+   * heard here. The same facts as for any other.
+   */
+  static AudioRefused ofAnotherKind(String file, String expected, String found, String remedy) {
+    return new AudioRefused(file, expected, found, remedy, true);
+  }
+
+  /** True for sound of another kind, which a converter may turn into what can be heard. */
+  public boolean isOtherKind() {
+    return otherKind;
   }
 
   /**

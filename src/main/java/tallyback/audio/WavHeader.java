@@ -49,6 +49,9 @@ record WavHeader(int channels, int rateHz, long dataBytes) {
 
   private static void requireRiff(DataInputStream in, String file) throws IOException {
     String riff = readTag(in);
+    if (riff.equals("RF64") || riff.equals("BW64")) {
+      throw AudioRefused.ofAnotherKind(file, WANTED, "a WAV file of the long form", CONVERT);
+    }
     if (!riff.equals("RIFF")) {
       throw new AudioRefused(
           file, WANTED, "something that is not WAV", "give a recording saved as WAV");
@@ -98,14 +101,14 @@ record WavHeader(int channels, int rateHz, long dataBytes) {
       coding = unsignedShort(format, EXTENSION_AT);
     }
     if (coding != PCM || bits != Short.SIZE) {
-      throw new AudioRefused(file, "16-bit PCM", sampleKind(coding, bits), CONVERT);
+      throw AudioRefused.ofAnotherKind(file, "16-bit PCM", sampleKind(coding, bits), CONVERT);
     }
     if (channels < 1 || channels > 2) {
-      throw new AudioRefused(
+      throw AudioRefused.ofAnotherKind(
           file, "one or two channels", channels + " channels", "save it again with one channel");
     }
     if (rateHz < LOWEST_RATE_HZ || rateHz > HIGHEST_RATE_HZ) {
-      throw new AudioRefused(
+      throw AudioRefused.ofAnotherKind(
           file,
           "8000 to 96000 samples per second",
           Long.toString(rateHz),

@@ -85,6 +85,21 @@ public final class WavSource implements SampleSource {
   }
 
   /**
+   * Whether a file is a WAV file of another kind than is heard here, which a converter may turn:
+   * more bits, more channels, compressed.
+   *
+   * @param path the file
+   * @throws IOException if the disk fails
+   */
+  public static boolean isOfAnotherKind(Path path) throws IOException {
+    try (WavSource unused = open(path)) {
+      return false;
+    } catch (AudioRefused e) {
+      return e.isOtherKind();
+    }
+  }
+
+  /**
    * Looks whether a file can be heard at all, without changing anything; reads it only up to its
    * first sample that isn't nought.
    *

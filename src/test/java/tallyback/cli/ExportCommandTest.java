@@ -267,8 +267,8 @@ class ExportCommandTest {
         Ran.failed(
             2,
             film
-                + ": expected a WAV file, or ffmpeg and ffprobe to take the sound out of a film,"
-                + " found no program at /nowhere/ffmpeg; install ffmpeg, or name where it is with"
+                + ": expected 16-bit PCM WAV, or ffmpeg and ffprobe to take the sound out of anything"
+                + " else, found no program at /nowhere/ffmpeg; install ffmpeg, or name where it is with"
                 + " --ffmpeg, or save the sound as 16-bit PCM WAV"),
         ran);
   }

@@ -264,7 +264,7 @@ public final class FilmSound {
   private AudioRefused missing(Path film) {
     return new AudioRefused(
         film.toString(),
-        "a WAV file, or ffmpeg and ffprobe to take the sound out of a film",
+        "16-bit PCM WAV, or ffmpeg and ffprobe to take the sound out of anything else",
         ffmpeg.equals("ffmpeg") ? "neither on the PATH" : "no program at " + ffmpeg,
         "install ffmpeg, or name where it is with --ffmpeg, or save the sound as 16-bit PCM WAV");
   }

@@ -229,7 +229,7 @@ class FilmSoundTest {
     Path film = Files.writeString(folder.resolve("a.mp4"), "x");
     assertEquals(
         film
-            + ": expected a WAV file, or ffmpeg and ffprobe to take the sound out of a film, found no"
+            + ": expected 16-bit PCM WAV, or ffmpeg and ffprobe to take the sound out of anything else, found no"
             + " program at /nowhere/ffmpeg; install ffmpeg, or name where it is with --ffmpeg, or"
             + " save the sound as 16-bit PCM WAV",
         assertThrows(AudioRefused.class, () -> FilmSound.by("/nowhere/ffmpeg").about(film))
