@@ -294,6 +294,7 @@ final class ReviewCommand implements Callable<Integer> {
       Entry entry = doubt.entry();
       print("  no. " + entry.seq(), time.at(entry.happenedAt(), entry.zone()));
       line("      " + text.of(entry));
+      ReviewText.heard(entry).forEach(heard -> line("      " + heard));
       line("      " + ReviewText.why(doubt.why()));
     }
     Map<String, Finding> findings = numbered(checked.outcome().findings());

@@ -3,8 +3,10 @@ package tallyback.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import tallyback.model.Entry;
 import tallyback.model.Finding;
 import tallyback.model.Finding.Stage;
+import tallyback.model.HowHeard;
 import tallyback.plan.Plan;
 import tallyback.reconcile.Outcome;
 import tallyback.review.Change;
@@ -33,6 +35,31 @@ public final class ReviewText {
       case CHANGES_NOTHING -> "was to change another, and changes nothing";
       case UNUSABLE -> "can't be counted as it stands";
     };
+  }
+
+  /** How an entry came by its words, a line each; none where there is nothing to tell. */
+  public static List<String> heard(Entry entry) {
+    List<String> lines = new ArrayList<>();
+    if (!entry.words().isEmpty()) {
+      lines.add("words: " + entry.words());
+    }
+    HowHeard heard = entry.heard();
+    if (heard == null) {
+      return lines;
+    }
+    List<String> others =
+        heard.readings().stream().filter(words -> !words.equals(entry.words())).toList();
+    if (!others.isEmpty()) {
+      lines.add((lines.isEmpty() ? "heard: " : "also heard: ") + String.join(" | ", others));
+    }
+    for (HowHeard.Asked asked : heard.asked()) {
+      String answer = asked.answer();
+      lines.add(
+          "asked: "
+              + asked.question()
+              + (answer == null ? "; nobody answered" : "; answered: " + answer));
+    }
+    return lines;
   }
 
   /** A finding in one line: {@code STOP outlet nuts: 0 of 3 torqued}. */

@@ -23,6 +23,7 @@ import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.phrase.EntryGrammar;
 import tallyback.phrase.Question.OfListening;
+import tallyback.report.SafeText;
 import tallyback.report.WallView;
 
 /** The messages between server and page, as JSON. Stateless. */
@@ -139,8 +140,8 @@ final class Messages {
         .put("status", status)
         .put("at", at.toString())
         .put("time", TIME.format(at.atZone(zone)))
-        .put("heard", words)
-        .put("says", says);
+        .put("heard", SafeText.visible(words))
+        .put("says", SafeText.visible(says));
   }
 
   private static String readBack(@Nullable Entry entry, EntryGrammar grammar) {

@@ -41,6 +41,9 @@ final class PageFiles {
   private static final Map<String, String> TO_PAIR =
       Map.of("/pair", "pair.html", "/pair.js", "pair.js");
 
+  /** What the pages about jobs share. */
+  private static final List<String> SHARED = List.of("visible.js");
+
   /** What the page of plans loads besides. */
   private static final List<String> OF_PLANS =
       List.of("plans.css", "plans.js", "plan-editor.js", "plan-texts.js", "plan-words.js");
@@ -97,6 +100,11 @@ final class PageFiles {
   /** The files of the page of plans, by the path they are asked for. */
   Map<String, PageFile> ofPlans() {
     return byName(OF_PLANS);
+  }
+
+  /** The files that pages about jobs share, likewise. */
+  Map<String, PageFile> shared() {
+    return byName(SHARED);
   }
 
   /** The files of the page of jobs, likewise; its style builds on that of plans. */

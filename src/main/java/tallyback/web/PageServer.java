@@ -361,6 +361,7 @@ public final class PageServer implements AutoCloseable {
     config.routes.wsBeforeUpgrade(this::onlyFromThePage);
     PageFiles files = new PageFiles();
     files.byPath().forEach((path, file) -> config.routes.get(path, file::give));
+    files.shared().forEach((path, file) -> config.routes.get(path, file::give));
     if (phones != null) {
       files.toPair().forEach((path, file) -> config.routes.get(path, file::give));
     }

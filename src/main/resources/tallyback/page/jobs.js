@@ -1,6 +1,7 @@
 // The page of all jobs: search as you type, filter, go on to older ones, choose two to compare.
 
 import { TEXTS } from "./jobs-texts.js";
+import { visible } from "./visible.js";
 
 const $ = (id) => document.getElementById(id);
 const LOOK_AFTER_MS = 150;
@@ -31,14 +32,14 @@ async function ask(path) {
 
 function element(name, text, attributes = {}) {
   const made = document.createElement(name);
-  made.textContent = text;
+  made.textContent = visible(text);
   Object.entries(attributes).forEach(([key, value]) => made.setAttribute(key, value));
   return made;
 }
 
 function note(text) {
   $("trouble").hidden = !text;
-  $("trouble").textContent = text || "";
+  $("trouble").textContent = visible(text || "");
 }
 
 // ---- the question
@@ -241,10 +242,10 @@ function tellChosen() {
   $("beside").hidden = chosen.length === 0;
   $("compare").hidden = chosen.length < 2;
   if (chosen.length === 2) {
-    $("beside-says").textContent = TEXTS.besideTwo(...chosen);
+    $("beside-says").textContent = visible(TEXTS.besideTwo(...chosen));
     $("compare").href = `/jobs/compare?${new URLSearchParams({ one: chosen[0], other: chosen[1] })}`;
   } else if (chosen.length === 1) {
-    $("beside-says").textContent = TEXTS.besideOne(chosen[0]);
+    $("beside-says").textContent = visible(TEXTS.besideOne(chosen[0]));
   }
 }
 

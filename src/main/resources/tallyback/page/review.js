@@ -1,6 +1,7 @@
 // The page of a review: what is doubtful first, and what to do about it. Whatever is noted shows first what it would change.
 
 import { TEXTS } from "./review-texts.js";
+import { visible } from "./visible.js";
 
 const $ = (id) => document.getElementById(id);
 const HERE = location.pathname.replace(/\/review$/, "");
@@ -42,17 +43,17 @@ async function trying(says, work) {
     if (!(e instanceof Refused)) {
       throw e;
     }
-    says.textContent = e.message;
+    says.textContent = visible(e.message);
     says.hidden = false;
     return null;
   }
 }
 
-// ---- building blocks: text is only ever set as text
+// ---- building blocks: text is only ever set as text, and no text turns what is beside it
 
 function make(name, text = "", attributes = {}, ...children) {
   const made = document.createElement(name);
-  made.textContent = text;
+  made.textContent = visible(text);
   Object.entries(attributes).forEach(([key, value]) => made.setAttribute(key, value));
   made.append(...children);
   return made;
@@ -381,8 +382,8 @@ function findingItem(finding, number) {
 
 function draw() {
   document.title = TEXTS.title(job.job);
-  $("plan").textContent = TEXTS.title(job.job);
-  $("machine").textContent = `${job.plan} · ${job.machine}`;
+  $("plan").textContent = visible(TEXTS.title(job.job));
+  $("machine").textContent = visible(`${job.plan} · ${job.machine}`);
   $("verdict").replaceChildren(
     ...job.verdict.flatMap((stage) => [
       make("dt", "", {}, make("span", stage.answer, { class: "says", "data-answer": stage.answer })),

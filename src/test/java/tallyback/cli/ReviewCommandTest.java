@@ -48,6 +48,17 @@ class ReviewCommandTest {
   }
 
   @Test
+  void whatWasAskedAndNeverAnsweredIsShown() {
+    Ran asked =
+        Ran.command("enter", "--plan", PLAN, "--data", data, "torqued the fan nuts to twenty two");
+    assertTrue(asked.out().contains("22 what?"), asked.out());
+    List<String> lines = review().outLines();
+    assertEquals("      words: torqued the fan nuts to twenty two", lines.get(3));
+    assertTrue(lines.get(4).startsWith("      asked: 22 what?"), lines.get(4));
+    assertTrue(lines.get(4).endsWith("; nobody answered"), lines.get(4));
+  }
+
+  @Test
   void aChangeShowsBeforeAndAfterAndIsNoted() {
     Ran ran =
         review(

@@ -87,6 +87,9 @@ const LEAST_LANE = 34;
 /** How much more is drawn on either side than is seen, in widths: so far the paper is only pushed along. */
 const MORE = 0.5;
 const SETTLED_MS = 160;
+/** What fits on A4 and on Letter, in pixels of 1/96 inch, and how fine it is drawn there. */
+const SHEET = 690;
+const PRINTED_RATIO = 3;
 const GUTTER_FROM = 640;
 const TICK = 18;
 const BAR = 20;
@@ -578,6 +581,16 @@ class Timeline {
     }
   }
 
+  print(printing) {
+    this.printing = printing;
+    document.documentElement.toggleAttribute("data-printing", printing);
+    $("view").style.width = printing ? `${SHEET}px` : "";
+    this.ink();
+    this.size();
+    // No frame comes before the sheet is taken.
+    this.see();
+  }
+
   size() {
     const view = $("view");
     this.outer = view.clientWidth;
@@ -585,7 +598,7 @@ class Timeline {
     this.wide = Math.max(100, this.outer - this.gutter);
     this.lay();
     view.style.height = this.height + 4 + "px";
-    const ratio = window.devicePixelRatio || 1;
+    const ratio = this.printing ? PRINTED_RATIO : window.devicePixelRatio || 1;
     this.ratio = ratio;
     this.stamps.clear();
     const paper = $("paper");
@@ -1419,8 +1432,11 @@ class Timeline {
     view.addEventListener("keydown", (event) => this.key(event, false));
     this.wirePointers(view);
     this.wireStrip($("strip"));
+    // A sheet is narrower than the window, and finer than it.
+    window.addEventListener("beforeprint", () => this.print(true));
+    window.addEventListener("afterprint", () => this.print(false));
     new ResizeObserver(() => {
-      if (view.clientWidth !== this.outer) {
+      if (!this.printing && view.clientWidth !== this.outer) {
         this.size();
       }
     }).observe(view);
