@@ -92,7 +92,8 @@ public final class WavSource implements SampleSource {
    * @throws IOException if the disk fails
    */
   public static boolean isOfAnotherKind(Path path) throws IOException {
-    try (WavSource unused = open(path)) {
+    try {
+      open(path).close();
       return false;
     } catch (AudioRefused e) {
       return e.isOtherKind();
