@@ -41,6 +41,6 @@ final class PhotoText {
         + width
         + " by "
         + height
-        + " pixels, more than a camera makes and than can be unpacked safely; export it smaller";
+        + " pixels, more than can be unpacked safely; export it smaller";
   }
 }

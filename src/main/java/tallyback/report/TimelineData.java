@@ -92,7 +92,7 @@ public record TimelineData(
    * @param lane where it is drawn
    * @param ms when it happened, by the last time that was said for it
    * @param time the same as a shop writes it
-   * @param day its day
+   * @param whole the same with its whole day
    * @param noted when it was noted, where that is another time; else empty
    * @param who who said it
    * @param source how it came in
@@ -116,7 +116,7 @@ public record TimelineData(
       String lane,
       long ms,
       String time,
-      String day,
+      String whole,
       String noted,
       String who,
       String source,

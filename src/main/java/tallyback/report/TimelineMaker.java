@@ -386,7 +386,7 @@ final class TimelineMaker {
         Lane.of(entry.said()).id(),
         happened.toEpochMilli(),
         time.at(happened, entry.zone()),
-        ShopTime.fullDay(happened, entry.zone()),
+        ShopTime.full(happened, entry.zone()),
         noted,
         entry.source() == Source.TOOL ? "Tallyback" : plan.label(entry.actor()),
         source(entry.source()),

@@ -357,7 +357,7 @@ class PhotosCommandTest {
             "1 photo without a time of taking is left out: from a messenger.jpg; messengers and"
                 + " editors take it out, so copy them from the camera itself",
             "1 other file passed over: notes.txt",
-            "bomb.png: says that it has 60000 by 60000 pixels, more than a camera makes and than can"
+            "bomb.png: says that it has 60000 by 60000 pixels, more than can"
                 + " be unpacked safely; export it smaller",
             "IMG_2.jpg: ends too early; copy it from the camera again",
             "2 photos added to job job-1")) {

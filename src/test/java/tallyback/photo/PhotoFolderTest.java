@@ -98,7 +98,7 @@ class PhotoFolderTest {
     PhotoFolder.Refused refused = read().refused().get(0);
     assertEquals(Why.TOO_LARGE, refused.why());
     assertEquals(
-        "says that it has 60000 by 60000 pixels, more than a camera makes and than can be unpacked"
+        "says that it has 60000 by 60000 pixels, more than can be unpacked"
             + " safely; export it smaller",
         refused.told());
   }

@@ -1286,7 +1286,7 @@ class Timeline {
     }
     const facts = element("dl");
     const fact = (name, text) => text && facts.append(element("dt", name), element("dd", text, { dir: "auto" }));
-    fact(TEXTS.happened, `${entry.day}, ${entry.time}`);
+    fact(TEXTS.happened, entry.whole);
     fact(TEXTS.noted, entry.noted);
     fact(TEXTS.who, `${entry.who}, ${entry.source}`);
     fact(TEXTS.sure, entry.sure);
