@@ -21,7 +21,7 @@ import org.junit.jupiter.api.Test;
  */
 class ContrastTest {
 
-  private static final Pattern ROOT = Pattern.compile(":root \\{([^}]*)}");
+  private static final Pattern ROOT = Pattern.compile(":root(?:\\[data-printing])? \\{([^}]*)}");
   private static final Pattern COLOUR = Pattern.compile("--([a-z-]+): #([0-9a-f]{6});");
 
   private static final List<List<String>> TEXTS =
@@ -36,6 +36,8 @@ class ContrastTest {
           List.of("note", "paper"));
   private static final List<List<String>> MARKS =
       List.of(List.of("line", "paper"), List.of("bar", "paper"));
+  private static final List<List<String>> CANVAS_MARKS =
+      List.of(List.of("curve", "paper"), List.of("curve", "sheet"), List.of("bar", "sheet"));
 
   @Test
   void theFormulaGivesTheGuidelinesOwnExtremes() {
@@ -45,11 +47,18 @@ class ContrastTest {
 
   @Test
   void everyColourCanBeReadInLightDarkAndPrint() throws IOException {
-    List<Map<String, String>> schemes = schemes();
-    assertEquals(3, schemes.size(), "light, dark, print");
-    for (Map<String, String> scheme : schemes) {
+    for (Map<String, String> scheme : schemes("record.css")) {
       TEXTS.forEach(pair -> assertContrast(scheme, pair, 4.5));
       MARKS.forEach(pair -> assertContrast(scheme, pair, 3));
+    }
+  }
+
+  @Test
+  void soCanThoseOfTheTimelineAndOfItsCanvas() throws IOException {
+    for (Map<String, String> scheme : schemes("timeline/timeline.css")) {
+      TEXTS.forEach(pair -> assertContrast(scheme, pair, 4.5));
+      MARKS.forEach(pair -> assertContrast(scheme, pair, 3));
+      CANVAS_MARKS.forEach(pair -> assertContrast(scheme, pair, 3));
     }
   }
 
@@ -62,11 +71,15 @@ class ContrastTest {
     assertTrue(contrast >= least, () -> pair + " " + front + " on " + back + ": " + contrast);
   }
 
-  private static List<Map<String, String>> schemes() throws IOException {
-    try (InputStream style = HtmlRecord.class.getResourceAsStream("record.css")) {
+  /** Light, dark, print. */
+  private static List<Map<String, String>> schemes(String name) throws IOException {
+    try (InputStream style = HtmlRecord.class.getResourceAsStream(name)) {
       assertNotNull(style);
       Matcher roots = ROOT.matcher(new String(style.readAllBytes(), StandardCharsets.UTF_8));
-      return roots.results().map(root -> colours(root.group(1))).toList();
+      List<Map<String, String>> schemes =
+          roots.results().map(root -> colours(root.group(1))).toList();
+      assertEquals(3, schemes.size(), name);
+      return schemes;
     }
   }
 
