@@ -15,7 +15,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.time.Instant;
-import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
@@ -24,7 +23,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import tallyback.app.JobDesk;
 import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
 import tallyback.bench.InventedJobs;
@@ -114,15 +112,7 @@ class JobPagesTest {
   /** A server of which nothing is listened to. */
   static PageServer serve(Path data) {
     return PageServer.open(
-        new PageServer.Settings(
-            LoadedPlan.withoutPlan(KnownVoices.none()),
-            data,
-            null,
-            null,
-            0,
-            new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-            null),
-        line -> {});
+        Served.settings(LoadedPlan.withoutPlan(KnownVoices.none()), data, null), line -> {});
   }
 
   @BeforeEach

@@ -8,8 +8,6 @@ import java.net.ServerSocket;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.InstantSource;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
@@ -24,7 +22,6 @@ import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Dimension;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WindowType;
-import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
 import tallyback.audio.Clip;
 import tallyback.log.LogReader;
@@ -53,7 +50,7 @@ class PageInBrowserTest {
   private TestBrowser browser;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private PageServerTest.Served served;
+  private Served served;
 
   private int port;
 
@@ -89,20 +86,10 @@ class PageInBrowserTest {
     browser.awaitText("#connection", "Connected");
   }
 
-  private PageServerTest.Served start() {
+  private Served start() {
     Path data = folder.resolve("job.tallyback");
-    PageServer server =
-        PageServer.open(
-            new PageServer.Settings(
-                PLAN,
-                data,
-                null,
-                null,
-                port,
-                new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                voice),
-            line -> {});
-    return new PageServerTest.Served(Running.start(server), data);
+    return Served.start(
+        new PageServer.Settings(PLAN, data, null, null, port, Served.anna(), voice));
   }
 
   @AfterEach

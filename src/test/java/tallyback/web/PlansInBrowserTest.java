@@ -7,8 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.InstantSource;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
@@ -19,7 +17,6 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.interactions.Actions;
-import tallyback.app.JobDesk;
 import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
 import tallyback.app.PlanShelf;
@@ -37,25 +34,16 @@ class PlansInBrowserTest {
   private TestBrowser browser;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private PageServerTest.Served served;
+  private Served served;
 
   @BeforeEach
   void open() throws IOException {
     TestBrowser.assumeInstalled();
     Path data = folder.resolve("jobs.tallyback");
-    PageServer server =
-        PageServer.open(
-            new PageServer.Settings(
-                    LoadedPlan.withoutPlan(KnownVoices.none()),
-                    data,
-                    null,
-                    null,
-                    0,
-                    new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                    null)
-                .with(new PlanShelf(folder.resolve("plans"), null)),
-            line -> {});
-    served = new PageServerTest.Served(Running.start(server), data);
+    served =
+        Served.start(
+            Served.settings(LoadedPlan.withoutPlan(KnownVoices.none()), data, null)
+                .with(new PlanShelf(folder.resolve("plans"), null)));
     browser = TestBrowser.silent(folder);
     browser.go(served.address() + "plans");
     browser.await("document.body.dataset.ready === 'yes'");

@@ -7,8 +7,6 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.InstantSource;
-import java.time.ZoneOffset;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
@@ -21,7 +19,6 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
 import tallyback.app.LongJob;
 
@@ -58,25 +55,15 @@ class PrintedPagesTest {
   private TestBrowser browser;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private PageServerTest.Served served;
+  private Served served;
 
   @BeforeEach
   void open() throws IOException {
     TestBrowser.assumeInstalled();
     Path data = folder.resolve("jobs.tallyback");
     LongJob.write(data, 200);
-    PageServer server =
-        PageServer.open(
-            new PageServer.Settings(
-                LoadedPlan.of(Path.of("demo-data/plan.yaml")),
-                data,
-                "today",
-                null,
-                0,
-                new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                null),
-            line -> {});
-    served = new PageServerTest.Served(Running.start(server), data);
+    served =
+        Served.start(Served.settings(LoadedPlan.of(Path.of("demo-data/plan.yaml")), data, "today"));
     browser = TestBrowser.silent(folder);
   }
 

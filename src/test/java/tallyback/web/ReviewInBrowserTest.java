@@ -10,7 +10,6 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Objects;
@@ -52,7 +51,7 @@ class ReviewInBrowserTest {
   private TestBrowser browser;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private PageServerTest.Served served;
+  private Served served;
 
   private Path data() {
     return folder.resolve("jobs.tallyback");
@@ -63,18 +62,7 @@ class ReviewInBrowserTest {
     TestBrowser.assumeInstalled();
     LoadedPlan plan = LoadedPlan.of(Path.of("demo-data/plan.yaml"));
     earlier(plan);
-    PageServer server =
-        PageServer.open(
-            new PageServer.Settings(
-                plan,
-                data(),
-                "today",
-                null,
-                0,
-                new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                null),
-            line -> {});
-    served = new PageServerTest.Served(Running.start(server), data());
+    served = Served.start(Served.settings(plan, data(), "today"));
     browser = TestBrowser.silent(folder);
     browser.go(served.address().toString());
     browser.await("document.querySelector('#to-review').href.endsWith('/jobs/today/review')");

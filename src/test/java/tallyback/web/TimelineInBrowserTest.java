@@ -12,8 +12,6 @@ import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.time.Instant;
-import java.time.InstantSource;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -28,7 +26,6 @@ import org.openqa.selenium.WebElement;
 import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.interactions.WheelInput;
 import tallyback.app.CheckedJob;
-import tallyback.app.JobDesk;
 import tallyback.app.KeptSounds;
 import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
@@ -49,25 +46,15 @@ class TimelineInBrowserTest {
   private TestBrowser browser;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private PageServerTest.Served served;
+  private Served served;
 
   @BeforeEach
   void open() throws IOException {
     TestBrowser.assumeInstalled();
     data = folder.resolve("jobs.tallyback");
     LongJob.write(data, 120);
-    PageServer server =
-        PageServer.open(
-            new PageServer.Settings(
-                LoadedPlan.withoutPlan(KnownVoices.none()),
-                data,
-                "another",
-                null,
-                0,
-                new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                null),
-            line -> {});
-    served = new PageServerTest.Served(Running.start(server), data);
+    served =
+        Served.start(Served.settings(LoadedPlan.withoutPlan(KnownVoices.none()), data, "another"));
     browser = TestBrowser.silent(folder, "--disable-smooth-scrolling");
     open("");
   }
