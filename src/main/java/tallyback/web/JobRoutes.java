@@ -5,7 +5,6 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import io.javalin.http.Handler;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -26,7 +25,6 @@ import tallyback.app.JobHistory;
 import tallyback.app.JobHistory.Figures;
 import tallyback.app.JobsJson;
 import tallyback.app.KeptSounds;
-import tallyback.app.MachineFailed;
 import tallyback.app.WrongUse;
 import tallyback.log.JobRow;
 import tallyback.log.JobSearch;
@@ -34,7 +32,6 @@ import tallyback.log.JobsFound;
 import tallyback.log.JobsFound.Found;
 import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
-import tallyback.log.LogRefused;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.report.HtmlRecord;
 import tallyback.report.JobsSheet;
@@ -49,6 +46,7 @@ final class JobRoutes implements AutoCloseable {
 
   private static final String JSON = "application/json; charset=utf-8";
   private static final String HTML = "text/html; charset=utf-8";
+  private static final Failures FAILURES = Failures.USUAL.with(IllegalArgumentException.class, 400);
 
   /** Sheets run nothing, and bring their style along. */
   private static final String SHEET_POLICY =
@@ -96,37 +94,11 @@ final class JobRoutes implements AutoCloseable {
       PageFiles.PageFile style = PageFiles.read("plans.css");
       routes.get("/plans.css", style::give);
     }
-    routes.get("/jobs/list", told(this::list));
-    routes.get("/jobs/figures", told(this::figures));
-    routes.get("/jobs/compare", told(this::compare));
-    routes.get("/jobs/trends", told(this::trends));
-    routes.get("/jobs/{job}/record", told(this::record));
-  }
-
-  /** Whatever goes wrong is told in words, each with its remedy: to a reader as a line of text. */
-  private static Handler told(Handler handler) {
-    return context -> {
-      try {
-        handler.handle(context);
-      } catch (WrongUse e) {
-        says(context, 400, String.join("\n", e.lines()));
-      } catch (BadMessage | IllegalArgumentException | LogRefused e) {
-        says(context, 400, String.valueOf(e.getMessage()));
-      } catch (MachineFailed | LogFailed e) {
-        says(context, 500, String.valueOf(e.getMessage()));
-      }
-    };
-  }
-
-  private static void says(Context context, int status, String text) {
-    context.status(status);
-    if (context.path().equals("/jobs/list") || context.path().equals("/jobs/figures")) {
-      ObjectNode says = JsonNodeFactory.instance.objectNode();
-      text.lines().forEach(says.putArray("says")::add);
-      context.contentType(JSON).result(says.toString());
-    } else {
-      context.contentType("text/plain; charset=utf-8").result(text);
-    }
+    routes.get("/jobs/list", FAILURES.toPage(this::list));
+    routes.get("/jobs/figures", FAILURES.toPage(this::figures));
+    routes.get("/jobs/compare", FAILURES.toReader(this::compare));
+    routes.get("/jobs/trends", FAILURES.toReader(this::trends));
+    routes.get("/jobs/{job}/record", FAILURES.toReader(this::record));
   }
 
   /** Work with the data file, which stays open between, as somebody types. */

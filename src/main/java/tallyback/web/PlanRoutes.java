@@ -5,7 +5,6 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import io.javalin.http.Handler;
 import java.net.URI;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
@@ -21,14 +20,11 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
-import tallyback.app.MachineFailed;
 import tallyback.app.PlanShelf;
 import tallyback.app.Prepared;
 import tallyback.app.WrongUse;
 import tallyback.log.JobSummary;
-import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
-import tallyback.log.LogRefused;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Weight;
 import tallyback.plan.ManualGaps;
@@ -53,6 +49,10 @@ final class PlanRoutes {
   private static final String SCRIPT = "text/javascript; charset=utf-8";
   private static final String JSON = "application/json; charset=utf-8";
   private static final String HTML = "text/html; charset=utf-8";
+  private static final Failures FAILURES =
+      Failures.USUAL
+          .with(PlanShelf.ChangedMeanwhile.class, 409)
+          .with(IllegalArgumentException.class, 400);
 
   /** The sheet brings its style along, and nothing that runs. */
   private static final String SHEET_POLICY =
@@ -93,16 +93,16 @@ final class PlanRoutes {
                 routes.get(path, context -> context.contentType(SCRIPT).result(module)));
     byte[] schema = PlanShelf.schema().getBytes(StandardCharsets.UTF_8);
     routes.get("/plans/plan.schema.json", context -> context.contentType(JSON).result(schema));
-    routes.get("/plans/list", told(this::list));
-    routes.get("/plans/text", told(this::text));
-    routes.post("/plans/lint", told(this::lint));
-    routes.post("/plans/fill", told(this::fill));
-    routes.put("/plans/text", told(this::keep));
-    routes.post("/plans/new", told(this::keepNew));
-    routes.post("/plans/begin", told(this::begin));
-    routes.post("/plans/go-on", told(this::goOn));
-    routes.get("/plans/sheet", told(this::sheet));
-    routes.get("/plans/code.svg", told(this::code));
+    routes.get("/plans/list", FAILURES.toPage(this::list));
+    routes.get("/plans/text", FAILURES.toPage(this::text));
+    routes.post("/plans/lint", FAILURES.toPage(this::lint));
+    routes.post("/plans/fill", FAILURES.toPage(this::fill));
+    routes.put("/plans/text", FAILURES.toPage(this::keep));
+    routes.post("/plans/new", FAILURES.toPage(this::keepNew));
+    routes.post("/plans/begin", FAILURES.toPage(this::begin));
+    routes.post("/plans/go-on", FAILURES.toPage(this::goOn));
+    routes.get("/plans/sheet", FAILURES.toPage(this::sheet));
+    routes.get("/plans/code.svg", FAILURES.toPage(this::code));
   }
 
   /** The editor brings its style by script, which the policy lets pass by a word of this answer. */
@@ -117,29 +117,6 @@ final class PlanRoutes {
         .header("Cache-Control", "no-store")
         .contentType(HTML)
         .result(page.replace("{nonce}", nonce));
-  }
-
-  /** Whatever goes wrong is told in words, each with its remedy. */
-  private static Handler told(Handler handler) {
-    return context -> {
-      try {
-        handler.handle(context);
-      } catch (PlanShelf.ChangedMeanwhile e) {
-        says(context, 409, List.of(String.valueOf(e.getMessage())));
-      } catch (WrongUse e) {
-        says(context, 400, e.lines());
-      } catch (BadMessage | IllegalArgumentException | LogRefused e) {
-        says(context, 400, List.of(String.valueOf(e.getMessage())));
-      } catch (MachineFailed | LogFailed e) {
-        says(context, 500, List.of(String.valueOf(e.getMessage())));
-      }
-    };
-  }
-
-  private static void says(Context context, int status, List<String> lines) {
-    ObjectNode says = JsonNodeFactory.instance.objectNode();
-    lines.forEach(says.putArray("says")::add);
-    context.status(status).contentType(JSON).result(says.toString());
   }
 
   private static void answer(Context context, ObjectNode answer) {

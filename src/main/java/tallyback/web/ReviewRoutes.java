@@ -8,7 +8,6 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import io.javalin.http.Handler;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
@@ -30,9 +29,7 @@ import tallyback.app.MachineFailed;
 import tallyback.app.ReviewDesk;
 import tallyback.app.WrongUse;
 import tallyback.log.JobLog;
-import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
-import tallyback.log.LogRefused;
 import tallyback.log.Seal;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
@@ -64,6 +61,7 @@ import tallyback.review.ReviewRefused;
 final class ReviewRoutes {
 
   private static final String JSON = "application/json; charset=utf-8";
+  private static final Failures FAILURES = Failures.USUAL.with(ReviewRefused.class, 400);
   private static final int LONGEST_WAIT_S = 20;
   private static final ObjectMapper MAPPER = new ObjectMapper();
   private static final DateTimeFormatter LOCAL =
@@ -81,33 +79,12 @@ final class ReviewRoutes {
   void configure(RoutesConfig routes) {
     PageFiles files = new PageFiles();
     files.ofReview().forEach((path, file) -> routes.get(path, file::give));
-    routes.get("/jobs/{job}/review", told(this::page));
-    routes.get("/jobs/{job}/review.json", told(this::state));
-    routes.get("/jobs/{job}/review/change", told(this::change));
-    routes.post("/jobs/{job}/review/try", told(context -> act(context, true)));
-    routes.post("/jobs/{job}/review/note", told(context -> act(context, false)));
-    routes.post("/jobs/{job}/review/close", told(this::close));
-  }
-
-  /** Whatever goes wrong is told in words, each with its remedy. */
-  private static Handler told(Handler handler) {
-    return context -> {
-      try {
-        handler.handle(context);
-      } catch (WrongUse e) {
-        says(context, 400, String.join("\n", e.lines()));
-      } catch (ReviewRefused | BadMessage | LogRefused e) {
-        says(context, 400, String.valueOf(e.getMessage()));
-      } catch (MachineFailed | LogFailed e) {
-        says(context, 500, String.valueOf(e.getMessage()));
-      }
-    };
-  }
-
-  private static void says(Context context, int status, String text) {
-    ObjectNode says = JsonNodeFactory.instance.objectNode();
-    says.putArray("says").add(text);
-    context.status(status).contentType(JSON).result(says.toString());
+    routes.get("/jobs/{job}/review", FAILURES.toPage(this::page));
+    routes.get("/jobs/{job}/review.json", FAILURES.toPage(this::state));
+    routes.get("/jobs/{job}/review/change", FAILURES.toPage(this::change));
+    routes.post("/jobs/{job}/review/try", FAILURES.toPage(context -> act(context, true)));
+    routes.post("/jobs/{job}/review/note", FAILURES.toPage(context -> act(context, false)));
+    routes.post("/jobs/{job}/review/close", FAILURES.toPage(this::close));
   }
 
   private void page(Context context) {

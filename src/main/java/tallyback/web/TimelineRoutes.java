@@ -1,17 +1,13 @@
 package tallyback.web;
 
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import io.javalin.http.Handler;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.Optional;
 import tallyback.app.CheckedJob;
 import tallyback.app.KeptSounds;
-import tallyback.app.WrongUse;
-import tallyback.log.LogFailed;
 import tallyback.log.LogRefused;
 import tallyback.report.HtmlTimeline;
 import tallyback.report.TimelineData;
@@ -23,6 +19,8 @@ import tallyback.report.TimelineData;
 final class TimelineRoutes {
 
   private static final String JSON = "application/json; charset=utf-8";
+  private static final Failures FAILURES =
+      Failures.USUAL.with(LogRefused.class, 404).with(KeptSounds.Altered.class, 410);
 
   /** A sound is played from memory. */
   private static final String POLICY = PageServer.PAGE_POLICY + "; media-src blob:";
@@ -48,8 +46,8 @@ final class TimelineRoutes {
                 .header("Content-Security-Policy", POLICY)
                 .contentType("text/html; charset=utf-8")
                 .result(page));
-    routes.get("/jobs/{id}/timeline.json", told(this::data));
-    routes.get("/jobs/{id}/sound/{hash}", told(this::sound));
+    routes.get("/jobs/{id}/timeline.json", FAILURES.toPage(this::data));
+    routes.get("/jobs/{id}/sound/{hash}", FAILURES.toPage(this::sound));
   }
 
   private void data(Context context) {
@@ -65,34 +63,9 @@ final class TimelineRoutes {
     }
     Optional<byte[]> sound = KeptSounds.of(data, hash);
     if (sound.isEmpty()) {
-      says(context, 404, KeptSounds.MISSING);
+      Failures.say(context.status(404), KeptSounds.MISSING);
       return;
     }
     context.contentType("audio/wav").result(sound.get());
-  }
-
-  private static Handler told(Handler handler) {
-    return context -> {
-      try {
-        handler.handle(context);
-      } catch (KeptSounds.Altered e) {
-        says(context, 410, String.valueOf(e.getMessage()));
-      } catch (WrongUse e) {
-        says(context, 400, String.join("\n", e.lines()));
-      } catch (BadMessage e) {
-        says(context, 400, String.valueOf(e.getMessage()));
-      } catch (LogRefused e) {
-        says(context, 404, String.valueOf(e.getMessage()));
-      } catch (LogFailed e) {
-        says(context, 500, String.valueOf(e.getMessage()));
-      }
-    };
-  }
-
-  private static void says(Context context, int status, String words) {
-    context
-        .status(status)
-        .contentType(JSON)
-        .result(JsonNodeFactory.instance.objectNode().put("says", words).toString());
   }
 }

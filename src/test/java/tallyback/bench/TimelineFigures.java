@@ -23,11 +23,8 @@ import java.util.concurrent.CompletionStage;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
-import org.openqa.selenium.chrome.ChromeDriver;
 import tallyback.app.CheckedJob;
 import tallyback.app.LongJob;
-import tallyback.audio.Clip;
-import tallyback.audio.WavWriter;
 import tallyback.report.HtmlTimeline;
 import tallyback.web.TestBrowser;
 
@@ -70,18 +67,12 @@ public final class TimelineFigures {
         page.length() / 1000);
     Path file = folder.resolve("timeline.html");
     Files.writeString(file, page);
-    Path silence = folder.resolve("silence.wav");
-    Files.write(silence, WavWriter.toBytes(new Clip(new short[Clip.SAMPLE_RATE_HZ], 0)));
-    ChromeDriver browser =
-        TestBrowser.open(folder, silence, List.of("--window-size=" + WIDE + "," + HIGH));
-    try {
+    try (TestBrowser browser = TestBrowser.silent(folder, "--window-size=" + WIDE + "," + HIGH)) {
       for (int times : closer) {
-        browser.get("about:blank");
-        browser.get(file.toUri().toString());
+        browser.go("about:blank");
+        browser.go(file.toUri().toString());
         drag(browser, seconds, times);
       }
-    } finally {
-      browser.quit();
     }
   }
 
@@ -92,10 +83,11 @@ public final class TimelineFigures {
     private final List<JsonNode> events = new ArrayList<>();
     private final CountDownLatch complete = new CountDownLatch(1);
 
-    private static Trace begin(ChromeDriver browser) throws IOException, InterruptedException {
+    private static Trace begin(TestBrowser browser) throws IOException, InterruptedException {
       Map<?, ?> options =
           (Map<?, ?>)
-              Objects.requireNonNull(browser.getCapabilities().getCapability("goog:chromeOptions"));
+              Objects.requireNonNull(
+                  browser.driver().getCapabilities().getCapability("goog:chromeOptions"));
       HttpClient client = HttpClient.newHttpClient();
       String version =
           client
@@ -159,10 +151,10 @@ public final class TimelineFigures {
     }
   }
 
-  private static void drag(ChromeDriver browser, int seconds, int times)
+  private static void drag(TestBrowser browser, int seconds, int times)
       throws IOException, InterruptedException {
     for (int i = 1; i < times; i *= 2) {
-      browser.executeScript("document.getElementById('closer').click()");
+      browser.run("document.getElementById('closer').click()");
     }
     Thread.sleep(1500);
     Trace trace = Trace.begin(browser);
@@ -181,10 +173,12 @@ public final class TimelineFigures {
     report(times, moves, trace.end());
   }
 
-  private static void mouse(ChromeDriver browser, String type, int x, int y) {
-    browser.executeCdpCommand(
-        "Input.dispatchMouseEvent",
-        Map.of("type", type, "x", x, "y", y, "button", "left", "buttons", 1, "clickCount", 1));
+  private static void mouse(TestBrowser browser, String type, int x, int y) {
+    browser
+        .driver()
+        .executeCdpCommand(
+            "Input.dispatchMouseEvent",
+            Map.of("type", type, "x", x, "y", y, "button", "left", "buttons", 1, "clickCount", 1));
   }
 
   private static void report(int times, int moves, List<JsonNode> lines) {

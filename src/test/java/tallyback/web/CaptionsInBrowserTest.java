@@ -19,8 +19,6 @@ import java.util.Objects;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.openqa.selenium.OutputType;
-import org.openqa.selenium.chrome.ChromeDriver;
 import tallyback.export.Export;
 import tallyback.export.Film;
 import tallyback.export.Written;
@@ -136,10 +134,12 @@ class CaptionsInBrowserTest {
   }
 
   @SuppressWarnings("unchecked")
-  private static List<Map<String, Object>> cues(ChromeDriver browser, String track) {
+  private static List<Map<String, Object>> cues(TestBrowser browser, String track) {
     return (List<Map<String, Object>>)
-        browser.executeAsyncScript(
-            """
+        browser
+            .driver()
+            .executeAsyncScript(
+                """
             const done = arguments[1];
             const element = document.getElementById(arguments[0]);
             element.track.mode = 'showing';
@@ -150,7 +150,7 @@ class CaptionsInBrowserTest {
             if (element.readyState === 2) tell();
             else { element.onload = tell; element.onerror = () => done([]); }
             """,
-            track);
+                track);
   }
 
   private void assertRead(Written written, List<Map<String, Object>> cues) {
@@ -195,10 +195,8 @@ class CaptionsInBrowserTest {
                 bytes(captions.text()),
                 "/chapters.vtt",
                 bytes(chapters.text())));
-    ChromeDriver browser = TestBrowser.open(folder, Path.of("/dev/null"), List.of());
-    try {
-      browser.manage().timeouts().scriptTimeout(Duration.ofSeconds(30));
-      browser.get("http://localhost:" + server.getAddress().getPort() + "/");
+    try (TestBrowser browser = TestBrowser.silent(folder)) {
+      browser.go("http://localhost:" + server.getAddress().getPort() + "/");
       List<Map<String, Object>> seen = cues(browser, "captions");
       assertRead(captions, seen);
       assertRead(chapters, cues(browser, "chapters"));
@@ -213,19 +211,20 @@ class CaptionsInBrowserTest {
                   + ((Number) of(withdrawn, "to")).doubleValue())
               / 2000;
       Object shown =
-          browser.executeAsyncScript(
-              """
+          browser
+              .driver()
+              .executeAsyncScript(
+                  """
               const done = arguments[1], film = document.getElementById('film');
               film.onseeked = () => setTimeout(() => done(
                   [...document.getElementById('captions').track.activeCues].map(c => c.text)), 300);
               film.onerror = () => done(['' + film.error.message]);
               film.currentTime = arguments[0];
               """,
-              middle);
+                  middle);
       assertEquals(List.of(of(withdrawn, "text")), shown);
-      Files.write(Path.of("target", "captions.png"), browser.getScreenshotAs(OutputType.BYTES));
+      browser.picture(Path.of("target", "captions.png"));
     } finally {
-      browser.quit();
       server.stop(0);
     }
   }
@@ -245,10 +244,8 @@ class CaptionsInBrowserTest {
                 bytes(captions.text()),
                 "/chapters.vtt",
                 bytes(Export.chapters(job, FILM).text())));
-    ChromeDriver browser = TestBrowser.open(folder, Path.of("/dev/null"), List.of());
-    try {
-      browser.manage().timeouts().scriptTimeout(Duration.ofSeconds(30));
-      browser.get("http://localhost:" + server.getAddress().getPort() + "/");
+    try (TestBrowser browser = TestBrowser.silent(folder)) {
+      browser.go("http://localhost:" + server.getAddress().getPort() + "/");
       List<Map<String, Object>> seen = cues(browser, "captions");
       assertRead(captions, seen);
       assertTrue(
@@ -259,7 +256,6 @@ class CaptionsInBrowserTest {
           chapters.stream().anyMatch(cue -> of(cue, "text").toString().endsWith(". " + hostile)),
           chapters::toString);
     } finally {
-      browser.quit();
       server.stop(0);
     }
   }

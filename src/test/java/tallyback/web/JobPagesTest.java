@@ -15,7 +15,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.time.Instant;
-import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
@@ -24,7 +23,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import tallyback.app.JobDesk;
+import tallyback.app.KeptSounds;
 import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
 import tallyback.bench.InventedJobs;
@@ -114,15 +113,7 @@ class JobPagesTest {
   /** A server of which nothing is listened to. */
   static PageServer serve(Path data) {
     return PageServer.open(
-        new PageServer.Settings(
-            LoadedPlan.withoutPlan(KnownVoices.none()),
-            data,
-            null,
-            null,
-            0,
-            new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-            null),
-        line -> {});
+        Served.settings(LoadedPlan.withoutPlan(KnownVoices.none()), data, null), line -> {});
   }
 
   @BeforeEach
@@ -211,6 +202,23 @@ class JobPagesTest {
     assertEquals(400, newer.statusCode());
     assertTrue(newer.body().contains("newer version"), newer.body());
     assertEquals(400, get("jobs/nobody/record").statusCode());
+  }
+
+  @Test
+  void whatATimelineOrAReviewLacksIsToldInLinesToo() throws Exception {
+    assertEquals(
+        "{\"says\":[\"expected the hash of a sound, found another text\"]}",
+        json(400, "jobs/job-1/sound/none").toString());
+    assertEquals(
+        "{\"says\":[\"" + KeptSounds.MISSING + "\"]}",
+        json(404, "jobs/job-1/sound/" + "0".repeat(64)).toString());
+    assertTrue(
+        json(404, "jobs/nobody/timeline.json").path("says").get(0).asText().contains("nobody"));
+    assertTrue(
+        json(400, "jobs/nobody/review.json").path("says").get(0).asText().contains("nobody"));
+    assertEquals(
+        "{\"says\":[\"expected ?seq= and the number of an entry\"]}",
+        json(400, "jobs/job-1/review/change?seq=x").toString());
   }
 
   @Test

@@ -11,8 +11,6 @@ import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.net.URI;
-import java.net.http.HttpClient;
-import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.net.http.WebSocket;
 import java.nio.ByteBuffer;
@@ -20,22 +18,16 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.InstantSource;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.UUID;
 import java.util.concurrent.CompletionException;
-import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
 import tallyback.app.MachineFailed;
-import tallyback.log.LogReader;
-import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.model.Source;
@@ -56,56 +48,13 @@ class PageServerTest {
   @SuppressWarnings("NullAway.Init") // started before the first test
   private static Served shared;
 
-  /** A server and the thread it runs on. */
-  record Served(Running running, Path data) implements AutoCloseable {
-
-    static Served start(Path data, @Nullable String attention, int port) {
-      PageServer server =
-          PageServer.open(
-              new PageServer.Settings(
-                  PLAN,
-                  data,
-                  null,
-                  attention,
-                  port,
-                  new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                  null),
-              line -> {});
-      return new Served(Running.start(server), data);
-    }
-
-    URI address() {
-      return running.server().address();
-    }
-
-    List<Entry> said() {
-      try (LogReader log = SqliteLogs.openForReading(data)) {
-        return log.entries(log.choose(null).id()).stream()
-            .filter(entry -> entry.source() != Source.TOOL)
-            .toList();
-      }
-    }
-
-    List<Entry> saidIn(UUID stream) {
-      return said().stream().filter(entry -> entry.id().contains(stream.toString())).toList();
-    }
-
-    HttpResponse<String> get(String path) throws IOException, InterruptedException {
-      return HttpClient.newHttpClient()
-          .send(
-              HttpRequest.newBuilder(address().resolve(path)).build(),
-              HttpResponse.BodyHandlers.ofString());
-    }
-
-    @Override
-    public void close() {
-      running.close();
-    }
+  private static Served serve(Path data, int port) {
+    return Served.start(new PageServer.Settings(PLAN, data, null, null, port, Served.anna(), null));
   }
 
   @BeforeAll
   static void start() {
-    shared = Served.start(folder.resolve("shared.tallyback"), null, 0);
+    shared = serve(folder.resolve("shared.tallyback"), 0);
   }
 
   @AfterAll
@@ -209,13 +158,13 @@ class PageServerTest {
     short[] sound = TestPage.room(2, KEY_OUT, CHOCKED);
     Path data = folder.resolve("again.tallyback");
     double beganMs = System.currentTimeMillis();
-    try (Served first = Served.start(data, null, 0);
+    try (Served first = serve(data, 0);
         TestPage page = TestPage.open(first.address(), "p1", "t1")) {
       page.listen(stream, 0, false);
       page.play(stream, sound, 0, 5 * 16_000, beganMs, LISTENED);
       noted(page);
     }
-    try (Served second = Served.start(data, null, 0);
+    try (Served second = serve(data, 0);
         TestPage page = TestPage.open(second.address(), "p1", "t1")) {
       long wanted = page.listen(stream, 0, false);
       assertTrue(wanted > 3 * 16_000, "what is noted is not wanted again, but from " + wanted);
@@ -227,7 +176,7 @@ class PageServerTest {
 
   @Test
   void anotherProcessOnTheSameDataIsRefusedWithTheCause() throws Exception {
-    try (Served second = Served.start(shared.data(), null, 0);
+    try (Served second = serve(shared.data(), 0);
         TestPage page = TestPage.silent(second.address())) {
       page.send("{\"type\":\"hello\",\"version\":1,\"device\":\"p\",\"tab\":\"t\",\"pageMs\":1}");
       JsonNode state = page.await(message -> message.path("state").asText().equals("failed"));
@@ -241,8 +190,7 @@ class PageServerTest {
     int port = shared.address().getPort();
     MachineFailed failed =
         assertThrows(
-            MachineFailed.class,
-            () -> Served.start(folder.resolve("none.tallyback"), null, port).close());
+            MachineFailed.class, () -> serve(folder.resolve("none.tallyback"), port).close());
     assertEquals(
         "port "
             + port

@@ -46,13 +46,13 @@ class PageTroubleTest {
   private final AtomicLong setMs = new AtomicLong();
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private PageServerTest.Served served;
+  private Served served;
 
   @BeforeEach
   void start() {
     Path data = folder.resolve("job.tallyback");
-    PageServer server =
-        PageServer.open(
+    served =
+        Served.start(
             new PageServer.Settings(
                 PLAN,
                 data,
@@ -61,9 +61,7 @@ class PageTroubleTest {
                 0,
                 new JobDesk.Setting(
                     "page", "anna", ZoneOffset.UTC, () -> Instant.now().plusMillis(setMs.get())),
-                null),
-            line -> {});
-    served = new PageServerTest.Served(Running.start(server), data);
+                null));
   }
 
   @AfterEach
@@ -195,21 +193,19 @@ class PageTroubleTest {
   @Test
   void whatIsWrongWithTheSecondRecogniserIsShown() throws Exception {
     Path data = folder.resolve("second.tallyback");
-    PageServer server =
-        PageServer.open(
+    Served other =
+        Served.start(
             new PageServer.Settings(
                 PLAN,
                 data,
                 null,
                 null,
                 0,
-                new JobDesk.Setting("page", "anna", ZoneOffset.UTC, Instant::now),
+                Served.anna(),
                 null,
                 Second.live("/nowhere/second", SecondKind.ALIKE, line -> {}),
                 null,
-                null),
-            line -> {});
-    PageServerTest.Served other = new PageServerTest.Served(Running.start(server), data);
+                null));
     try (TestPage page = TestPage.open(other.address(), "p1", "t1")) {
       String says = page.await(message -> TestPage.is(message, "second")).path("says").asText();
       assertTrue(

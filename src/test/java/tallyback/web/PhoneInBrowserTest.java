@@ -5,33 +5,26 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.io.IOException;
-import java.io.InputStream;
 import java.net.InetAddress;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.cert.X509Certificate;
-import java.time.Instant;
 import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
-import java.util.Map;
-import java.util.Objects;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import org.openqa.selenium.By;
+import org.openqa.selenium.Dimension;
 import org.openqa.selenium.WebDriverException;
-import org.openqa.selenium.chrome.ChromeDriver;
 import tallyback.audio.Clip;
-import tallyback.audio.WavWriter;
 import tallyback.web.lan.Lan;
 import tallyback.web.lan.StolenKeyServer;
 
@@ -44,13 +37,10 @@ import tallyback.web.lan.StolenKeyServer;
 @Timeout(240)
 class PhoneInBrowserTest {
 
-  /** 20 mm for a glove, at 96 to the inch. */
-  private static final int SMALLEST_BUTTON = 76;
-
   @TempDir private Path folder;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private ChromeDriver browser;
+  private TestBrowser browser;
 
   @SuppressWarnings("NullAway.Init") // set before each test
   private PageServer server;
@@ -67,14 +57,10 @@ class PhoneInBrowserTest {
     lan = Lan.open(folder.resolve("lan"), "127.0.0.1", InstantSource.system());
     server = PageServer.open(PhoneTest.settings(folder.resolve("job.tallyback")), lan, line -> {});
     running = Running.start(server);
-    Path microphone = folder.resolve("microphone.wav");
-    Files.write(microphone, WavWriter.toBytes(new Clip(TestPage.room(5, "004-090120.wav"), 0)));
     List<String> more = new ArrayList<>(trust());
     more.add("--host-resolver-rules=MAP *.example 127.0.0.1");
-    browser = TestBrowser.open(folder, microphone, more);
-    browser.executeCdpCommand(
-        "Emulation.setDeviceMetricsOverride",
-        Map.of("width", 360, "height", 740, "deviceScaleFactor", 1, "mobile", true));
+    browser = TestBrowser.hearing(folder, new Clip(TestPage.room(5, "004-090120.wav"), 0), more);
+    browser.resizeAsPhone(new Dimension(360, 740));
   }
 
   /** Puts the authority on the browser's list, as its user would by hand. */
@@ -112,30 +98,10 @@ class PhoneInBrowserTest {
   @AfterEach
   void close() {
     if (browser != null) {
-      browser.quit();
+      browser.close();
     }
     if (running != null) {
       running.close();
-    }
-  }
-
-  private String text(String css) {
-    return String.valueOf(
-        browser.executeScript(
-            "return (document.querySelector(arguments[0]) || {}).textContent", css));
-  }
-
-  private void await(String css, String part) {
-    Instant until = Instant.now().plusSeconds(60);
-    while (!text(css).contains(part)) {
-      assertTrue(
-          Instant.now().isBefore(until),
-          () -> css + " says '" + text(css) + "', expected '" + part + "'");
-      try {
-        Thread.sleep(100);
-      } catch (InterruptedException e) {
-        Thread.currentThread().interrupt();
-      }
     }
   }
 
@@ -147,45 +113,46 @@ class PhoneInBrowserTest {
 
   @Test
   void aPhoneThatTrustsTheMachineIsPairedAndLendsItsMicrophone() throws Exception {
-    browser.get(server.certificateAddress().toString());
-    assertEquals(lan.fingerprint(), text("#fingerprint"));
-    assertReadable("the page with the certificate");
+    browser.go(server.certificateAddress().toString());
+    assertEquals(lan.fingerprint(), browser.text("#fingerprint"));
+    assertForAPhone("the page with the certificate");
 
     // Whoever is not paired is led to where one is.
-    browser.get(server.lanAddress().toString());
-    await("h2", "Pair this device");
-    assertReadable("the pairing page");
-    browser.findElement(By.id("code")).sendKeys("1234 5678");
-    browser.findElement(By.id("go")).click();
-    await("#pair-says", "No code is good at the moment");
+    browser.go(server.lanAddress().toString());
+    browser.awaitText("h2", "Pair this device");
+    assertForAPhone("the pairing page");
+    browser.type("#code", "1234 5678");
+    browser.click("#go");
+    browser.awaitText("#pair-says", "No code is good at the moment");
 
     // As the camera opens it.
-    browser.get(server.lanAddress() + "pair#" + code().replace(" ", ""));
-    await("#connection", "Connected");
-    assertEquals(server.lanAddress().toString(), browser.getCurrentUrl());
-    assertEquals(true, browser.executeScript("return window.isSecureContext"));
-    assertEquals("", browser.executeScript("return document.cookie"));
+    browser.go(server.lanAddress() + "pair#" + code().replace(" ", ""));
+    browser.awaitText("#connection", "Connected");
+    assertEquals(server.lanAddress().toString(), browser.driver().getCurrentUrl());
+    assertEquals(true, browser.value("window.isSecureContext"));
+    assertEquals("", browser.value("document.cookie"));
 
-    browser.findElement(By.id("listen")).click();
-    await("#microphone", "Listening");
-    await("#last-says", "key out");
-    String device =
-        String.valueOf(browser.executeScript("return localStorage['tallyback-device']"));
+    browser.click("#listen");
+    browser.awaitText("#microphone", "Listening");
+    browser.awaitText("#last-says", "key out");
+    String device = String.valueOf(browser.value("localStorage['tallyback-device']"));
     assertEquals(device, lan.devices().all().get(0).name());
 
     // The shell is kept for when the server is away, as on this machine itself.
     assertEquals(
         true,
-        browser.executeAsyncScript(
-            "const done = arguments[0];"
-                + "navigator.serviceWorker.ready.then(r => done(r.active !== null))"));
+        browser
+            .driver()
+            .executeAsyncScript(
+                "const done = arguments[0];"
+                    + "navigator.serviceWorker.ready.then(r => done(r.active !== null))"));
 
     // Taken away: the page goes back to where one is paired, and comes back with a new code.
     assertTrue(lan.devices().forget(device));
-    await("h2", "Pair this device");
-    browser.findElement(By.id("code")).sendKeys(code());
-    browser.findElement(By.id("go")).click();
-    await("#connection", "Connected");
+    browser.awaitText("h2", "Pair this device");
+    browser.type("#code", code());
+    browser.click("#go");
+    browser.awaitText("#connection", "Connected");
   }
 
   @Test
@@ -195,51 +162,30 @@ class PhoneInBrowserTest {
     Path keys = folder.resolve("lan");
     try (StolenKeyServer near =
         StolenKeyServer.start(keys, List.of(InetAddress.getLoopbackAddress()), List.of())) {
-      browser.get("https://127.0.0.1:" + near.port() + "/");
-      await("body", "hello");
+      browser.go("https://127.0.0.1:" + near.port() + "/");
+      browser.awaitText("body", "hello");
     }
     try (StolenKeyServer far = StolenKeyServer.start(keys, List.of(), List.of("shop.example"))) {
       try {
-        browser.get("https://shop.example:" + far.port() + "/");
+        browser.go("https://shop.example:" + far.port() + "/");
       } catch (WebDriverException refused) {
         // Drivers differ: one throws, another shows the browser's own page of the fault.
       }
-      String shown = browser.findElement(By.tagName("body")).getText();
+      String shown = browser.seen("body");
       assertTrue(shown.contains("ERR_CERT_"), shown);
       assertFalse(shown.contains("hello"), shown);
     }
   }
 
-  private void assertReadable(String what) {
-    browser.executeScript(axe());
+  private void assertForAPhone(String what) {
+    browser.assertReadable(what);
     assertEquals(
         List.of(),
-        browser.executeAsyncScript(
-            "const done = arguments[arguments.length - 1];"
-                + "axe.run().then(r => done(r.violations.map(v => v.id + ': '"
-                + " + v.nodes.map(n => n.target + ' ' + n.failureSummary).join('; '))))"),
-        what);
-    assertEquals(
-        0L,
-        browser.executeScript(
-            "const e = document.scrollingElement; return e.scrollWidth - e.clientWidth"),
-        what + " runs out sideways");
-    assertEquals(
-        List.of(),
-        browser.executeScript(
-            "return [...document.querySelectorAll('button, input, a.button')].filter(e => {"
+        browser.value(
+            "[...document.querySelectorAll('button, input, a.button')].filter(e => {"
                 + " const r = e.getBoundingClientRect();"
                 + " return r.width < arguments[0] || r.height < arguments[0] }).map(e => e.id)",
-            SMALLEST_BUTTON),
+            TestBrowser.GLOVE_PX),
         what + " is too small for a glove");
-  }
-
-  private static String axe() {
-    try (InputStream in =
-        Objects.requireNonNull(PhoneInBrowserTest.class.getResourceAsStream("/axe.min.js"))) {
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-    } catch (IOException e) {
-      throw new AssertionError(e);
-    }
   }
 }

@@ -45,7 +45,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
 import tallyback.app.PlanShelf;
 import tallyback.log.LogReader;
@@ -89,14 +88,7 @@ class PhoneTest {
   }
 
   static PageServer.Settings settings(Path data) {
-    return new PageServer.Settings(
-            PLAN,
-            data,
-            null,
-            null,
-            0,
-            new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-            null)
+    return Served.settings(PLAN, data, null)
         .with(new PlanShelf(data.resolveSibling("plans"), Path.of("demo-data/plan.yaml")));
   }
 

@@ -14,8 +14,6 @@ import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.InstantSource;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.stream.StreamSupport;
 import org.junit.jupiter.api.AfterEach;
@@ -23,7 +21,6 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import tallyback.app.JobDesk;
 import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
 import tallyback.app.PlanShelf;
@@ -53,25 +50,16 @@ class PlanPagesTest {
   @TempDir private Path folder;
 
   @SuppressWarnings("NullAway.Init") // started before each test
-  private PageServerTest.Served served;
+  private Served served;
 
   @BeforeEach
   void start() throws Exception {
     Files.writeString(folder.resolve("mill.yaml"), TEXT);
     Path data = folder.resolve("jobs.tallyback");
-    PageServer server =
-        PageServer.open(
-            new PageServer.Settings(
-                    LoadedPlan.withoutPlan(KnownVoices.none()),
-                    data,
-                    null,
-                    null,
-                    0,
-                    new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                    null)
-                .with(new PlanShelf(folder.resolve("plans"), folder.resolve("mill.yaml"))),
-            line -> {});
-    served = new PageServerTest.Served(Running.start(server), data);
+    served =
+        Served.start(
+            Served.settings(LoadedPlan.withoutPlan(KnownVoices.none()), data, null)
+                .with(new PlanShelf(folder.resolve("plans"), folder.resolve("mill.yaml"))));
   }
 
   @AfterEach

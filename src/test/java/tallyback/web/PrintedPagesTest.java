@@ -7,10 +7,6 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
-import java.time.Instant;
-import java.time.InstantSource;
-import java.time.ZoneOffset;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
@@ -23,12 +19,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.openqa.selenium.chrome.ChromeDriver;
-import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
 import tallyback.app.LongJob;
-import tallyback.audio.Clip;
-import tallyback.audio.WavWriter;
 
 /**
  * The pages about jobs as Chromium prints them, without grounds, as a printer is set to: on few
@@ -60,38 +52,25 @@ class PrintedPagesTest {
   @TempDir private Path folder;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private ChromeDriver browser;
+  private TestBrowser browser;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private PageServerTest.Served served;
+  private Served served;
 
   @BeforeEach
   void open() throws IOException {
     TestBrowser.assumeInstalled();
     Path data = folder.resolve("jobs.tallyback");
     LongJob.write(data, 200);
-    PageServer server =
-        PageServer.open(
-            new PageServer.Settings(
-                LoadedPlan.of(Path.of("demo-data/plan.yaml")),
-                data,
-                "today",
-                null,
-                0,
-                new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                null),
-            line -> {});
-    served = new PageServerTest.Served(Running.start(server), data);
-    Path microphone = folder.resolve("microphone.wav");
-    Files.write(microphone, WavWriter.toBytes(new Clip(new short[Clip.SAMPLE_RATE_HZ], 0)));
-    browser = TestBrowser.open(folder, microphone, List.of());
-    browser.manage().timeouts().scriptTimeout(Duration.ofSeconds(60));
+    served =
+        Served.start(Served.settings(LoadedPlan.of(Path.of("demo-data/plan.yaml")), data, "today"));
+    browser = TestBrowser.silent(folder);
   }
 
   @AfterEach
   void close() {
     if (browser != null) {
-      browser.quit();
+      browser.close();
     }
     if (served != null) {
       served.close();
@@ -101,23 +80,22 @@ class PrintedPagesTest {
   /** The text of a page on A4; with -Dscreens=FOLDER the sheets too. */
   private String printed(String name, String path, String ready, int mostSheets)
       throws IOException {
-    browser.get(served.address() + path);
-    Instant until = Instant.now().plusSeconds(60);
-    while (!Boolean.TRUE.equals(browser.executeScript("return Boolean(" + ready + ")"))) {
-      assertTrue(Instant.now().isBefore(until), () -> path + " is never ready");
-      pause();
-    }
-    browser.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", "print"));
-    assertEquals(List.of(), browser.executeScript(UNREADABLE), path);
+    browser.go(served.address() + path);
+    browser.await(ready);
+    browser.medium("print");
+    assertEquals(List.of(), browser.driver().executeScript(UNREADABLE), path);
     assertEquals(
         false,
-        browser.executeScript("return document.body.textContent.includes('\\u202e')"),
+        browser.value("document.body.textContent.includes('\\u202e')"),
         path + ": what a name holds turns what is beside it");
-    browser.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", ""));
+    browser.medium("");
     Map<String, Object> answer =
-        browser.executeCdpCommand(
-            "Page.printToPDF",
-            Map.of("printBackground", false, "paperWidth", 210 / 25.4, "paperHeight", 297 / 25.4));
+        browser
+            .driver()
+            .executeCdpCommand(
+                "Page.printToPDF",
+                Map.of(
+                    "printBackground", false, "paperWidth", 210 / 25.4, "paperHeight", 297 / 25.4));
     byte[] pdf = Base64.getDecoder().decode(Objects.requireNonNull((String) answer.get("data")));
     String pictures = System.getProperty("screens", "");
     if (!pictures.isEmpty()) {
@@ -143,14 +121,6 @@ class PrintedPagesTest {
       }
     }
     return (double) dark / sheet.getWidth() / sheet.getHeight();
-  }
-
-  private static void pause() {
-    try {
-      Thread.sleep(100);
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    }
   }
 
   @Test

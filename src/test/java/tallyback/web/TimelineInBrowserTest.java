@@ -6,17 +6,12 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
-import java.time.Duration;
 import java.time.Instant;
-import java.time.InstantSource;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -26,22 +21,15 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
-import org.openqa.selenium.OutputType;
 import org.openqa.selenium.WebElement;
-import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.interactions.WheelInput;
-import org.openqa.selenium.logging.LogType;
 import tallyback.app.CheckedJob;
-import tallyback.app.JobDesk;
 import tallyback.app.KeptSounds;
 import tallyback.app.KnownVoices;
 import tallyback.app.LoadedPlan;
 import tallyback.app.LongJob;
-import tallyback.audio.Clip;
-import tallyback.audio.WavWriter;
 import tallyback.log.SoundClip;
 import tallyback.report.HtmlTimeline;
 import tallyback.report.JobRecord;
@@ -55,40 +43,26 @@ class TimelineInBrowserTest {
   private Path data = Path.of("");
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private ChromeDriver browser;
+  private TestBrowser browser;
 
   @SuppressWarnings("NullAway.Init") // set before each test
-  private PageServerTest.Served served;
+  private Served served;
 
   @BeforeEach
   void open() throws IOException {
     TestBrowser.assumeInstalled();
     data = folder.resolve("jobs.tallyback");
     LongJob.write(data, 120);
-    PageServer server =
-        PageServer.open(
-            new PageServer.Settings(
-                LoadedPlan.withoutPlan(KnownVoices.none()),
-                data,
-                "another",
-                null,
-                0,
-                new JobDesk.Setting("page", "anna", ZoneOffset.UTC, InstantSource.system()),
-                null),
-            line -> {});
-    served = new PageServerTest.Served(Running.start(server), data);
-    Path microphone = folder.resolve("microphone.wav");
-    Files.write(microphone, WavWriter.toBytes(new Clip(new short[Clip.SAMPLE_RATE_HZ], 0)));
-    browser = TestBrowser.open(folder, microphone, List.of("--disable-smooth-scrolling"));
-    browser.manage().timeouts().scriptTimeout(Duration.ofSeconds(60));
-    resize(1600, 1000);
+    served =
+        Served.start(Served.settings(LoadedPlan.withoutPlan(KnownVoices.none()), data, "another"));
+    browser = TestBrowser.silent(folder, "--disable-smooth-scrolling");
     open("");
   }
 
   @AfterEach
   void close() {
     if (browser != null) {
-      browser.quit();
+      browser.close();
     }
     if (served != null) {
       served.close();
@@ -96,26 +70,26 @@ class TimelineInBrowserTest {
   }
 
   private void open(String hash) {
-    browser.get("about:blank");
-    browser.get(served.address() + "jobs/long%20job/timeline" + hash);
-    await("document.body.dataset.ready === 'yes'");
+    browser.go("about:blank");
+    browser.go(served.address() + "jobs/long%20job/timeline" + hash);
+    browser.await("document.body.dataset.ready === 'yes'");
   }
 
   @Test
   void movesByWheelKeysDragAndTouch() {
     assertEquals("", address("wide"));
-    click("#closer");
-    click("#closer");
+    browser.click("#closer");
+    browser.click("#closer");
     double closer = wide();
-    WebElement view = browser.findElement(By.id("view"));
+    WebElement view = browser.find("#view");
     double from = from();
-    new Actions(browser)
+    new Actions(browser.driver())
         .scrollFromOrigin(WheelInput.ScrollOrigin.fromElement(view), 0, 200)
         .perform();
-    await("!location.hash.includes('from=" + (long) from + "&')");
+    browser.await("!location.hash.includes('from=" + (long) from + "&')");
     assertTrue(from() > from, "the wheel goes along");
     assertEquals(closer, wide(), 1);
-    new Actions(browser)
+    new Actions(browser.driver())
         .keyDown(Keys.CONTROL)
         .scrollFromOrigin(WheelInput.ScrollOrigin.fromElement(view), 0, -200)
         .keyUp(Keys.CONTROL)
@@ -124,7 +98,7 @@ class TimelineInBrowserTest {
     assertTrue(wide() < closer, "with Ctrl it goes closer");
 
     double before = from();
-    new Actions(browser)
+    new Actions(browser.driver())
         .moveToElement(view, 0, 40)
         .clickAndHold()
         .moveByOffset(-200, 0)
@@ -168,34 +142,35 @@ class TimelineInBrowserTest {
   @Test
   void findsByWordKindPlaceAndDoubt() {
     assertEquals(120, rows());
-    click("#doubtful");
+    browser.click("#doubtful");
     int doubtful = rows();
     assertTrue(doubtful >= 5 && doubtful < 60, () -> doubtful + " doubtful");
     assertTrue(
-        text("#counts").startsWith(doubtful + " of 120 entries, " + doubtful), text("#counts"));
+        browser.text("#counts").startsWith(doubtful + " of 120 entries, " + doubtful),
+        browser.text("#counts"));
     for (String sign :
         List.of("Asked, not", "Not under", "Corrected", "Withdrawn", "Time changed")) {
-      assertTrue(text("#list").contains(sign), sign);
+      assertTrue(browser.text("#list").contains(sign), sign);
     }
-    click("#doubtful");
-    browser.findElement(By.id("words")).sendKeys("NEWTON cover");
+    browser.click("#doubtful");
+    browser.type("#words", "NEWTON cover");
     assertTrue(rows() > 3 && rows() < 60, () -> rows() + " rows");
-    browser.findElement(By.id("words")).sendKeys(" zebra");
+    browser.type("#words", " zebra");
     assertEquals(0, rows());
-    assertEquals("Nothing fits what you ask for.", text("#counts"));
-    click("#clear");
+    assertEquals("Nothing fits what you ask for.", browser.text("#counts"));
+    browser.click("#clear");
     assertEquals(120, rows());
-    browser.findElement(By.cssSelector("#filters summary")).click();
-    click("#lanes input[value=torques]");
+    browser.click("#filters summary");
+    browser.click("#lanes input[value=torques]");
     assertTrue(rows() < 120);
-    click("#lanes input[value=torques]");
-    browser.executeScript(
+    browser.click("#lanes input[value=torques]");
+    browser.run(
         "const s = document.getElementById('place');"
             + "s.value = [...s.options].find(o => o.textContent.includes('script')).value;"
             + "s.dispatchEvent(new Event('change'))");
     assertEquals(2, rows());
     settle();
-    String address = Objects.requireNonNull(browser.getCurrentUrl());
+    String address = Objects.requireNonNull(browser.driver().getCurrentUrl());
     open(address.substring(address.indexOf('#')));
     assertEquals(2, rows(), "the address holds what was asked for");
     assertQuiet();
@@ -204,93 +179,98 @@ class TimelineInBrowserTest {
   @Test
   void showsEveryReadingAndWhatWasAsked() throws IOException {
     choose("two flange nuts lost");
-    assertEquals("Asked and answered", text("#detail .sign").substring(2));
+    assertEquals("Asked and answered", browser.text("#detail .sign").substring(2));
     assertTrue(
-        text("#detail")
+        browser
+            .text("#detail")
             .contains("two flange nuts lost\u201d\u201ctwo flange nuts off\u201d, taken"),
-        text("#detail"));
-    assertTrue(text("#detail").contains("did you say two flange nuts lost?"), text("#detail"));
-    assertTrue(text("#detail").contains("answered: \u201cno\u201d"), text("#detail"));
-    assertForEverybody("asked");
+        browser.text("#detail"));
+    assertTrue(
+        browser.text("#detail").contains("did you say two flange nuts lost?"),
+        browser.text("#detail"));
+    assertTrue(
+        browser.text("#detail").contains("answered: \u201cno\u201d"), browser.text("#detail"));
+    assertForEverybody("timeline-asked");
     choose("torqued the cover bolts to forty");
-    assertTrue(text("#detail").contains("nobody answered"), text("#detail"));
+    assertTrue(browser.text("#detail").contains("nobody answered"), browser.text("#detail"));
     assertQuiet();
   }
 
   @Test
   void goesFromFindingToEvidenceAndBack() {
-    assertTrue(count("#detail [data-finding]") > 0, () -> text("#detail"));
-    browser.findElement(By.cssSelector("#detail [data-finding]")).click();
-    String finding = text("#detail h3");
-    assertTrue(count("#detail [data-entry]") > 0, () -> text("#detail"));
-    browser.findElement(By.cssSelector("#detail [data-entry]")).click();
-    assertTrue(text("#found-title").startsWith("no. "), text("#found-title"));
-    browser.findElement(By.cssSelector("#detail [data-finding]")).click();
-    assertEquals(finding, text("#detail h3"));
-    WebElement view = browser.findElement(By.id("view"));
+    assertTrue(browser.count("#detail [data-finding]") > 0, () -> browser.text("#detail"));
+    browser.click("#detail [data-finding]");
+    String finding = browser.text("#detail h3");
+    assertTrue(browser.count("#detail [data-entry]") > 0, () -> browser.text("#detail"));
+    browser.click("#detail [data-entry]");
+    assertTrue(browser.text("#found-title").startsWith("no. "), browser.text("#found-title"));
+    browser.click("#detail [data-finding]");
+    assertEquals(finding, browser.text("#detail h3"));
+    WebElement view = browser.find("#view");
     view.sendKeys("f");
-    assertNotEquals("", text("#detail h3"));
+    assertNotEquals("", browser.text("#detail h3"));
     view.sendKeys("d");
-    assertTrue(count("#detail .sign") > 0, "the next doubtful one");
+    assertTrue(browser.count("#detail .sign") > 0, "the next doubtful one");
     view.sendKeys(Keys.ESCAPE);
-    assertEquals("Findings", text("#found-title"));
+    assertEquals("Findings", browser.text("#found-title"));
     assertQuiet();
   }
 
   @Test
   void playsTheSoundOfAnEntryAndTellsWhereItWasAlteredOrTaken() throws SQLException {
     choose("five cover bolts off");
-    await("document.querySelector('#wave canvas')");
+    browser.await("document.querySelector('#wave canvas')");
     assertTrue(waveInk() > 500, () -> waveInk() + " dots of ink");
-    await("parseFloat(document.getElementById('clock').textContent) > 0.2");
-    assertEquals("Pause", text("#play"));
-    browser.findElement(By.id("view")).sendKeys(" ");
-    await("document.getElementById('play').textContent === 'Play'");
-    click("#slower");
-    await("parseFloat(document.getElementById('clock').textContent) > 0.2");
-    assertTrue(text("#detail").contains("Since no."), () -> text("#detail"));
+    browser.await("parseFloat(document.getElementById('clock').textContent) > 0.2");
+    assertEquals("Pause", browser.text("#play"));
+    browser.type("#view", " ");
+    browser.await("document.getElementById('play').textContent === 'Play'");
+    browser.click("#slower");
+    browser.await("parseFloat(document.getElementById('clock').textContent) > 0.2");
+    assertTrue(browser.text("#detail").contains("Since no."), () -> browser.text("#detail"));
     assertEquals(
-        "/jobs/long%20job/review#entry-4",
-        browser.findElement(By.id("correct")).getDomAttribute("href"));
+        "/jobs/long%20job/review#entry-4", browser.find("#correct").getDomAttribute("href"));
 
     // Entry 7 is the undo, entry 8 what was asked and not answered; their sounds are spoiled.
     alter("UPDATE clip SET sound = zeroblob(length(sound)) WHERE hash = ?", LongJob.sound(6));
     alter("DELETE FROM clip WHERE hash = ?", LongJob.sound(7));
     choose("scratch that");
-    await("document.querySelector('#sound .silent')");
-    assertTrue(text("#sound").contains("altered after it was noted"), text("#sound"));
-    assertTrue(text("#list [aria-selected=true]").contains("altered"));
+    browser.await("document.querySelector('#sound .silent')");
+    assertTrue(
+        browser.text("#sound").contains("altered after it was noted"), browser.text("#sound"));
+    assertTrue(browser.text("#list [aria-selected=true]").contains("altered"));
     choose("torqued the cover bolts to forty");
-    await("document.querySelector('#sound .silent')");
-    assertTrue(text("#sound").contains("taken out"), text("#sound"));
+    browser.await("document.querySelector('#sound .silent')");
+    assertTrue(browser.text("#sound").contains("taken out"), browser.text("#sound"));
   }
 
   @Test
   void aPlaceNamedLikeAPieceOfAPageStaysText() {
     choose("look at this");
     assertTrue(
-        text("#detail").contains("<script>alert(1)</script>\uFFFD\uFFFDflank"), text("#detail"));
-    assertEquals(0, count("#detail script, #list script"));
+        browser.text("#detail").contains("<script>alert(1)</script>\uFFFD\uFFFDflank"),
+        browser.text("#detail"));
+    assertEquals(0, browser.count("#detail script, #list script"));
     assertQuiet();
   }
 
   @Test
   void aJobThatIsNotThereIsTold() {
-    browser.get(served.address() + "jobs/no%20such/timeline");
-    await("document.body.dataset.ready === 'no'");
-    assertTrue(text("#trouble").contains("no such"), text("#trouble"));
+    browser.go(served.address() + "jobs/no%20such/timeline");
+    browser.await("document.body.dataset.ready === 'no'");
+    assertTrue(browser.text("#trouble").contains("no such"), browser.text("#trouble"));
   }
 
   @Test
   void anybodyCanReadIt() throws IOException {
-    assertForEverybody("whole");
-    browser.findElement(By.cssSelector("#detail [data-finding]")).click();
-    assertForEverybody("finding");
+    assertForEverybody("timeline-whole");
+    browser.click("#detail [data-finding]");
+    assertForEverybody("timeline-finding");
     choose("five cover bolts off");
-    await("document.querySelector('#wave canvas')");
-    browser.findElement(By.cssSelector("#filters summary")).click();
-    browser.findElement(By.cssSelector("#help summary")).click();
-    assertForEverybody("entry");
+    browser.await("document.querySelector('#wave canvas')");
+    browser.click("#filters summary");
+    browser.click("#help summary");
+    assertForEverybody("timeline-entry");
   }
 
   @Test
@@ -301,61 +281,39 @@ class TimelineInBrowserTest {
     Path file = folder.resolve("timeline.html");
     Files.writeString(file, HtmlTimeline.page(record.with(all.sounds()), all.silent()));
     served.close();
-    browser.executeCdpCommand("Network.enable", Map.of());
-    browser.executeCdpCommand(
-        "Network.emulateNetworkConditions",
-        Map.of("offline", true, "latency", 0, "downloadThroughput", -1, "uploadThroughput", -1));
-    browser.get(file.toUri().toString());
-    await("document.body.dataset.ready === 'yes'");
+    browser.driver().executeCdpCommand("Network.enable", Map.of());
+    browser
+        .driver()
+        .executeCdpCommand(
+            "Network.emulateNetworkConditions",
+            Map.of(
+                "offline", true, "latency", 0, "downloadThroughput", -1, "uploadThroughput", -1));
+    browser.go(file.toUri().toString());
+    browser.await("document.body.dataset.ready === 'yes'");
     assertEquals(120, rows());
     choose("five cover bolts off");
-    await("document.querySelector('#wave canvas')");
-    await("parseFloat(document.getElementById('clock').textContent) > 0.2");
-    assertEquals(0, count("#correct"), "nobody is there to put it right");
-    assertFalse(browser.findElement(By.id("to-job")).isDisplayed());
+    browser.await("document.querySelector('#wave canvas')");
+    browser.await("parseFloat(document.getElementById('clock').textContent) > 0.2");
+    assertEquals(0, browser.count("#correct"), "nobody is there to put it right");
+    assertFalse(browser.find("#to-job").isDisplayed());
     settle();
     assertEquals("4", address("entry"));
     choose("look at this");
-    assertTrue(text("#detail").contains("<script>alert(1)"));
-    assertEquals(List.of(), violations());
+    assertTrue(browser.text("#detail").contains("<script>alert(1)"));
+    assertEquals(List.of(), browser.violations());
     assertQuiet();
   }
 
   // ---- hands and eyes
 
-  private void resize(int width, int height) {
-    browser.executeCdpCommand(
-        "Emulation.setDeviceMetricsOverride",
-        Map.of("width", width, "height", height, "deviceScaleFactor", 1, "mobile", false));
-  }
-
-  private void await(String condition) {
-    Instant until = Instant.now().plusSeconds(60);
-    while (!Boolean.TRUE.equals(browser.executeScript("return Boolean(" + condition + ")"))) {
-      assertTrue(
-          Instant.now().isBefore(until),
-          () -> condition + "; page: " + browser.findElement(By.tagName("body")).getText());
-      pause(50);
-    }
-  }
-
   /** Until the address has followed. */
   private void settle() {
-    pause(500);
-  }
-
-  private static void pause(long millis) {
-    try {
-      Thread.sleep(millis);
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    }
+    TestBrowser.pause(500);
   }
 
   private String address(String name) {
-    return String.valueOf(
-        browser.executeScript(
-            "return new URLSearchParams(location.hash.slice(1)).get(arguments[0]) || ''", name));
+    return (String)
+        browser.value("new URLSearchParams(location.hash.slice(1)).get(arguments[0]) || ''", name);
   }
 
   private double wide() {
@@ -373,33 +331,21 @@ class TimelineInBrowserTest {
     for (int i = 0; i < places.length; i += 2) {
       points.add(Map.of("x", places[i], "y", places[i + 1] - 300, "id", i));
     }
-    browser.executeCdpCommand(
-        "Input.dispatchTouchEvent", Map.of("type", type, "touchPoints", points));
+    browser
+        .driver()
+        .executeCdpCommand("Input.dispatchTouchEvent", Map.of("type", type, "touchPoints", points));
   }
 
   private int rows() {
-    return count("#list li:not([hidden])");
-  }
-
-  private int count(String css) {
-    return browser.findElements(By.cssSelector(css)).size();
-  }
-
-  private String text(String css) {
-    return String.valueOf(
-        browser.executeScript("return document.querySelector(arguments[0]).textContent", css));
-  }
-
-  private void click(String css) {
-    browser.findElement(By.cssSelector(css)).click();
+    return browser.count("#list li:not([hidden])");
   }
 
   /** Chooses the entry that was said so, in the list. */
   private void choose(String words) {
-    WebElement field = browser.findElement(By.id("words"));
+    WebElement field = browser.find("#words");
     field.clear();
     field.sendKeys(words);
-    browser.findElement(By.cssSelector("#list li:not([hidden])")).click();
+    browser.click("#list li:not([hidden])");
     field.clear();
     field.sendKeys(" ");
   }
@@ -407,10 +353,12 @@ class TimelineInBrowserTest {
   private long waveInk() {
     return (Long)
         Objects.requireNonNull(
-            browser.executeScript(
-                "const c = document.querySelector('#wave canvas');"
-                    + "const d = c.getContext('2d').getImageData(0, 0, c.width, c.height).data;"
-                    + "let n = 0; for (let i = 3; i < d.length; i += 4) { n += d[i] > 0; } return n"));
+            browser
+                .driver()
+                .executeScript(
+                    "const c = document.querySelector('#wave canvas');"
+                        + "const d = c.getContext('2d').getImageData(0, 0, c.width, c.height).data;"
+                        + "let n = 0; for (let i = 3; i < d.length; i += 4) { n += d[i] > 0; } return n"));
   }
 
   /** Behind the log's back, as somebody does who wants another past. */
@@ -437,51 +385,12 @@ class TimelineInBrowserTest {
     }
   }
 
-  private Object violations() throws IOException {
-    try (InputStream in =
-        Objects.requireNonNull(TimelineInBrowserTest.class.getResourceAsStream("/axe.min.js"))) {
-      browser.executeScript(new String(in.readAllBytes(), StandardCharsets.UTF_8));
-    }
-    return Objects.requireNonNull(
-        browser.executeAsyncScript(
-            "const done = arguments[arguments.length - 1];"
-                + "axe.run().then(r => done(r.violations.map(v => v.id + ': '"
-                + " + v.nodes.map(n => n.target + ' ' + n.failureSummary).join('; '))))"));
-  }
-
-  /** With -Dscreens=FOLDER pictures too. */
-  private void assertForEverybody(String state) throws IOException {
-    String pictures = System.getProperty("screens", "");
-    for (String scheme : List.of("light", "dark")) {
-      browser.executeCdpCommand(
-          "Emulation.setEmulatedMedia",
-          Map.of("features", List.of(Map.of("name", "prefers-color-scheme", "value", scheme))));
-      for (int width : new int[] {360, 1000, 1600}) {
-        resize(width, 1000);
-        settle();
-        if (!pictures.isEmpty()) {
-          Files.write(
-              Path.of(pictures, "timeline-" + state + "-" + width + "-" + scheme + ".png"),
-              browser.getScreenshotAs(OutputType.BYTES));
-        }
-        assertEquals(
-            0L,
-            browser.executeScript(
-                "const e = document.scrollingElement; return e.scrollWidth - e.clientWidth"),
-            state + " runs out sideways at " + width);
-        assertEquals(List.of(), violations(), state + " " + scheme + " " + width);
-      }
-    }
+  private void assertForEverybody(String state) {
+    browser.assertForEverybody(state, TestBrowser.SCREENS, where -> settle());
   }
 
   /** Nothing was refused by the policy, and nothing failed. */
   private void assertQuiet() {
-    List<String> lines =
-        browser.manage().logs().get(LogType.BROWSER).getAll().stream()
-            .map(Object::toString)
-            .filter(line -> line.contains("SEVERE"))
-            .filter(line -> !line.contains("favicon"))
-            .toList();
-    assertEquals(List.of(), lines);
+    assertEquals(List.of(), browser.complaints("favicon"));
   }
 }

@@ -13,16 +13,12 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Objects;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
-import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import org.openqa.selenium.By;
-import org.openqa.selenium.chrome.ChromeDriver;
 import tallyback.app.CheckedJob;
 import tallyback.app.JobDesk;
 import tallyback.app.LoadedPlan;
@@ -100,18 +96,15 @@ class WholeJobInBrowserTest {
       List<Line> said = ofDay(lines, day);
       try (Running served = serve(data, day == 1 ? today : tomorrow)) {
         Path own = Files.createDirectories(folder.resolve("browser-" + day));
-        ChromeDriver browser = TestBrowser.open(own, microphone, List.of());
-        try {
-          browser.get(served.server().address().toString());
-          browser.executeScript(WATCH);
-          awaitReady(browser);
-          browser.findElement(By.id("listen")).click();
+        try (TestBrowser browser = TestBrowser.open(own, microphone, List.of())) {
+          browser.go(served.server().address().toString());
+          browser.run(WATCH);
+          browser.awaitText("#connection", "Connected");
+          browser.click("#listen");
           List<String> expected =
               said.stream().map(line -> line.words() + ": " + line.status()).toList();
           assertEquals(
               String.join("\n", expected), String.join("\n", became(browser, said)), "day " + day);
-        } finally {
-          browser.quit();
         }
       }
     }
@@ -193,19 +186,8 @@ class WholeJobInBrowserTest {
     return Running.start(server);
   }
 
-  private static void awaitReady(ChromeDriver browser) throws InterruptedException {
-    for (int i = 0; i < 600; i++) {
-      String state = browser.findElement(By.id("connection")).getText();
-      if (state.contains("Connected")) {
-        return;
-      }
-      Thread.sleep(100);
-    }
-    throw new AssertionError("not connected");
-  }
-
   /** What the page showed for each line, in the words of the script where it is as expected. */
-  private static List<String> became(ChromeDriver browser, List<Line> said)
+  private static List<String> became(TestBrowser browser, List<Line> said)
       throws InterruptedException {
     List<String> became = new ArrayList<>();
     long quietSince = System.nanoTime();
@@ -228,8 +210,7 @@ class WholeJobInBrowserTest {
   }
 
   @SuppressWarnings("unchecked") // what the script makes is a list of pairs of texts
-  private static List<List<String>> seen(ChromeDriver browser) {
-    @Nullable Object seen = browser.executeScript("return window.seen");
-    return (List<List<String>>) Objects.requireNonNull(seen);
+  private static List<List<String>> seen(TestBrowser browser) {
+    return (List<List<String>>) browser.value("window.seen");
   }
 }

@@ -124,9 +124,9 @@ async function read() {
   } catch (e) {
     throw new Error(TEXTS.away);
   }
-  const said = await answer.json().catch(() => ({ says: TEXTS.noData }));
+  const said = await answer.json().catch(() => ({ says: [TEXTS.noData] }));
   if (!answer.ok) {
-    throw new Error(said.says || TEXTS.noData);
+    throw new Error((said.says || [TEXTS.noData]).join("\n"));
   }
   return said;
 }
@@ -169,7 +169,7 @@ async function soundOf(entry) {
   }
   if (!answer.ok) {
     const said = await answer.json().catch(() => ({}));
-    return { says: said.says || answer.statusText, wrong: true };
+    return { says: (said.says || [answer.statusText]).join("\n"), wrong: true };
   }
   return { bytes: await answer.arrayBuffer() };
 }
