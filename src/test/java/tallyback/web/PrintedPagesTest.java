@@ -17,7 +17,9 @@ import org.apache.pdfbox.rendering.PDFRenderer;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.app.LoadedPlan;
 import tallyback.app.LongJob;
@@ -26,6 +28,8 @@ import tallyback.app.LongJob;
  * The pages about jobs as Chromium prints them, without grounds, as a printer is set to: on few
  * sheets, and all that is shown can be read on white paper.
  */
+@Tag("slow")
+@Timeout(480)
 class PrintedPagesTest {
 
   /** WCAG 2.2, 1.4.3: 4.5 to 1, here against paper. */
