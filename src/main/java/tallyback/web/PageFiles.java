@@ -41,8 +41,8 @@ final class PageFiles {
   private static final Map<String, String> TO_PAIR =
       Map.of("/pair", "pair.html", "/pair.js", "pair.js");
 
-  /** What the pages about jobs share. */
-  private static final List<String> SHARED = List.of("visible.js");
+  /** What the pages about jobs and plans share. */
+  private static final List<String> SHARED = List.of("ask.js", "visible.js");
 
   /** What the page of plans loads besides. */
   private static final List<String> OF_PLANS =
@@ -102,7 +102,7 @@ final class PageFiles {
     return byName(OF_PLANS);
   }
 
-  /** The files that pages about jobs share, likewise. */
+  /** The files that those pages share, likewise. */
   Map<String, PageFile> shared() {
     return byName(SHARED);
   }

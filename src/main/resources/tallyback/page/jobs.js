@@ -1,5 +1,6 @@
 // The page of all jobs: search as you type, filter, go on to older ones, choose two to compare.
 
+import { Refused, asking } from "./ask.js";
 import { TEXTS } from "./jobs-texts.js";
 import { visible } from "./visible.js";
 
@@ -14,21 +15,7 @@ let shown = 0;
 let last = null; // the job after which it goes on
 let chosen = [];
 
-class Refused extends Error {}
-
-async function ask(path) {
-  let answer;
-  try {
-    answer = await fetch(path);
-  } catch (e) {
-    throw new Refused(TEXTS.away);
-  }
-  const said = await answer.json().catch(() => ({ says: [answer.statusText] }));
-  if (!answer.ok) {
-    throw new Refused((said.says || [answer.statusText]).join("\n"));
-  }
-  return said;
-}
+const ask = asking(TEXTS.away);
 
 function element(name, text, attributes = {}) {
   const made = document.createElement(name);

@@ -1,5 +1,6 @@
 // The page of plans: choose, read, change, look through, keep, begin a job.
 
+import { Refused, asking } from "./ask.js";
 import { PlanEditor } from "./plan-editor.js";
 import { TEXTS } from "./plan-texts.js";
 import { Words } from "./plan-words.js";
@@ -19,21 +20,9 @@ let phones = false;
 
 // ---- asking the server
 
-class Refused extends Error {}
-
-async function ask(path, method = "GET", body = undefined) {
-  let answer;
-  try {
-    answer = await fetch(path, { method, body, headers: body === undefined ? {} : { "Content-Type": "text/plain; charset=utf-8" } });
-  } catch (e) {
-    throw new Refused(TEXTS.away);
-  }
-  const said = await answer.json().catch(() => ({ says: [answer.statusText] }));
-  if (!answer.ok) {
-    throw new Refused((said.says || [answer.statusText]).join("\n"));
-  }
-  return said;
-}
+const server = asking(TEXTS.away);
+const ask = (path, method = "GET", body = undefined) =>
+  server(path, body === undefined ? { method } : { method, body, headers: { "Content-Type": "text/plain; charset=utf-8" } });
 
 const query = (values) => new URLSearchParams(values).toString();
 

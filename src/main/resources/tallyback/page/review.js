@@ -1,5 +1,6 @@
 // The page of a review: what is doubtful first, and what to do about it. Whatever is noted shows first what it would change.
 
+import { Refused, asking } from "./ask.js";
 import { TEXTS } from "./review-texts.js";
 import { visible } from "./visible.js";
 
@@ -13,25 +14,9 @@ let shown = AT_ONCE;
 
 // ---- asking the server
 
-class Refused extends Error {}
-
-async function ask(path, body = undefined) {
-  let answer;
-  try {
-    answer = await fetch(HERE + path, {
-      method: body === undefined ? "GET" : "POST",
-      body: body === undefined ? undefined : JSON.stringify(body),
-      headers: body === undefined ? {} : { "Content-Type": "application/json; charset=utf-8" },
-    });
-  } catch (e) {
-    throw new Refused(TEXTS.away);
-  }
-  const said = await answer.json().catch(() => ({ says: [answer.statusText] }));
-  if (!answer.ok) {
-    throw new Refused((said.says || [answer.statusText]).join("\n"));
-  }
-  return said;
-}
+const server = asking(TEXTS.away);
+const ask = (path, body = undefined) =>
+  server(HERE + path, body === undefined ? {} : { method: "POST", body: JSON.stringify(body), headers: { "Content-Type": "application/json; charset=utf-8" } });
 
 /** Whatever goes wrong is shown where it was asked for, and what was typed stays. */
 async function trying(says, work) {
