@@ -71,7 +71,8 @@ public record Outcome(
    * @param entry the entry by which it was given; its statement is the answer
    * @param answer the same
    * @param finding the finding as it reads now; null when the job gives no reason for it any more
-   * @param holds whether the finding still reads as it did when it was answered
+   * @param holds whether the finding still reads as it did when it was answered, and nothing that
+   *     it rests on was noted since
    * @param settles whether the finding stands no longer because of it
    */
   public record Answered(

@@ -492,6 +492,29 @@ class ReviewDeskTest {
   }
 
   @Test
+  void theSameWrongOnceMoreIsNotAnsweredByAnAnswerGivenBefore() {
+    told("outlet nuts off", "outlet nuts on");
+    told("torqued the outlet nuts to twenty five newton metres");
+    act(answer(standing("torque-outside", "outlet nuts"), FindingEnd.FIXED, null));
+    assertEquals(null, finding("torque-outside", "outlet nuts"));
+    told("engine stopped");
+    assertEquals(null, finding("torque-outside", "outlet nuts"), "nothing more was told of it");
+
+    told("torqued the outlet nuts to twenty five newton metres");
+    Finding again = standing("torque-outside", "outlet nuts");
+    assertEquals(outcome().answers().get(0).answer().read(), again.says());
+    Outcome.Answered lapsed = outcome().answerTo(again);
+    assertNotNull(lapsed);
+    assertFalse(lapsed.holds());
+    assertTrue(
+        ReviewText.answer(lapsed).startsWith("no longer holds, as more was told of it since"),
+        ReviewText.answer(lapsed));
+
+    act(answer(again, FindingEnd.FIXED, null));
+    assertEquals(null, finding("torque-outside", "outlet nuts"));
+  }
+
+  @Test
   void whatAnActHasChangedCanBeSeenLater() {
     told("six splash guard bolts off", "four splash guard bolts back on");
     Entry noted =
