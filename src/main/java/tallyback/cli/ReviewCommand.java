@@ -161,7 +161,7 @@ final class ReviewCommand implements Callable<Integer> {
     if (look) {
       return look(file, checked, desk, act, reviewer);
     }
-    try (JobLog log = SqliteLogs.openForWriting(file)) {
+    try (JobLog log = SqliteLogs.openForWriting(data.toGoOn(console))) {
       ReviewDesk.Done done =
           desk.act(
               log,
