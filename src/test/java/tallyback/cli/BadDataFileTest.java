@@ -110,6 +110,23 @@ class BadDataFileTest {
   }
 
   @Test
+  void damageInAnEarlierJobOnTheMachineKeepsNobodyFromChecking() throws SQLException {
+    oneEntryIsNoted();
+    assertEquals(0, Ran.command("close", "--data", data).code());
+    assertEquals(
+        0,
+        Ran.command("enter", "--plan", PLAN, "--data", data, "--job", "now", "belly pan off")
+            .code());
+    execute("DROP TRIGGER entry_never_changed");
+    execute("UPDATE entry SET words = 'otherwise' WHERE job = 'job-1' AND seq = 2");
+    Ran check = Ran.command("check", "--data", data, "--job", "now");
+    assertEquals("", check.err());
+    assertEquals(1, check.code());
+    assertEquals(1, Ran.command("verify", "--data", data).code());
+    assertEquals(3, Ran.command("check", "--data", data, "--job", "job-1").code());
+  }
+
+  @Test
   void lockedByAnotherWriterWhoIsNamedAndGoesOn() throws IOException {
     OwnProcess other =
         OwnProcess.start(folder, List.of(), List.of(), "enter", "--plan", PLAN, "--data", data);
