@@ -82,6 +82,24 @@ public record Outcome(
       boolean holds,
       boolean settles) {}
 
+  /** The step that was under way at a time; of several the one begun last; null for none. */
+  public @Nullable StepLine stepAt(Instant at) {
+    StepLine under = null;
+    Instant since = Instant.MIN;
+    for (StepLine step : steps) {
+      Instant started = step.startedAt();
+      Instant done = step.doneAt();
+      if (started != null
+          && !started.isAfter(at)
+          && (done == null || !done.isBefore(at))
+          && !started.isBefore(since)) {
+        under = step;
+        since = started;
+      }
+    }
+    return under;
+  }
+
   /** The answers by which findings stand no longer. */
   public List<Answered> settled() {
     return answers.stream().filter(Answered::settles).toList();
