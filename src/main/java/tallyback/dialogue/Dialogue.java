@@ -720,7 +720,7 @@ public final class Dialogue {
   private Reply noteOrAsk(OpenQuestion now, Utterance utterance, List<Entry> leftOpen) {
     OpenQuestion before = open;
     OpenQuestion said =
-        before != null && before.asked() == now.asked()
+        before != null && before.asked().id().equals(now.asked().id())
             ? now.after(before.answeredBy(String.join(" ", utterance.readings().subList(0, 1))))
             : now;
     Optional<Question> asked =

@@ -317,7 +317,7 @@ class BadDataFileTest {
                 "job job-1: expected the plan it was opened with \\(Coolant pump, belt, thermostat"
                     + " and hoses renewed, hash [0-9a-f]{12}\\), found another \\(Coolant pump,"
                     + " belt, thermostat and hoses renewed, hash [0-9a-f]{12}\\); use that plan, or"
-                    + " start another job under a new name\\R"),
+                    + " name the job that is meant \\('jobs' lists them\\), or a new one\\R"),
         refused.err());
     assertEquals(
         Ran.lines("1 job, 2 entries, 0 sound clips: all in order"),

@@ -157,7 +157,10 @@ public abstract class JobLogContract {
     assertTrue(
         message.startsWith("job pump: expected the plan it was opened with (coolant pump, hash "),
         message);
-    assertTrue(message.endsWith("; use that plan, or start another job under a new name"), message);
+    assertTrue(
+        message.endsWith(
+            "; use that plan, or name the job that is meant ('jobs' lists them), or a new one"),
+        message);
     assertEquals(1, log().entries("pump").size());
   }
 

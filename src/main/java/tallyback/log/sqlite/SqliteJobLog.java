@@ -135,7 +135,7 @@ final class SqliteJobLog implements JobLog {
               + wanted.planName()
               + ", hash "
               + wanted.planHash().substring(0, Math.min(12, wanted.planHash().length()))
-              + "); use that plan, or start another job under a new name");
+              + "); use that plan, or name the job that is meant ('jobs' lists them), or a new one");
     }
     if (end.closed()) {
       throw closedJob(job);
