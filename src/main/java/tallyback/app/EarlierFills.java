@@ -5,7 +5,9 @@ import java.util.List;
 import java.util.Optional;
 import tallyback.log.JobRow;
 import tallyback.log.JobSummary;
+import tallyback.log.LogFailed;
 import tallyback.log.LogReader;
+import tallyback.log.LogRefused;
 import tallyback.plan.Plan;
 import tallyback.plan.Plan.Machine;
 import tallyback.plan.PlanReader;
@@ -30,10 +32,7 @@ final class EarlierFills {
     }
     for (JobRow each : JobHistory.ofMachine(log, log.row(job.id()))) {
       if (past.size() < MOST && each.unread().isEmpty() && isBefore(each, job)) {
-        planOf(log, each.id())
-            .filter(other -> sameMachine(other.machine(), plan.machine()))
-            .map(other -> Reconciler.reconcile(other, log.entries(each.id())))
-            .ifPresent(outcome -> past.add(EarlierFill.of(each.openedAt(), outcome)));
+        fill(log, each, plan).ifPresent(past::add);
       }
     }
     return past;
@@ -44,7 +43,19 @@ final class EarlierFills {
     return order < 0 || (order == 0 && each.id().compareTo(job.id()) < 0);
   }
 
-  /** A plan that can't be read any more is no reason to refuse today's job. */
+  /** An earlier job that can't be read any more is no reason to refuse today's. */
+  private static Optional<EarlierFill> fill(LogReader log, JobRow job, Plan plan) {
+    try {
+      return planOf(log, job.id())
+          .filter(other -> sameMachine(other.machine(), plan.machine()))
+          .map(other -> Reconciler.reconcile(other, log.entries(job.id())))
+          .map(outcome -> EarlierFill.of(job.openedAt(), outcome));
+    } catch (LogFailed | LogRefused damaged) {
+      // 'verify' tells it.
+      return Optional.empty();
+    }
+  }
+
   private static Optional<Plan> planOf(LogReader log, String job) {
     return log.planText(job)
         .flatMap(text -> PlanReader.read("the plan frozen in job " + job, text).plan());

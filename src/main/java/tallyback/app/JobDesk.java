@@ -249,9 +249,7 @@ public final class JobDesk implements AutoCloseable {
       chosen = reader.choose(job).id();
     }
     try (JobLog log = SqliteLogs.openForWriting(data)) {
-      append(log, chosen, "closing", "job closed", new Statement.JobClosed(), setting);
-      List<Seal> seals = log.seals(chosen);
-      return seals.get(seals.size() - 1);
+      return JobFrame.close(log, chosen, tool(setting));
     }
   }
 
@@ -279,30 +277,13 @@ public final class JobDesk implements AutoCloseable {
                   .orElseThrow(
                       () ->
                           new LogRefused("no job is closed here; note as usual, without a visit"));
-      String words = why == null ? "visit" : "visit: " + why;
-      append(log, chosen, "visit", words, new Statement.VisitBegun(why), setting);
+      JobFrame.visit(log, chosen, chosen + "-visit-" + UUID.randomUUID(), why, tool(setting));
       return chosen;
     }
   }
 
-  private static void append(
-      JobLog log, String job, String act, String words, Statement statement, Setting setting) {
-    Instant now = setting.clock().instant();
-    Entry unused =
-        log.append(
-            new Draft(
-                job + "-" + act + "-" + UUID.randomUUID(),
-                job,
-                now,
-                now,
-                setting.zone(),
-                TOOL,
-                setting.device(),
-                Source.TOOL,
-                Certainty.CONFIRMED,
-                words,
-                statement),
-            null);
+  private static JobFrame.By tool(Setting setting) {
+    return new JobFrame.By(TOOL, setting.device(), setting.zone(), setting.clock().instant());
   }
 
   @Override

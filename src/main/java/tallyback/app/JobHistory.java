@@ -216,11 +216,19 @@ public final class JobHistory {
   /** All jobs on the machine of one, the newest first. */
   static List<JobRow> ofMachine(LogReader log, JobRow one) {
     String words = one.serial() == null ? one.machine() : one.serial();
-    JobsFound found =
-        log.find(
-            JobSearch.ALL
-                .withMachine(words.length() > JobSearch.MOST_CHARACTERS ? "" : words)
-                .withCount(JobSearch.MOST));
-    return found.jobs().stream().map(JobsFound.Found::job).filter(one::sameMachine).toList();
+    JobSearch search =
+        JobSearch.ALL
+            .withMachine(words.length() > JobSearch.MOST_CHARACTERS ? "" : words)
+            .withCount(JobSearch.MOST);
+    List<JobRow> jobs = new ArrayList<>();
+    // What begins with the words is found, which may be on many other machines.
+    JobsFound found = log.find(search);
+    while (true) {
+      found.jobs().stream().map(JobsFound.Found::job).filter(one::sameMachine).forEach(jobs::add);
+      if (!found.more()) {
+        return jobs;
+      }
+      found = log.find(search.withBefore(found.jobs().get(found.jobs().size() - 1).job().id()));
+    }
   }
 }

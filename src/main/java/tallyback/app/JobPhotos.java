@@ -9,9 +9,12 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tallyback.app.CameraClock.Mark;
 import tallyback.app.CameraClock.Shot;
@@ -158,6 +161,9 @@ public final class JobPhotos {
       return placed.stream().filter(each -> each.standing() == standing).count();
     }
   }
+
+  /** Of which job how many pictures were taken back. */
+  public record TakenBack(String job, int pictures) {}
 
   /** What was noted. */
   public record Noted(int added, int moved, List<PhotoFolder.Refused> refused) {}
@@ -331,14 +337,11 @@ public final class JobPhotos {
       return fit.get(0);
     }
     throw new WrongUse(
-        shown(named)
-            + (fit.isEmpty()
-                ? ": there is no such photo in the folder that can be used; give its name as it"
-                    + " stands there"
-                : ": is there "
-                    + fit.size()
-                    + " times; give the folder with it: "
-                    + String.join(", ", fit.stream().map(each -> shown(each.name())).toList())));
+        fit.isEmpty()
+            ? shown(named)
+                + ": there is no such photo in the folder that can be used; give its name as it"
+                + " stands there"
+            : severalTimes(shown(named), fit.stream().map(each -> shown(each.name())).toList()));
   }
 
   /** By its own name, with a folder before it or without, or by the whole path. */
@@ -517,32 +520,16 @@ public final class JobPhotos {
    * @param job the job; null for the only open one, else the newest
    * @param names names of their originals, with the folder before them or without
    * @param setting who does it
-   * @return the job
-   * @throws WrongUse if one of them isn't there, or the job is closed; then none is taken back
+   * @throws WrongUse if one of them isn't there or is there several times, or the job is closed;
+   *     then none is taken back
    */
-  public static String takeBack(
+  public static TakenBack takeBack(
       Path data, @Nullable String job, List<String> names, JobDesk.Setting setting) {
     CheckedJob checked = CheckedJob.read(data, job);
     requireOpen(checked);
-    List<Entry> targets = new ArrayList<>();
+    Set<Entry> targets = new LinkedHashSet<>();
     for (String name : names) {
-      String wanted = shown(name);
-      List<Entry> fit =
-          checked.outcome().standing().stream()
-              .filter(
-                  entry ->
-                      entry.statement() instanceof PictureTaken picture
-                          && (picture.file().equals(wanted)
-                              || picture.file().endsWith("/" + wanted)))
-              .toList();
-      if (fit.isEmpty()) {
-        throw new WrongUse(
-            wanted
-                + ": job "
-                + checked.job()
-                + " has no picture of that name; 'export --out FILE.csv' lists them");
-      }
-      targets.addAll(fit);
+      boolean unused = targets.add(pictureOf(checked, shown(name)));
     }
     try (JobLog log = SqliteLogs.openForWriting(data)) {
       for (Entry target : targets) {
@@ -559,7 +546,39 @@ public final class JobPhotos {
                 null);
       }
     }
-    return checked.job();
+    return new TakenBack(checked.job(), targets.size());
+  }
+
+  private static Entry pictureOf(CheckedJob checked, String name) {
+    Map<Entry, String> fit = new LinkedHashMap<>();
+    for (Entry entry : checked.outcome().standing()) {
+      if (entry.statement() instanceof PictureTaken picture
+          && (picture.file().equals(name) || picture.file().endsWith("/" + name))) {
+        fit.put(entry, picture.file());
+        if (picture.file().equals(name)) {
+          return entry;
+        }
+      }
+    }
+    if (fit.isEmpty()) {
+      throw new WrongUse(
+          name
+              + ": job "
+              + checked.job()
+              + " has no picture of that name; 'export --out FILE.csv' lists them");
+    }
+    if (fit.size() > 1) {
+      throw new WrongUse(severalTimes(name, List.copyOf(fit.values())));
+    }
+    return fit.keySet().iterator().next();
+  }
+
+  private static String severalTimes(String name, List<String> where) {
+    return name
+        + ": is there "
+        + where.size()
+        + " times; give the folder with it: "
+        + String.join(", ", where);
   }
 
   private static void move(

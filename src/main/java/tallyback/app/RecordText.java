@@ -3,7 +3,6 @@ package tallyback.app;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tallyback.log.LogReader;
@@ -21,6 +20,8 @@ import tallyback.report.owner.OwnerRecord;
  * may have been bettered since, so they are not compared. Stateless.
  */
 public final class RecordText {
+
+  private static final char MINUS = '\u2212';
 
   private RecordText() {}
 
@@ -83,14 +84,23 @@ public final class RecordText {
 
   /**
    * What is left of a text whatever lines it is broken into, and whatever stands for letters that
-   * paper lacks.
+   * paper lacks: letters, digits and what makes another number of them.
    */
   private static String letters(String text) {
     StringBuilder letters = new StringBuilder(text.length());
-    text.toLowerCase(Locale.ROOT)
-        .chars()
-        .filter(c -> (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == ',')
-        .forEach(c -> letters.append((char) c));
+    boolean minus = false;
+    for (int index = 0; index < text.length(); index++) {
+      char c = Character.toLowerCase(text.charAt(index));
+      boolean digit = c >= '0' && c <= '9';
+      if (digit && minus) {
+        letters.append('-');
+      }
+      if (digit || (c >= 'a' && c <= 'z') || c == '.' || c == ',') {
+        letters.append(c);
+      }
+      boolean blank = Character.isWhitespace(c) || Character.isSpaceChar(c);
+      minus = c == '-' || c == MINUS || (minus && blank);
+    }
     return letters.toString();
   }
 }

@@ -5,17 +5,16 @@ import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import tallyback.log.Draft;
 import tallyback.log.JobLog;
 import tallyback.log.JobSummary;
 import tallyback.log.LogReader;
+import tallyback.log.LogRefused;
 import tallyback.log.Seal;
 import tallyback.model.Certainty;
 import tallyback.model.Entry;
 import tallyback.model.Source;
-import tallyback.model.Statement;
 import tallyback.plan.Plan;
 import tallyback.review.Act;
 import tallyback.review.Proposal;
@@ -67,13 +66,17 @@ public final class ReviewDesk {
 
   /** A job to be looked at; words about it are understood by its own plan. */
   public synchronized Review review(LogReader log, String job) {
+    return review(log, job, log.entries(job));
+  }
+
+  private Review review(LogReader log, String job, List<Entry> entries) {
     JobSummary summary = log.choose(job);
     String text = log.planText(job).orElse("");
     Plan plan = CheckedJob.frozenPlan(job, text);
     return new Review(
         plan,
         () -> loaded(job, plan, text).grammar(),
-        log.entries(job),
+        entries,
         EarlierFills.of(log, summary, plan));
   }
 
@@ -96,24 +99,12 @@ public final class ReviewDesk {
    * @return its new seal
    */
   public synchronized Seal close(JobLog log, String job, Reviewer reviewer) {
-    Instant now = reviewer.clock().instant();
-    Entry unused =
-        log.append(
-            new Draft(
-                job + "-closing-" + UUID.randomUUID(),
-                job,
-                now,
-                now,
-                log.entries(job).get(0).zone(),
-                reviewer.name().strip(),
-                reviewer.device(),
-                Source.TOOL,
-                Certainty.CONFIRMED,
-                "job closed",
-                new Statement.JobClosed()),
-            null);
-    List<Seal> seals = log.seals(job);
-    return seals.get(seals.size() - 1);
+    return JobFrame.close(log, job, by(reviewer, log.entries(job).get(0).zone()));
+  }
+
+  private static JobFrame.By by(Reviewer reviewer, ZoneId zone) {
+    return new JobFrame.By(
+        reviewer.name().strip(), reviewer.device(), zone, reviewer.clock().instant());
   }
 
   /**
@@ -133,64 +124,71 @@ public final class ReviewDesk {
    * @param act what is asked for
    * @param reviewer who asks
    * @param manner what is to become of it
-   * @param id names it, so that a retry notes nothing twice
-   * @throws ReviewRefused if it can't be done
+   * @param id names it, so that a retry notes nothing twice, and goes on where the log failed
+   * @throws ReviewRefused if it can't be done, or something else was noted under that id
    */
   public synchronized Done act(
       JobLog log, String job, Act act, Reviewer reviewer, Manner manner, String id) {
-    List<Entry> before = log.entries(job);
+    List<Entry> entries = log.entries(job);
     List<Entry> already =
-        before.stream()
+        entries.stream()
             .filter(entry -> entry.id().equals(id) || entry.id().startsWith(id + "/"))
             .toList();
-    Review review = review(log, job);
+    // A retry comes to the same as the first time: of the job as it was, at the time it was.
+    Entry first = already.isEmpty() ? null : already.get(0);
+    Review review =
+        review(
+            log,
+            job,
+            first == null
+                ? entries
+                : entries.stream().filter(entry -> entry.seq() < first.seq()).toList());
     Plan plan = review.plan();
-    if (!already.isEmpty()) {
-      return new Done(plan, null, already, false);
-    }
-    String name = reviewer.name().strip();
-    Instant now = reviewer.clock().instant();
-    Proposal proposal = review.propose(act, name, now);
-    if (manner == Manner.NOTE && !proposal.doubt().isEmpty()) {
+    Instant now = first == null ? reviewer.clock().instant() : first.recordedAt();
+    Proposal proposal = review.propose(act, reviewer.name().strip(), now);
+    if (first == null && manner == Manner.NOTE && !proposal.doubt().isEmpty()) {
       return new Done(plan, proposal, List.of(), false);
     }
-    ZoneId zone = before.get(0).zone();
-    boolean visit = log.choose(job).closed();
+    ZoneId zone = entries.get(0).zone();
+    boolean visit = already.size() < proposal.pieces().size() && log.choose(job).closed();
     if (visit) {
-      Entry unused =
-          log.append(
-              new Draft(
-                  id + "-visit",
-                  job,
-                  now,
-                  now,
-                  zone,
-                  name,
-                  reviewer.device(),
-                  Source.TOOL,
-                  Certainty.CONFIRMED,
-                  "visit: review",
-                  new Statement.VisitBegun("review")),
-              null);
+      JobFrame.visit(log, job, id + "-visit", "review", by(reviewer, zone));
     }
     List<Entry> noted = new ArrayList<>();
     for (Piece piece : proposal.pieces()) {
-      noted.add(
-          log.append(
-              new Draft(
-                  noted.isEmpty() ? id : id + "/" + (noted.size() + 1),
-                  job,
-                  piece.happenedAt(),
-                  now,
-                  zone,
-                  name,
-                  reviewer.device(),
-                  Source.TYPED,
-                  Certainty.CONFIRMED,
-                  piece.words().strip(),
-                  piece.after(noted.isEmpty() ? "" : noted.get(noted.size() - 1).id())),
-              null));
+      String before = noted.isEmpty() ? "" : noted.get(noted.size() - 1).id();
+      Draft draft =
+          new Draft(
+              noted.isEmpty() ? id : id + "/" + (noted.size() + 1),
+              job,
+              piece.happenedAt(),
+              reviewer.clock().instant(),
+              zone,
+              reviewer.name().strip(),
+              reviewer.device(),
+              Source.TYPED,
+              Certainty.CONFIRMED,
+              piece.words().strip(),
+              piece.after(before));
+      noted.add(note(log, draft, already));
     }
-    return new Done(plan, proposal, noted, visit);
+    return new Done(plan, first == null ? proposal : null, noted, visit);
+  }
+
+  /** Notes it, unless it is there; what is there under its id and is another is no answer. */
+  private static Entry note(JobLog log, Draft draft, List<Entry> already) {
+    try {
+      return log.append(draft, null);
+    } catch (LogRefused refused) {
+      for (Entry entry : already) {
+        if (entry.id().equals(draft.id())) {
+          throw new ReviewRefused(
+              "this was noted before as no. "
+                  + entry.seq()
+                  + ", other than it is asked for now; load the job anew, and change that");
+        }
+      }
+      throw refused;
+    }
   }
 }

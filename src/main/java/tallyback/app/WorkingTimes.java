@@ -34,7 +34,7 @@ public record WorkingTimes(List<Stretch> stretches) {
     Trail trail = Trail.of(entries);
     List<Told> told =
         entries.stream()
-            .filter(entry -> isAtWork(entry.statement()))
+            .filter(entry -> isAtWork(entry.said()))
             .map(
                 entry ->
                     new Told(
@@ -68,6 +68,7 @@ public record WorkingTimes(List<Stretch> stretches) {
         || statement instanceof Statement.Corrected
         || statement instanceof Statement.Retimed
         || statement instanceof Statement.NotUnderstoodSettled
+        || statement instanceof Statement.FindingAnswered
         || statement instanceof Statement.PictureTaken);
   }
 

@@ -28,7 +28,7 @@ final class CloseCommand implements Callable<Integer> {
   public Integer call() {
     Seal seal =
         JobDesk.closeJob(
-            data.toRead(),
+            data.toGoOn(console),
             job.id(),
             new JobDesk.Setting("terminal", "mechanic", console.zone(), console.clock()));
     console.out().println(seal.job() + " is closed");

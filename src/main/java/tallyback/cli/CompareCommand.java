@@ -1,14 +1,10 @@
 package tallyback.cli;
 
-import java.nio.file.Path;
 import java.util.concurrent.Callable;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tallyback.app.JobHistory;
-import tallyback.app.RecordFile;
 import tallyback.report.JobsSheet;
 
 /** {@code compare}: two jobs side by side. */
@@ -24,6 +20,7 @@ final class CompareCommand implements Callable<Integer> {
 
   private final Console console;
   @Mixin private DataOption data = new DataOption();
+  @Mixin private PageOption out = new PageOption();
 
   @Parameters(index = "0", paramLabel = "JOB", description = "The first job.")
   private String one = "";
@@ -31,26 +28,16 @@ final class CompareCommand implements Callable<Integer> {
   @Parameters(index = "1", paramLabel = "JOB", description = "The second.")
   private String other = "";
 
-  @Option(
-      names = "--out",
-      paramLabel = "FILE",
-      description =
-          "Write a page instead; its name ends in .html. A file of that name is replaced.")
-  private @Nullable Path out;
-
   CompareCommand(Console console) {
     this.console = console;
   }
 
   @Override
   public Integer call() {
-    Path file = out;
-    if (file != null) {
-      RecordFile.requireKnownEnding(file);
-    }
+    out.requireUsable();
     JobsSheet sheet =
         JobsSheet.of(JobHistory.compare(data.toRead(), one, other), JobsSheet.NO_LINKS);
-    SheetOutput.give(console, sheet, file);
+    out.give(console, to -> to.print(sheet.text()), sheet::page);
     return ExitCode.CLEAR;
   }
 }

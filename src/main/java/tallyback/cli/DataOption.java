@@ -81,7 +81,15 @@ final class DataOption {
    * The same; a file of an older version is made new first, and that is told when it takes long.
    */
   Path toWrite(Console console) {
-    Path file = toWrite();
+    return upToDate(toWrite(), console);
+  }
+
+  /** The data file to go on with, which is there; made new and told likewise. */
+  Path toGoOn(Console console) {
+    return upToDate(toRead(), console);
+  }
+
+  private static Path upToDate(Path file, Console console) {
     SqliteLogs.bringUpToDate(
         file,
         (done, all) -> {

@@ -133,8 +133,7 @@ final class PhotosCommand implements Callable<Integer> {
             offset == null ? null : time("--offset", offset),
             marks.stream().map(PhotosCommand::mark).toList(),
             margin == null ? JobPhotos.MARGIN : positive(time("--margin", margin)));
-    Path file = data.toRead();
-    Sight sight = JobPhotos.look(file, job.id(), asked, this::progress);
+    Sight sight = JobPhotos.look(data.toRead(), job.id(), asked, this::progress);
     FilmOption.progressOver(console);
     if (!sight.settled()) {
       tellRefused(sight.refused());
@@ -150,7 +149,7 @@ final class PhotosCommand implements Callable<Integer> {
     if (look) {
       console.err().println("only looked: nothing was noted");
     } else {
-      open |= !note(file, sight);
+      open |= !note(sight);
     }
     return open ? ExitCode.FINDINGS : ExitCode.CLEAR;
   }
@@ -160,8 +159,11 @@ final class PhotosCommand implements Callable<Integer> {
       throw new WrongUse(
           "--take-back: expected no folder and nothing else; take it back by itself");
     }
-    String its = JobPhotos.takeBack(data.toRead(), job.id(), takenBack, desk());
-    console.out().println(count(takenBack.size(), "picture") + " of job " + its + " taken back");
+    JobPhotos.TakenBack done =
+        JobPhotos.takeBack(data.toGoOn(console), job.id(), takenBack, desk());
+    console
+        .out()
+        .println(count(done.pictures(), "picture") + " of job " + done.job() + " taken back");
     return ExitCode.CLEAR;
   }
 
@@ -169,8 +171,8 @@ final class PhotosCommand implements Callable<Integer> {
     return new JobDesk.Setting("terminal", "mechanic", console.zone(), console.clock());
   }
 
-  private boolean note(Path file, Sight sight) {
-    Noted noted = JobPhotos.note(file, sight, move, desk(), this::progress);
+  private boolean note(Sight sight) {
+    Noted noted = JobPhotos.note(data.toGoOn(console), sight, move, desk(), this::progress);
     FilmOption.progressOver(console);
     tellRefused(noted.refused());
     console

@@ -9,7 +9,6 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tallyback.app.LoadedPlan;
 import tallyback.app.Prepared;
-import tallyback.app.RecordFile;
 import tallyback.app.WrongUse;
 
 /** {@code prep}: the sheet to lay out by. */
@@ -26,6 +25,7 @@ final class PrepCommand implements Callable<Integer> {
 
   private final Console console;
   @Mixin private DataOption data = new DataOption();
+  @Mixin private PageOption out = new PageOption();
 
   @Parameters(arity = "0..1", paramLabel = "PLAN", description = "A plan file, YAML or JSON.")
   private @Nullable Path plan;
@@ -36,30 +36,15 @@ final class PrepCommand implements Callable<Integer> {
       description = "A job of the data file that has begun; its own plan counts.")
   private @Nullable String job;
 
-  @Option(
-      names = "--out",
-      paramLabel = "FILE",
-      description =
-          "Write a page instead; its name ends in .html. A file of that name is replaced.")
-  private @Nullable Path out;
-
   PrepCommand(Console console) {
     this.console = console;
   }
 
   @Override
   public Integer call() {
-    Path file = out;
-    if (file != null) {
-      RecordFile.requireKnownEnding(file);
-    }
+    out.requireUsable();
     Prepared prepared = prepared();
-    if (file == null) {
-      prepared.lines().forEach(console.out()::println);
-    } else {
-      RecordFile.writePage(file, prepared.page());
-      console.out().println(file.toAbsolutePath());
-    }
+    out.give(console, to -> prepared.lines().forEach(to::println), prepared::page);
     return ExitCode.CLEAR;
   }
 

@@ -161,7 +161,7 @@ final class ReviewCommand implements Callable<Integer> {
     if (look) {
       return look(file, checked, desk, act, reviewer);
     }
-    try (JobLog log = SqliteLogs.openForWriting(file)) {
+    try (JobLog log = SqliteLogs.openForWriting(data.toGoOn(console))) {
       ReviewDesk.Done done =
           desk.act(
               log,
@@ -188,6 +188,7 @@ final class ReviewCommand implements Callable<Integer> {
   private @Nullable Act act(CheckedJob checked) {
     String reason = why == null ? "" : why;
     String text = String.join(" ", words);
+    refuseWhatDoesNotFit(text);
     if (asked.answer != null) {
       return answer(checked, asked.answer, reason);
     }
@@ -215,10 +216,20 @@ final class ReviewCommand implements Callable<Integer> {
     if (asked.settle != null) {
       return new Act.Settle(asked.settle, text.isBlank() ? null : text, reason);
     }
-    if (!text.isBlank()) {
-      throw new WrongUse("\"" + text + "\" is to be what? --add it, or --change an entry to it");
-    }
     return null;
+  }
+
+  /** What would be passed over might have been meant. */
+  private void refuseWhatDoesNotFit(String text) {
+    boolean toldAtATime = asked.add || asked.retime != null;
+    if (at != null && !toldAtATime) {
+      throw new WrongUse("--at says when something happened: only --retime and --add take it");
+    }
+    boolean inWords = asked.add || asked.change != null || asked.settle != null;
+    if (!text.isBlank() && !inWords) {
+      throw new WrongUse(
+          "\"" + text + "\" is to be what? only --change, --add and --settle take WORDS");
+    }
   }
 
   private Act answer(CheckedJob checked, String number, String reason) {
@@ -324,7 +335,7 @@ final class ReviewCommand implements Callable<Integer> {
                       + ": "
                       + ReviewText.answer(each)));
     }
-    return doubts.isEmpty() && findings.isEmpty() ? ExitCode.CLEAR : ExitCode.FINDINGS;
+    return doubts.isEmpty() && !checked.needsAction() ? ExitCode.CLEAR : ExitCode.FINDINGS;
   }
 
   private int look(

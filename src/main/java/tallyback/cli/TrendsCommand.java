@@ -1,13 +1,11 @@
 package tallyback.cli;
 
-import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tallyback.app.JobHistory;
-import tallyback.app.RecordFile;
 import tallyback.app.WrongUse;
 import tallyback.report.JobsSheet;
 
@@ -24,6 +22,7 @@ final class TrendsCommand implements Callable<Integer> {
 
   private final Console console;
   @Mixin private DataOption data = new DataOption();
+  @Mixin private PageOption out = new PageOption();
 
   @Option(
       names = "--job",
@@ -37,31 +36,20 @@ final class TrendsCommand implements Callable<Integer> {
       description = "The one machine with these words in name, serial number or owner.")
   private String machine = "";
 
-  @Option(
-      names = "--out",
-      paramLabel = "FILE",
-      description =
-          "Write a page instead; its name ends in .html. A file of that name is replaced.")
-  private @Nullable Path out;
-
   TrendsCommand(Console console) {
     this.console = console;
   }
 
   @Override
   public Integer call() {
-    Path file = out;
-    if (file != null) {
-      RecordFile.requireKnownEnding(file);
-    }
+    out.requireUsable();
     if (job != null && !machine.isBlank()) {
       throw new WrongUse("--job, --machine: expected one of them; leave the other out");
     }
     JobHistory.OfMachine found = JobHistory.trends(data.toRead(), job, machine);
-    SheetOutput.give(
-        console,
-        JobsSheet.of(found.trends(), found.machine(), found.lead(), JobsSheet.NO_LINKS),
-        file);
+    JobsSheet sheet =
+        JobsSheet.of(found.trends(), found.machine(), found.lead(), JobsSheet.NO_LINKS);
+    out.give(console, to -> to.print(sheet.text()), sheet::page);
     return ExitCode.CLEAR;
   }
 }

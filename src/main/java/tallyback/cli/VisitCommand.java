@@ -45,7 +45,7 @@ final class VisitCommand implements Callable<Integer> {
     }
     String gone =
         JobDesk.beginVisit(
-            data.toRead(),
+            data.toGoOn(console),
             job,
             words,
             new JobDesk.Setting("terminal", "mechanic", console.zone(), console.clock()));

@@ -2,6 +2,7 @@ package tallyback.history;
 
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -317,11 +318,10 @@ public record Comparison(
   }
 
   private static List<Found> findings(ToldJob one, ToldJob other) {
-    Map<String, Finding> others =
-        byKey(other.outcome().findings(), each -> each.kind() + " " + each.subject());
+    Map<String, Finding> others = byKindAndSubject(other.outcome().findings());
     List<Found> both = new ArrayList<>();
     List<Found> alone = new ArrayList<>();
-    byKey(one.outcome().findings(), each -> each.kind() + " " + each.subject())
+    byKindAndSubject(one.outcome().findings())
         .forEach(
             (key, finding) -> {
               Finding same = others.remove(key);
@@ -334,6 +334,17 @@ public record Comparison(
     others.values().forEach(finding -> alone.add(new Found(In.OTHER, null, finding)));
     alone.addAll(both);
     return alone;
+  }
+
+  /** Of several of one kind about one thing the first is held against the first, and so on. */
+  private static Map<String, Finding> byKindAndSubject(List<Finding> findings) {
+    Map<String, Integer> seen = new HashMap<>();
+    Map<String, Finding> map = new LinkedHashMap<>();
+    for (Finding finding : findings) {
+      String key = finding.kind() + " " + finding.subject();
+      map.put(key + " " + seen.merge(key, 1, Integer::sum), finding);
+    }
+    return map;
   }
 
   private static List<Renewed> renewed(ToldJob one, ToldJob other, Keys keys) {

@@ -24,8 +24,8 @@ public interface JobLog extends LogReader {
    * @param opening its statement is a {@link tallyback.model.Statement.JobOpened} with the plan's
    *     text and hash
    * @return the opening entry, sequence number 1
-   * @throws LogRefused if the job is there with another plan or closed, the plan's hash is not that
-   *     of its text, or the id is taken
+   * @throws LogRefused if the job is there with another plan or closed, it is new and can't be
+   *     called so ({@link JobName}), the plan's hash is not that of its text, or the id is taken
    * @throws LogFailed if it could not be noted
    */
   Entry openJob(Draft opening);

@@ -10,6 +10,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tallyback.model.Entry;
 import tallyback.model.Statement;
+import tallyback.model.Statement.NotUnderstoodSettled;
 import tallyback.plan.Plan;
 import tallyback.plan.PlanReader;
 
@@ -22,10 +23,10 @@ import tallyback.plan.PlanReader;
 public final class SearchText {
 
   /** Raised whenever this class makes other texts than before, so that an index is made anew. */
-  public static final int VERSION = 1;
+  public static final int VERSION = 2;
 
   /** What names an entry or a plan's whole text, and is nothing to look for. */
-  private static final Set<String> NOT_LOOKED_FOR = Set.of("target", "by", "planHash", "planText");
+  private static final Set<String> NOT_LOOKED_FOR = Set.of("target", "planHash", "planText");
 
   private final Map<String, String> names = new HashMap<>();
   private final String machine;
@@ -69,6 +70,10 @@ public final class SearchText {
   }
 
   private void gather(Statement statement, Set<String> texts) {
+    if (statement instanceof NotUnderstoodSettled) {
+      // It only names two entries.
+      return;
+    }
     for (RecordComponent component : statement.getClass().getRecordComponents()) {
       if (NOT_LOOKED_FOR.contains(component.getName())) {
         continue;

@@ -732,7 +732,7 @@ public sealed interface Statement {
 
   /**
    * A finding is answered. The answer holds for the finding as it read then: once the job tells
-   * something else, it doesn't any more.
+   * something else of it, or the same once more, it doesn't any more.
    *
    * @param finding {@link Finding#id()}
    * @param read what the finding said, {@link Finding#says()}

@@ -2,6 +2,7 @@ package tallyback.reconcile;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -17,23 +18,34 @@ import tallyback.reconcile.Outcome.Answered;
 
 /**
  * What answers make of findings. An answer holds only while the finding reads as it did when it was
- * given: whatever the job tells since then was not known to whoever gave it. The last one counts.
- * It ends the one finding and nothing that follows from it. Nobody can agree to a stop: only work
- * on the machine, or a correction of what was noted, ends it. Used by one thread.
+ * given, and rests on nothing that was noted since: whatever the job tells since then was not known
+ * to whoever gave it, even if it is the same once more. The last one counts. It ends the one
+ * finding and nothing that follows from it. Nobody can agree to a stop: only work on the machine,
+ * or a correction of what was noted, ends it. Used by one thread.
  */
 final class FindingAnswers {
 
   /** The last answer to each finding, by the finding. */
   private final Map<String, Entry> last = new LinkedHashMap<>();
 
+  private final Map<String, Long> numbers = new HashMap<>();
   private final List<Answered> given = new ArrayList<>();
 
-  FindingAnswers(List<Standing> entries) {
-    entries.stream()
+  /**
+   * The answers of a job.
+   *
+   * @param standing those of its entries that stand
+   * @param all every entry of it
+   */
+  FindingAnswers(List<Standing> standing, List<Entry> all) {
+    standing.stream()
         .map(Standing::entry)
         .filter(entry -> entry.confirmed() && entry.statement() instanceof FindingAnswered)
         .sorted(Comparator.comparingLong(Entry::seq))
         .forEach(entry -> last.put(answer(entry).finding(), entry));
+    if (!last.isEmpty()) {
+      all.forEach(entry -> numbers.put(entry.id(), entry.seq()));
+    }
   }
 
   private static FindingAnswered answer(Entry entry) {
@@ -69,8 +81,11 @@ final class FindingAnswers {
     return standing;
   }
 
-  private static Answered answered(Entry entry, Finding finding) {
-    boolean holds = finding.says().equals(answer(entry).read());
+  private Answered answered(Entry entry, Finding finding) {
+    boolean more =
+        finding.entries().stream()
+            .anyMatch(id -> numbers.getOrDefault(id, 0L).longValue() > entry.seq());
+    boolean holds = !more && finding.says().equals(answer(entry).read());
     boolean settles = holds && ends(answer(entry).end(), finding.weight());
     return new Answered(entry, answer(entry), finding, holds, settles);
   }

@@ -2,7 +2,6 @@ package tallyback.reconcile;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.time.Duration;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -633,7 +632,8 @@ final class FindingText {
         "the whole group tightened before a long pause, or all of it again after",
         "{done} of {count} finished when work stopped at {when} ({lasted})",
         null,
-        "long: {least} min or more, or the night (common practice, no source)",
+        "long: {least} min or more, the night, or from a closing to a visit (common practice, no"
+            + " source)",
         "Machine stopped: go over the whole group again to the maker's figure and say so.");
     text(
         "clock-set-back",
@@ -799,8 +799,10 @@ final class FindingText {
   }
 
   /** For example "for 45 min" or "for the night". */
-  static String lasted(Duration pause, boolean overnight) {
-    return overnight ? "for the night" : "for " + pause.toMinutes() + " min";
+  static String lasted(Pauses.Pause pause) {
+    return pause.closed()
+        ? "the job was closed"
+        : pause.overnight() ? "for the night" : "for " + pause.lasted().toMinutes() + " min";
   }
 
   static String runAt(At<StateSaid> run) {

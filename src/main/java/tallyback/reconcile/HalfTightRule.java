@@ -54,7 +54,7 @@ final class HalfTightRule implements Rule {
         .with("done", half.done())
         .with("count", item.count())
         .with("when", FindingText.clockTime(half.pause().entry()))
-        .with("lasted", FindingText.lasted(half.pause().lasted(), half.pause().overnight()))
+        .with("lasted", FindingText.lasted(half.pause()))
         .with("least", LONG.toMinutes())
         .seenIn(job.entry(half.pause().entry().id()).stream().toList())
         .seenIn(job.tightness(item).evidence());

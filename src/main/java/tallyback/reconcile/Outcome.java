@@ -71,7 +71,8 @@ public record Outcome(
    * @param entry the entry by which it was given; its statement is the answer
    * @param answer the same
    * @param finding the finding as it reads now; null when the job gives no reason for it any more
-   * @param holds whether the finding still reads as it did when it was answered
+   * @param holds whether the finding still reads as it did when it was answered, and nothing that
+   *     it rests on was noted since
    * @param settles whether the finding stands no longer because of it
    */
   public record Answered(
@@ -80,6 +81,24 @@ public record Outcome(
       @Nullable Finding finding,
       boolean holds,
       boolean settles) {}
+
+  /** The step that was under way at a time; of several the one begun last; null for none. */
+  public @Nullable StepLine stepAt(Instant at) {
+    StepLine under = null;
+    Instant since = Instant.MIN;
+    for (StepLine step : steps) {
+      Instant started = step.startedAt();
+      Instant done = step.doneAt();
+      if (started != null
+          && !started.isAfter(at)
+          && (done == null || !done.isBefore(at))
+          && !started.isBefore(since)) {
+        under = step;
+        since = started;
+      }
+    }
+    return under;
+  }
 
   /** The answers by which findings stand no longer. */
   public List<Answered> settled() {

@@ -25,9 +25,10 @@ final class Pauses {
    * @param position where it began among the entries
    * @param entry the entry that began it
    * @param to when it ended; when it began, while it has not ended
-   * @param overnight true when the job was left for the night
+   * @param overnight true when the job was left for the night, or closed
+   * @param closed true when the job was closed in it
    */
-  record Pause(int position, Entry entry, Instant to, boolean overnight) {
+  record Pause(int position, Entry entry, Instant to, boolean overnight, boolean closed) {
 
     Instant from() {
       return entry.happenedAt();
@@ -56,25 +57,28 @@ final class Pauses {
     List<Pause> pauses = new ArrayList<>();
     int position = -1;
     boolean overnight = false;
+    boolean closed = false;
     for (int index = 0; index < entries.size(); index++) {
       Entry entry = entries.get(index);
       // From closing to a visit nobody works, as over night.
-      boolean night =
-          entry.statement() instanceof LeftForNight || entry.statement() instanceof JobClosed;
+      boolean closing = entry.statement() instanceof JobClosed;
+      boolean night = closing || entry.statement() instanceof LeftForNight;
       if (night || entry.statement() instanceof Paused) {
         overnight = (position >= 0 && overnight) || night;
+        closed = (position >= 0 && closed) || closing;
         position = position < 0 ? index : position;
       } else if (position >= 0
           && (entry.statement() instanceof Resumed
               || entry.statement() instanceof VisitBegun
               || JobView.isWork(entry.statement()))) {
-        pauses.add(new Pause(position, entries.get(position), entry.happenedAt(), overnight));
+        pauses.add(
+            new Pause(position, entries.get(position), entry.happenedAt(), overnight, closed));
         position = -1;
       }
     }
     if (position >= 0) {
       Entry began = entries.get(position);
-      pauses.add(new Pause(position, began, began.happenedAt(), overnight));
+      pauses.add(new Pause(position, began, began.happenedAt(), overnight, closed));
     }
     return new Pauses(List.copyOf(pauses));
   }

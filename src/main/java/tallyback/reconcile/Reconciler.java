@@ -89,7 +89,7 @@ public final class Reconciler {
       Plan plan, List<Entry> entries, List<EarlierFill> past, List<TearDown.Open> open) {
     Books books = Books.of(plan, entries, Densities::litres);
     JobView confirmed = JobView.confirmed(plan, books, past);
-    FindingAnswers answers = new FindingAnswers(books.standing());
+    FindingAnswers answers = new FindingAnswers(books.standing(), entries);
     List<Finding> findings = findings(plan, books, past, confirmed, answers);
     List<Unsaid> unsaid = new ArrayList<>(Silence.of(confirmed));
     open.forEach(each -> unsaid.add(Silence.of(each)));

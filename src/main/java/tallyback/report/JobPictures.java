@@ -63,22 +63,10 @@ public final class JobPictures {
     return pictures;
   }
 
-  /** The step that was under way, by its label; of several the one begun last; empty for none. */
+  /** The step that was under way, by its label; empty for none. */
   static String step(JobRecord job, Instant at) {
-    String label = "";
-    Instant latest = Instant.MIN;
-    for (StepLine step : job.outcome().steps()) {
-      Instant started = step.startedAt();
-      Instant done = step.doneAt();
-      if (started != null
-          && !started.isAfter(at)
-          && (done == null || !done.isBefore(at))
-          && !started.isBefore(latest)) {
-        latest = started;
-        label = step.label();
-      }
-    }
-    return label;
+    StepLine step = job.outcome().stepAt(at);
+    return step == null ? "" : step.label();
   }
 
   private static Entry before(List<Entry> told, Entry picture) {

@@ -515,20 +515,8 @@ final class TimelineMaker {
     } else if (entry.statement() instanceof Statement.CautionAnswered caution) {
       return caution.step();
     }
-    String under = null;
-    Instant since = Instant.MIN;
-    for (StepLine step : job.outcome().steps()) {
-      Instant from = step.startedAt();
-      Instant to = step.doneAt();
-      if (from != null
-          && !from.isAfter(happened)
-          && (to == null || !to.isBefore(happened))
-          && from.isAfter(since)) {
-        under = step.step();
-        since = from;
-      }
-    }
-    return under;
+    StepLine under = job.outcome().stepAt(happened);
+    return under == null ? null : under.step();
   }
 
   private List<Choice> stepChoices(List<Mark> marks) {

@@ -129,9 +129,15 @@ public final class Wording {
   /** An answer and whether it counts, in one line. */
   static String answer(Outcome.Answered answered) {
     String words = answer(answered.answer());
-    return answered.holds() || answered.finding() == null
-        ? words
-        : "no longer holds, as it reads otherwise now: " + words;
+    Finding finding = answered.finding();
+    if (answered.holds() || finding == null) {
+      return words;
+    }
+    boolean asBefore = finding.says().equals(answered.answer().read());
+    return "no longer holds, as "
+        + (asBefore ? "more was told of it since" : "it reads otherwise now")
+        + ": "
+        + words;
   }
 
   /** The answer to a finding, in one line. */

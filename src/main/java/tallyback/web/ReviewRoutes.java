@@ -98,13 +98,14 @@ final class ReviewRoutes {
 
   private void state(Context context) {
     String job = context.pathParam("job");
-    CheckedJob checked = CheckedJob.read(settings.data(), job);
     List<Doubt> doubts;
     boolean closed;
     try (LogReader log = SqliteLogs.openForReading(settings.data())) {
       doubts = desk.review(log, job).doubts();
       closed = log.choose(job).closed();
     }
+    // Read behind them, it holds every entry that is doubtful, whatever is noted meanwhile.
+    CheckedJob checked = CheckedJob.read(settings.data(), job);
     context
         .header("Cache-Control", "no-store")
         .contentType(JSON)
@@ -122,7 +123,8 @@ final class ReviewRoutes {
     state.put("machine", checked.plan().machine().name());
     state.put("closed", closed);
     state.put("visit", checked.entries().stream().anyMatch(ReviewRoutes::isVisit) && !closed);
-    state.put("zone", checked.entries().get(0).zone().getId());
+    ZoneId zone = checked.entries().get(0).zone();
+    state.put("zone", zone.getId());
     ArrayNode verdict = state.putArray("verdict");
     for (JobWords.Verdict stage : JobWords.of(record).verdict()) {
       verdict
@@ -139,7 +141,10 @@ final class ReviewRoutes {
     doubts.forEach(doubt -> order.add(doubt.entry().seq()));
     ArrayNode entries = state.putArray("entries");
     for (Entry entry : checked.entries()) {
-      entries.add(entry(entry, trail, time, text, checked.plan(), why.get(entry.id())));
+      ObjectNode node = entry(entry, trail, time, text, checked.plan(), why.get(entry.id()));
+      // A time that is typed is one of the job's zone, so it is given in that.
+      node.put("local", LOCAL.format(trail.happenedAt(entry).atZone(zone)));
+      entries.add(node);
     }
     findings(state, checked.outcome(), numbers);
     return state;
@@ -160,7 +165,6 @@ final class ReviewRoutes {
     Instant happenedAt = trail.happenedAt(entry);
     node.put("seq", entry.seq());
     node.put("time", time.at(happenedAt, entry.zone()));
-    node.put("local", LOCAL.format(happenedAt.atZone(entry.zone())));
     node.put("noted", time.at(entry.recordedAt(), entry.zone()));
     node.put("who", plan.label(entry.actor()));
     node.put("words", entry.words());

@@ -6,12 +6,15 @@ import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.lang.reflect.Proxy;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
@@ -22,6 +25,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import tallyback.app.ReviewDesk.Manner;
 import tallyback.log.Draft;
 import tallyback.log.JobLog;
+import tallyback.log.LogFailed;
 import tallyback.log.Seal;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Certainty;
@@ -344,6 +348,68 @@ class ReviewDeskTest {
     assertEquals(3, entries().size());
   }
 
+  @Test
+  void aRetryGoesOnWhereTheLogFailed() {
+    told("six splash guard bolts off");
+    noted("lost-1", new Statement.NotUnderstood(12), Certainty.UNCONFIRMED);
+    Act act =
+        new Act.Settle(doubts().get(0).entry().seq(), "six splash guard bolts back on", "listened");
+    now = now.plusSeconds(60);
+    ReviewDesk.Reviewer reviewer = new ReviewDesk.Reviewer("Mira Tolvan", "page", () -> now);
+    try (JobLog log = SqliteLogs.openForWriting(data())) {
+      assertThrows(
+          LogFailed.class,
+          () -> desk.act(fullAfter(1, log), JOB, act, reviewer, Manner.NOTE, "review-r"));
+    }
+    assertEquals(1, doubts().size(), "half of it was noted");
+
+    List<Entry> both = act(act, Manner.NOTE, "review-r").noted();
+    assertEquals(2, both.size());
+    assertEquals(List.of(), doubts());
+    assertEquals("[MACHINE 6]", placeOf("splash guard bolts"));
+    assertEquals(both, act(act, Manner.NOTE, "review-r").noted());
+    assertEquals(5, entries().size());
+  }
+
+  /** A log on a disk that is full once so many entries were noted. */
+  private static JobLog fullAfter(int many, JobLog log) {
+    AtomicInteger left = new AtomicInteger(many);
+    return (JobLog)
+        Proxy.newProxyInstance(
+            JobLog.class.getClassLoader(),
+            new Class<?>[] {JobLog.class},
+            (proxy, method, given) -> {
+              if (method.getName().equals("append") && left.getAndDecrement() == 0) {
+                throw new LogFailed("the disk is full", new IOException("full"));
+              }
+              return method.invoke(log, given);
+            });
+  }
+
+  @Test
+  void somethingElseUnderTheSameIdIsNotTakenForNoted() {
+    told("six splash guard bolts off");
+    act(
+        new Act.Add("five splash guard bolts back on", NINE.plusSeconds(90), "forgotten"),
+        Manner.NOTE,
+        "review-r");
+    String message =
+        String.valueOf(
+            assertThrows(
+                    ReviewRefused.class,
+                    () ->
+                        act(
+                            new Act.Add(
+                                "six splash guard bolts back on",
+                                NINE.plusSeconds(90),
+                                "forgotten"),
+                            Manner.NOTE,
+                            "review-r"))
+                .getMessage());
+    assertTrue(message.contains("noted before as no. 3"), message);
+    assertEquals(3, entries().size());
+  }
+
   @ParameterizedTest
   @CsvSource(
       delimiter = '|',
@@ -415,6 +481,29 @@ class ReviewDeskTest {
     Outcome.Answered lapsed = outcome().answerTo(again);
     assertNotNull(lapsed);
     assertFalse(lapsed.holds());
+  }
+
+  @Test
+  void theSameWrongOnceMoreIsNotAnsweredByAnAnswerGivenBefore() {
+    told("outlet nuts off", "outlet nuts on");
+    told("torqued the outlet nuts to twenty five newton metres");
+    act(answer(standing("torque-outside", "outlet nuts"), FindingEnd.FIXED, null));
+    assertEquals(null, finding("torque-outside", "outlet nuts"));
+    told("engine stopped");
+    assertEquals(null, finding("torque-outside", "outlet nuts"), "nothing more was told of it");
+
+    told("torqued the outlet nuts to twenty five newton metres");
+    Finding again = standing("torque-outside", "outlet nuts");
+    assertEquals(outcome().answers().get(0).answer().read(), again.says());
+    Outcome.Answered lapsed = outcome().answerTo(again);
+    assertNotNull(lapsed);
+    assertFalse(lapsed.holds());
+    assertTrue(
+        ReviewText.answer(lapsed).startsWith("no longer holds, as more was told of it since"),
+        ReviewText.answer(lapsed));
+
+    act(answer(again, FindingEnd.FIXED, null));
+    assertEquals(null, finding("torque-outside", "outlet nuts"));
   }
 
   @Test

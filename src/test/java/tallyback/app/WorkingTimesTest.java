@@ -16,6 +16,8 @@ import tallyback.model.Entry;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Statement.About;
+import tallyback.model.Statement.FindingAnswered;
+import tallyback.model.Statement.FindingEnd;
 import tallyback.model.Statement.JobClosed;
 import tallyback.model.Statement.LeftForNight;
 import tallyback.model.Statement.Memo;
@@ -77,6 +79,10 @@ class WorkingTimesTest {
     told("05T11:00", new JobClosed());
     told("09T08:00", new VisitBegun("photos"));
     told("09T08:01", new Written(About.OWNER, "Somebody Invented"));
+    told(
+        "09T19:00",
+        new FindingAnswered(
+            "problem-open e1", "worn", FindingEnd.ACCEPTED, "Orrin Vale", "his wish", null));
     assertEquals(List.of(new Stretch(at("02T09:00"), at("02T10:00"))), stretches());
   }
 

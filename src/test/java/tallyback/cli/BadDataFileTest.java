@@ -110,6 +110,23 @@ class BadDataFileTest {
   }
 
   @Test
+  void damageInAnEarlierJobOnTheMachineKeepsNobodyFromChecking() throws SQLException {
+    oneEntryIsNoted();
+    assertEquals(0, Ran.command("close", "--data", data).code());
+    assertEquals(
+        0,
+        Ran.command("enter", "--plan", PLAN, "--data", data, "--job", "now", "belly pan off")
+            .code());
+    execute("DROP TRIGGER entry_never_changed");
+    execute("UPDATE entry SET words = 'otherwise' WHERE job = 'job-1' AND seq = 2");
+    Ran check = Ran.command("check", "--data", data, "--job", "now");
+    assertEquals("", check.err());
+    assertEquals(1, check.code());
+    assertEquals(1, Ran.command("verify", "--data", data).code());
+    assertEquals(3, Ran.command("check", "--data", data, "--job", "job-1").code());
+  }
+
+  @Test
   void lockedByAnotherWriterWhoIsNamedAndGoesOn() throws IOException {
     OwnProcess other =
         OwnProcess.start(folder, List.of(), List.of(), "enter", "--plan", PLAN, "--data", data);
@@ -300,7 +317,7 @@ class BadDataFileTest {
                 "job job-1: expected the plan it was opened with \\(Coolant pump, belt, thermostat"
                     + " and hoses renewed, hash [0-9a-f]{12}\\), found another \\(Coolant pump,"
                     + " belt, thermostat and hoses renewed, hash [0-9a-f]{12}\\); use that plan, or"
-                    + " start another job under a new name\\R"),
+                    + " name the job that is meant \\('jobs' lists them\\), or a new one\\R"),
         refused.err());
     assertEquals(
         Ran.lines("1 job, 2 entries, 0 sound clips: all in order"),

@@ -13,6 +13,10 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -20,8 +24,14 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tallyback.bench.InventedJobs;
+import tallyback.log.Draft;
+import tallyback.log.JobSearch;
 import tallyback.log.Progress;
+import tallyback.log.SoundClip;
 import tallyback.log.sqlite.BulkFile;
+import tallyback.model.Certainty;
+import tallyback.model.Source;
+import tallyback.model.Statement;
 
 /** What {@code jobs}, {@code compare} and {@code trends} print of an invented shop's jobs. */
 class ManyJobsCommandsTest {
@@ -140,5 +150,87 @@ class ManyJobsCommandsTest {
     Path page = folder.resolve("trends.html");
     assertEquals(0, run("trends", "--job", "job-1", "--out", page).code());
     assertTrue(Files.readString(page).contains("<svg class=\"chart\""), "charts");
+  }
+
+  @Test
+  void aMachineSeldomSeenIsFollowedBehindAThousandJobsOnOthersOfLikeNumbers() throws Exception {
+    Path other = folder.resolve("many.tallyback");
+    List<List<Draft>> jobs = new ArrayList<>();
+    for (int number = 0; number <= JobSearch.MOST + 1; number++) {
+      jobs.add(
+          number < 2
+              ? millJob("mill-" + number, "CG-1", number)
+              : millJob("mill-" + number, "CG-1" + number, number));
+    }
+    BulkFile.write(other, jobs.iterator());
+    BulkFile.index(other, Progress.UNTOLD);
+    Ran ran = Ran.command("trends", "--job", "mill-0", "--data", other);
+    assertEquals(0, ran.code(), ran.err());
+    assertTrue(ran.outLines().contains("2 jobs are on record."), ran.out());
+  }
+
+  @Test
+  void whoeverGoesOnInALargeFileOfAnOlderVersionIsToldWhatTakesSoLong() throws Exception {
+    Path old = folder.resolve("old.tallyback");
+    List<Draft> told = new ArrayList<>(millJob("mill", "CG-1", 0));
+    while (told.size() < 5_001) {
+      Draft first = told.get(0);
+      told.add(
+          new Draft(
+              "memo-" + told.size(),
+              "mill",
+              first.happenedAt(),
+              first.recordedAt(),
+              first.zone(),
+              "anna",
+              "page",
+              Source.TYPED,
+              Certainty.CONFIRMED,
+              "memo it hums",
+              new Statement.Memo(null, "it hums")));
+    }
+    BulkFile.write(old, List.of(told).iterator());
+    BulkFile.index(old, Progress.UNTOLD);
+    for (List<String> command :
+        List.of(
+            List.of("review", "--withdraw", "3", "--by", "Mira", "--why", "it does not"),
+            List.of("close"),
+            List.of("visit"))) {
+      BulkFile.takeIndexOut(old);
+      List<Object> args = new ArrayList<>(command);
+      args.addAll(List.of("--data", old));
+      Ran ran = Ran.command(args.toArray());
+      assertEquals(0, ran.code(), ran.err());
+      assertTrue(
+          ran.err().startsWith("old.tallyback comes from an older version and is made new"),
+          command.get(0) + ": " + ran.err());
+    }
+  }
+
+  private static List<Draft> millJob(String job, String serial, int day) {
+    String plan =
+        """
+        tallyback-plan: 1
+        name: Mill looked at
+        machine: {name: Corven Grist 7, serial: %s, sides: seen from the hopper}
+        places:
+          - {id: frame, say: [frame]}
+        """
+            .formatted(serial);
+    Instant at = Instant.parse("2020-03-02T08:00:00Z").plus(Duration.ofDays(day));
+    return List.of(
+        new Draft(
+            job + "-opening",
+            job,
+            at,
+            at,
+            ZoneOffset.UTC,
+            "anna",
+            "page",
+            Source.TOOL,
+            Certainty.CONFIRMED,
+            "job opened",
+            new Statement.JobOpened(
+                "Mill looked at", SoundClip.hashOf(plan.getBytes(StandardCharsets.UTF_8)), plan)));
   }
 }

@@ -215,6 +215,22 @@ class PhotosCommandTest {
   }
 
   @Test
+  void ofTwoOfOneNameNoneIsTakenBackUntilItsFolderIsSaid() throws IOException {
+    photo("a/IMG_1.jpg", "2026:03:02 10:11:58");
+    photo("b/IMG_1.jpg", "2026:03:02 10:40:03");
+    assertEquals(0, run("--offset", "-1h2m3s").code());
+    assertEquals(2, pictures().size());
+    assertEquals(
+        Ran.failed(
+            2, "IMG_1.jpg: is there 2 times; give the folder with it: a/IMG_1.jpg, b/IMG_1.jpg"),
+        Ran.command("photos", "--take-back", "IMG_1.jpg", "--data", data));
+    assertEquals(
+        new Ran(0, Ran.lines("1 picture of job job-1 taken back"), ""),
+        Ran.command(
+            "photos", "--take-back", "b/IMG_1.jpg", "--take-back", "b/IMG_1.jpg", "--data", data));
+  }
+
+  @Test
   void theSamePhotoTwiceInTheFolderIsTakenOnce() throws IOException {
     threePhotos();
     Files.copy(photos.resolve("IMG_2.jpg"), photos.resolve("copy.jpg"));

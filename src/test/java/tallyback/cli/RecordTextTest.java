@@ -31,7 +31,8 @@ class RecordTextTest {
             "@2026-03-02T09:20:00Z drained two point one litres from the block plug",
             "memo: \ud83d\udd27 <b>\u03a9\u03bc\u03ad\u03b3\u03b1</b> & \u201csons\u201d, a very long remark that goes on and"
                 + " on so that it takes more than one line of the annex on paper, however wide it is",
-            "@2026-03-02T09:30:00Z torqued the outlet nuts to nineteen newton metres")) {
+            "@2026-03-02T09:30:00Z torqued the outlet nuts to nineteen newton metres",
+            "@2026-03-02T09:40:00Z freeze protection minus twenty five degrees celsius")) {
       Ran ran = Ran.command("enter", "--plan", "demo-data/plan.yaml", "--data", data, line);
       assertEquals(0, ran.code(), ran.err());
     }
@@ -55,7 +56,7 @@ class RecordTextTest {
     Path file = record(name, units);
     Ran ran = verify(file);
     assertEquals(0, ran.code(), ran.out());
-    assertTrue(ran.out().contains(file + ": tells 7 entries as the log has them"), ran.out());
+    assertTrue(ran.out().contains(file + ": tells 8 entries as the log has them"), ran.out());
   }
 
   @Test
@@ -86,6 +87,7 @@ class RecordTextTest {
           """
           4 back on     | 6 back on     | entry no. 3
           19 N\u00b7m   | 21 N\u00b7m   | entry no. 6
+          \u221225 \u00b0C | 25 \u00b0C | entry no. 7
           """)
   void whatWasAlteredInItIsNamed(String was, String is, String entry) throws IOException {
     Path file = record("altered.html", "metric");

@@ -3,6 +3,8 @@ package tallyback.cli;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -122,6 +124,26 @@ class ReviewCommandTest {
     assertTrue(look.err().contains("nothing was noted"), look.err());
   }
 
+  @Test
+  void notesAloneAreNothingToActOn() throws IOException {
+    Path plan =
+        Files.writeString(
+            folder.resolve("frame.yaml"),
+            """
+            tallyback-plan: 1
+            name: Frame looked at
+            machine: {name: Corven Grist 7, serial: CG-0071, sides: seen from the hopper}
+            places:
+              - {id: frame, say: [frame]}
+            """);
+    data = folder.resolve("frame.tallyback");
+    assertEquals(0, Ran.command("enter", "--plan", plan, "--data", data, "frame cracked").code());
+    Ran ran = review();
+    assertTrue(ran.out().contains("1  NOTE frame: cracked"), ran.out());
+    assertEquals(0, ran.code());
+    assertEquals(0, Ran.command("check", "--data", data).code(), "as the check says");
+  }
+
   @ParameterizedTest
   @CsvSource(
       delimiter = '|',
@@ -136,7 +158,10 @@ class ReviewCommandTest {
           --fixed --by M                           | --fixed, --agreed and --again answer a finding: name it with --answer
           --retime 2 --by M --why x                | when did it happen? give the time with --at
           --retime 2 --at noon --by M --why x      | --at: expected a time such as 14:05 or 2026-03-02T14:05:00+01:00, found noon
-          stray words                              | "stray words" is to be what? --add it, or --change an entry to it
+          --change 3 --at 9:00 --why x --by M key out   | --at says when something happened: only --retime and --add take it
+          --withdraw 3 --why x --by M key out      | "key out" is to be what? only --change, --add and --settle take WORDS
+          --answer 1 --fixed --why x --by M he says | "he says" is to be what? only --change, --add and --settle take WORDS
+          stray words                              | "stray words" is to be what? only --change, --add and --settle take WORDS
           """)
   void wrongUseIsToldWithItsRemedy(String words, String message) {
     Ran ran = review((Object[]) words.strip().split(" +"));

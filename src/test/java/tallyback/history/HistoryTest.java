@@ -233,6 +233,32 @@ class HistoryTest {
   }
 
   @Test
+  void twoFindingsOfOneKindAboutOneThingAreBothShown() {
+    Job one = job("one", "2026-01-05").say(withoutUnit("3.5")).say(withoutUnit("2.5"));
+    Job other = job("other", "2026-02-05").say(withoutUnit("4.5"));
+    assertEquals(
+        List.of("ONE \"\": 2.5 of what?", "BOTH \"\": 3.5 of what?"),
+        Comparison.of(one.told(), other.told()).findings().stream()
+            .filter(each -> each.any().kind().equals("unit-unsaid"))
+            .map(each -> each.in() + " " + each.any().found())
+            .toList());
+  }
+
+  private static Statement withoutUnit(String value) {
+    return new Statement.FluidMoved(
+        FluidMove.OUT,
+        Amount.of(value, Unit.UNSAID),
+        false,
+        "oil",
+        null,
+        "gear",
+        "sump",
+        "jug",
+        null,
+        null);
+  }
+
+  @Test
   void ofDifferentPlansOnlyWhatBothNameIsHeldAgainstEachOther() {
     String another =
         PLAN.replace("Oil of the mill gear", "Mill gear opened")

@@ -137,6 +137,18 @@ public abstract class JobLogContract {
   }
 
   @Test
+  void aNewJobsNameCanBeSeenAndStandInAnAddress() {
+    for (String name : List.of(".", "..", " ", "\u00a0\u2003", " pump", "pump ", "\u200bpump")) {
+      String message = message(() -> open(name));
+      assertTrue(message.endsWith("; give it another name"), message);
+    }
+    assertEquals(List.of(), log().jobs());
+    for (String name : List.of("a/b", "...", "Traktor \u00c4 7", "\u6c34\u6cf5")) {
+      assertEquals(name, open(name).job());
+    }
+  }
+
+  @Test
   void anotherPlanForTheJobIsRefused() {
     open("pump");
     String message =
@@ -145,7 +157,10 @@ public abstract class JobLogContract {
     assertTrue(
         message.startsWith("job pump: expected the plan it was opened with (coolant pump, hash "),
         message);
-    assertTrue(message.endsWith("; use that plan, or start another job under a new name"), message);
+    assertTrue(
+        message.endsWith(
+            "; use that plan, or name the job that is meant ('jobs' lists them), or a new one"),
+        message);
     assertEquals(1, log().entries("pump").size());
   }
 

@@ -133,6 +133,27 @@ class TradeRulesTest {
   }
 
   @Test
+  void aClosingIsNoNight() {
+    String half = "09:00 tightened state=torqued item=cover-bolts count=2 torque=\"9 N·m\"\n";
+    assertEquals(
+        List.of("2 of 4 finished when work stopped at 09:30 (the job was closed)"),
+        found(outcome(M6, half + "09:30 job-closed\n10:00 visit-begun\n")));
+    assertEquals(
+        List.of("2 of 4 finished when work stopped at 09:30 (for the night)"),
+        found(outcome(M6, half + "09:30 left-for-night\n10:00 resumed\n")));
+    assertEquals(
+        List.of("2 of 4 finished when work stopped at 09:10 (the job was closed)"),
+        found(outcome(M6, half + "09:10 paused\n09:30 job-closed\n10:00 visit-begun\n")));
+  }
+
+  private static List<String> found(Outcome outcome) {
+    return outcome.findings().stream()
+        .filter(each -> each.kind().equals("half-tight-over-pause"))
+        .map(Finding::found)
+        .toList();
+  }
+
+  @Test
   void aSequenceIsOpenUntilSomebodyElseLooked() {
     String torqued = "09:03 tightened state=torqued item=housing-bolt torque=\"9 N·m\"\n";
     String open = "housing bolt: whether in the maker's sequence";

@@ -127,6 +127,11 @@ class JobPagesTest {
   }
 
   private HttpResponse<String> get(String path) throws IOException, InterruptedException {
+    return get(server, path);
+  }
+
+  private static HttpResponse<String> get(PageServer server, String path)
+      throws IOException, InterruptedException {
     return HttpClient.newHttpClient()
         .send(
             HttpRequest.newBuilder(URI.create(server.address() + path)).build(),
@@ -244,13 +249,91 @@ class JobPagesTest {
   @Test
   void withoutADataFileThereIsNoJobYet() throws Exception {
     try (PageServer empty = serve(folder.resolve("none.tallyback"))) {
-      HttpResponse<String> list =
-          HttpClient.newHttpClient()
-              .send(
-                  HttpRequest.newBuilder(URI.create(empty.address() + "jobs/list")).build(),
-                  HttpResponse.BodyHandlers.ofString());
+      HttpResponse<String> list = get(empty, "jobs/list");
       assertEquals(0, MAPPER.readTree(list.body()).path("all").asInt(), list.body());
     }
     assertTrue(Files.exists(folder.resolve("jobs.tallyback")));
+  }
+
+  private static final String FRAME =
+      """
+      tallyback-plan: 1
+      name: Frame looked at
+      machine: {name: Corven Grist 7, sides: seen from the hopper}
+      places:
+        - {id: frame, say: [frame]}
+      """;
+
+  @Test
+  void aTimeThatIsTypedIsOfTheZoneInWhichItIsGiven() throws Exception {
+    Path data = folder.resolve("travelled.tallyback");
+    Draft opening =
+        draft("there", 1, "2026-01-05T08:00:00Z", "job opened", opened("Frame looked at", FRAME));
+    Draft elsewhere =
+        inZone(
+            draft("there", 2, "2026-01-05T08:30:00Z", "memo it hums", new Statement.Memo()),
+            ZoneOffset.ofHours(1));
+    BulkFile.write(data, List.of(List.of(opening, elsewhere)).iterator());
+    BulkFile.index(data, Progress.UNTOLD);
+    try (PageServer travelled = serve(data)) {
+      JsonNode state = MAPPER.readTree(get(travelled, "jobs/there/review.json").body());
+      assertEquals("Z", state.path("zone").asText());
+      String local = state.path("entries").get(1).path("local").asText();
+      assertEquals("2026-01-05T08:30:00", local);
+    }
+  }
+
+  private static Draft inZone(Draft draft, ZoneOffset zone) {
+    return new Draft(
+        draft.id(),
+        draft.job(),
+        draft.happenedAt(),
+        draft.recordedAt(),
+        zone,
+        draft.actor(),
+        draft.device(),
+        draft.source(),
+        draft.certainty(),
+        draft.words(),
+        draft.statement());
+  }
+
+  @Test
+  void aJobHasItsPagesWhateverItIsCalled() throws Exception {
+    Path data = folder.resolve("names.tallyback");
+    List<String> names =
+        List.of(
+            "a/b", "/", "a\\b", "a;b=c", "a%2fb", "%", "a b", "a+b", "\u00e4", "a?b", "a#b", "..a");
+    BulkFile.write(
+        data,
+        names.stream()
+            .map(
+                name ->
+                    List.of(
+                        draft(
+                            name,
+                            1,
+                            "2026-01-05T08:00:00Z",
+                            "job opened",
+                            opened("Frame looked at", FRAME))))
+            .iterator());
+    BulkFile.index(data, Progress.UNTOLD);
+    try (PageServer named = serve(data)) {
+      for (String name : names) {
+        for (String path :
+            List.of(
+                JobLinks.record(name),
+                JobLinks.timeline(name),
+                JobLinks.timeline(name) + ".json",
+                JobLinks.review(name),
+                JobLinks.review(name) + ".json")) {
+          HttpResponse<String> page = get(named, path.substring(1));
+          assertEquals(200, page.statusCode(), path + ": " + page.body());
+          if (path.endsWith(".json")) {
+            assertEquals(name, MAPPER.readTree(page.body()).path("job").asText());
+          }
+        }
+      }
+    }
   }
 }

@@ -48,7 +48,7 @@ import tallyback.model.Statement.Written;
 final class JobIndex {
 
   /** Raised whenever these tables are filled otherwise than before. */
-  static final int VERSION = 100 + SearchText.VERSION;
+  static final int VERSION = 200 + SearchText.VERSION;
 
   private static final String TOKENS = "tokenize = 'unicode61 remove_diacritics 2'";
 
@@ -416,7 +416,7 @@ final class JobIndex {
     return row.kind().equals("undo")
         || row.kind().equals("correction")
         || (entry != null
-            && entry.statement() instanceof Written written
+            && entry.said() instanceof Written written
             && written.about() == About.OWNER);
   }
 
@@ -450,7 +450,7 @@ final class JobIndex {
         boolean unused = withdrawn.add(undone.target());
       } else if (entry.statement() instanceof Corrected corrected) {
         now.putIfAbsent(corrected.target(), corrected.now());
-      } else if (now.getOrDefault(entry.id(), entry.statement()) instanceof Written written
+      } else if (now.getOrDefault(entry.id(), entry.said()) instanceof Written written
           && written.about() == About.OWNER
           && owner.isEmpty()) {
         owner = written.text();
@@ -464,7 +464,7 @@ final class JobIndex {
     List<Entry> all = new ArrayList<>();
     entries.list(
         "SELECT json FROM entry WHERE job = ? AND kind IN ('undo', 'correction'"
-            + (written ? ", 'written'" : "")
+            + (written ? ", 'written', 'added-later'" : "")
             + ") ORDER BY seq",
         row -> {
           try {

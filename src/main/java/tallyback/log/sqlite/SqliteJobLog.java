@@ -15,6 +15,7 @@ import org.sqlite.SQLiteConnection;
 import tallyback.log.Draft;
 import tallyback.log.EntryJson;
 import tallyback.log.JobLog;
+import tallyback.log.JobName;
 import tallyback.log.JobRow;
 import tallyback.log.JobSearch;
 import tallyback.log.JobSummary;
@@ -85,6 +86,7 @@ final class SqliteJobLog implements JobLog {
           if (end.isPresent()) {
             return carryOn(opening.job(), opened, soundEnd(opening.job(), end.get()));
           }
+          JobName.requireUsable(opening.job());
           requireNewId(opening.id());
           EntryRow row = EntryRow.of(wanted, LogSchema.NO_PREVIOUS);
           insert(row);
@@ -133,7 +135,7 @@ final class SqliteJobLog implements JobLog {
               + wanted.planName()
               + ", hash "
               + wanted.planHash().substring(0, Math.min(12, wanted.planHash().length()))
-              + "); use that plan, or start another job under a new name");
+              + "); use that plan, or name the job that is meant ('jobs' lists them), or a new one");
     }
     if (end.closed()) {
       throw closedJob(job);

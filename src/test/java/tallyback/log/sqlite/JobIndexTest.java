@@ -264,6 +264,43 @@ final class JobIndexTest {
   }
 
   @Test
+  void anOwnerWhoWasAddedLaterIsTheOwner() {
+    try (JobLog log = SqliteLogs.openForWriting(file)) {
+      open(log, "a", 1, "");
+      String added =
+          say(
+              log,
+              "a",
+              2,
+              "owner: one",
+              new Statement.AddedLater(new Written(About.OWNER, "one"), "forgotten"));
+      assertEquals("one", log.row("a").owner());
+      say(log, "a", 3, "withdrawn", new Undone(added));
+      assertEquals("", log.row("a").owner());
+    }
+  }
+
+  @Test
+  void whoAnsweredAFindingIsFound() {
+    try (JobLog log = SqliteLogs.openForWriting(file)) {
+      open(log, "a", 1, "");
+      say(
+          log,
+          "a",
+          2,
+          "agreed to: his wish",
+          new Statement.FindingAnswered(
+              "problem-open n1",
+              "worn",
+              Statement.FindingEnd.ACCEPTED,
+              "Orrin Vale",
+              "his wish",
+              null));
+      assertEquals(List.of("a"), ids(log.find(JobSearch.ALL.withWords("orrin vale"))));
+    }
+  }
+
+  @Test
   void aHitThatWasTakenBackSaysSo() {
     try (JobLog log = SqliteLogs.openForWriting(file)) {
       open(log, "a", 1, "");

@@ -135,6 +135,18 @@ final class SqliteJobLogTest extends JobLogContract {
   }
 
   @Test
+  void aJobThatWasCalledOtherwiseThanIsAllowedNowIsGoneOnWith() throws SQLException {
+    Path file = folder.resolve("a.db");
+    var opening = Examples.draft("..", "n1", Examples.opening(Examples.PLAN));
+    BulkFile.write(file, List.of(List.of(opening)).iterator());
+    try (JobLog log = SqliteLogs.openForWriting(file)) {
+      assertEquals(1, log.openJob(opening).seq());
+      assertEquals(2, log.append(Examples.draft("..", "n2", new Memo()), null).seq());
+    }
+    TestFile.assertSound(file);
+  }
+
+  @Test
   void aBackupHoldsTheSameWhileTheLogIsInUse() {
     Path file = folder.resolve("a.db");
     Path copy = folder.resolve("copy.db");
