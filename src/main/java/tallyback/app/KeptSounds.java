@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tallyback.log.LogFailed;
+import tallyback.log.ClipAltered;
 import tallyback.log.LogReader;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
@@ -41,7 +41,7 @@ public final class KeptSounds {
 
     private static final long serialVersionUID = 1;
 
-    private Altered(LogFailed cause) {
+    private Altered(ClipAltered cause) {
       super(ALTERED, cause);
     }
   }
@@ -107,7 +107,7 @@ public final class KeptSounds {
   private static Optional<byte[]> clip(LogReader log, String hash) {
     try {
       return log.clip(hash);
-    } catch (LogFailed altered) {
+    } catch (ClipAltered altered) {
       throw new Altered(altered);
     }
   }

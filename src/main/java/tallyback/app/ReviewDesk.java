@@ -97,8 +97,13 @@ public final class ReviewDesk {
    * @param job the job
    * @param reviewer who closes it
    * @return its new seal
+   * @throws ReviewRefused if it never was closed: that is done where it is noted
    */
   public synchronized Seal close(JobLog log, String job, Reviewer reviewer) {
+    if (log.seals(job).isEmpty()) {
+      throw new ReviewRefused(
+          "this job never was closed; that is done at the machine, by \"close the job\"");
+    }
     return JobFrame.close(log, job, by(reviewer, log.entries(job).get(0).zone()));
   }
 

@@ -134,9 +134,6 @@ public final class ReadAlone {
    * @param now when that is said
    */
   public String doubtOfTime(Entry entry, Instant to, Instant now) {
-    if (to.isAfter(now)) {
-      return Texts.IN_THE_FUTURE;
-    }
     return impossible.why(new Retimed(entry.id(), to), now, now).orElse("");
   }
 

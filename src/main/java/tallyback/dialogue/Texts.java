@@ -40,7 +40,6 @@ final class Texts {
   static final String SAY_OF_WHAT = "of what? name the part or its place";
   static final String WRENCH_OR_BOLT_TOO =
       "with an adapter on the wrench say where the torque is meant: at the wrench, or at the bolt";
-  static final String IN_THE_FUTURE = "that is still to come";
 
   static String unitToo(String units) {
     return units.isEmpty()

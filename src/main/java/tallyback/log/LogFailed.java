@@ -6,7 +6,7 @@ package tallyback.log;
  * remedy. What was acknowledged before is still there; what was being noted is not, unless the
  * message says so.
  */
-public final class LogFailed extends RuntimeException {
+public sealed class LogFailed extends RuntimeException permits ClipAltered {
 
   private static final long serialVersionUID = 1L;
 

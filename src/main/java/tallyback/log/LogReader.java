@@ -97,7 +97,7 @@ public interface LogReader extends AutoCloseable {
    * more).
    *
    * @param hash SHA-256 as 64 hex digits
-   * @throws LogFailed if the bytes were altered
+   * @throws ClipAltered if the bytes were altered
    */
   Optional<byte[]> clip(String hash);
 

@@ -162,6 +162,7 @@ public final class Review {
     }
     if (act instanceof Act.Retime retime) {
       Entry entry = standing(retime.seq());
+      requirePast(retime.to(), now);
       return proposal(
           new Piece(
               "at another time: " + retime.why(),
@@ -297,15 +298,19 @@ public final class Review {
         now);
   }
 
+  private static void requirePast(Instant at, Instant now) {
+    if (at.isAfter(now)) {
+      throw new ReviewRefused("that time is still to come; give the time at which it was done");
+    }
+  }
+
   private Proposal added(Act.Add add, String reviewer, Instant now) {
     Instant at = add.at();
     if (at == null) {
       Meant meant = meant(add.words(), now, now, null);
       return proposal(new Piece(add.words(), now, meant.statement()), meant.doubt(), reviewer, now);
     }
-    if (at.isAfter(now)) {
-      throw new ReviewRefused("that time is still to come; give the time at which it was done");
-    }
+    requirePast(at, now);
     Meant meant = meant(add.words(), at, now, null);
     return proposal(
         new Piece(add.words(), at, new AddedLater(meant.statement(), add.why())),

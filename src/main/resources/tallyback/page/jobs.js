@@ -76,11 +76,13 @@ async function show(values, goingOn) {
   try {
     found = await ask(`/jobs/list?${values}`);
   } catch (e) {
-    if (mine === asked && e instanceof Refused) {
-      note(e.message);
-      return;
+    if (!(e instanceof Refused)) {
+      throw e;
     }
-    throw e;
+    if (mine === asked) {
+      note(e.message);
+    }
+    return;
   }
   if (mine !== asked) {
     return;

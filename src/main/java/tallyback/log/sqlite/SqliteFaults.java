@@ -3,6 +3,7 @@ package tallyback.log.sqlite;
 import java.sql.SQLException;
 import java.util.Locale;
 import org.sqlite.SQLiteErrorCode;
+import tallyback.log.ClipAltered;
 import tallyback.log.LogFailed;
 import tallyback.log.LogRefused;
 
@@ -81,6 +82,10 @@ final class SqliteFaults {
   }
 
   /** The file holds something that it can't hold when all is well. */
+  static ClipAltered altered(String file, String hash) {
+    return new ClipAltered(damage(file, "the sound clip " + hash + " was altered"));
+  }
+
   static LogFailed damaged(String file, String what) {
     return new LogFailed(damage(file, what));
   }

@@ -510,7 +510,7 @@ final class SqliteJobLog implements JobLog {
           Optional<byte[]> sound =
               database.first("SELECT sound FROM clip WHERE hash = ?", row -> row.getBytes(1), hash);
           if (sound.isPresent() && !SoundClip.hashOf(sound.get()).equals(hash)) {
-            throw SqliteFaults.damaged(name, "the sound clip " + hash + " was altered");
+            throw SqliteFaults.altered(name, hash);
           }
           return sound;
         });

@@ -17,6 +17,7 @@ import java.util.Random;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tallyback.log.ClipAltered;
 import tallyback.log.EntryJson;
 import tallyback.log.Examples;
 import tallyback.log.JobLog;
@@ -206,7 +207,7 @@ final class DamageTest {
             + ": expected bytes with that hash, found bytes with the hash "
             + new SoundClip(new byte[5000]).hash());
     try (LogReader reader = SqliteLogs.openForReading(file)) {
-      assertThrows(LogFailed.class, () -> reader.clip(clip.hash()));
+      assertThrows(ClipAltered.class, () -> reader.clip(clip.hash()));
       assertEquals(TestFile.ENTRIES, reader.entries("pump").size());
     }
   }
