@@ -34,6 +34,7 @@ import tallyback.report.ShopTime;
 import tallyback.report.StatementText;
 import tallyback.report.Trail;
 import tallyback.review.Act;
+import tallyback.review.ClockTime;
 import tallyback.review.Doubt;
 import tallyback.review.Proposal;
 import tallyback.review.Review;
@@ -280,9 +281,11 @@ final class ReviewCommand implements Callable<Integer> {
       if (!text.contains("T")) {
         ZoneId zone = opening.zone();
         LocalDate day = LocalDate.ofInstant(opening.happenedAt(), zone);
-        return LocalTime.parse(text).atDate(day).atZone(zone).toInstant();
+        return ClockTime.at(LocalTime.parse(text).atDate(day), zone);
       }
       return OffsetDateTime.parse(text).toInstant();
+    } catch (ReviewRefused e) {
+      throw new WrongUse(String.valueOf(e.getMessage()));
     } catch (DateTimeParseException e) {
       throw new WrongUse(
           "--at: expected a time such as 14:05 or 2026-03-02T14:05:00+01:00, found " + text);

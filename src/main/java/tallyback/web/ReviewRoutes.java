@@ -48,6 +48,7 @@ import tallyback.report.StatementText;
 import tallyback.report.Trail;
 import tallyback.review.Act;
 import tallyback.review.Change;
+import tallyback.review.ClockTime;
 import tallyback.review.Doubt;
 import tallyback.review.Proposal;
 import tallyback.review.Review;
@@ -443,7 +444,7 @@ final class ReviewRoutes {
 
   private static Instant time(JsonNode asked, ZoneId zone) {
     try {
-      return LocalDateTime.parse(text(asked, "at")).atZone(zone).toInstant();
+      return ClockTime.at(LocalDateTime.parse(text(asked, "at")), zone);
     } catch (DateTimeParseException e) {
       throw new ReviewRefused("when did it happen? give day and time");
     }
