@@ -74,10 +74,25 @@ class BadSoundTest {
   }
 
   @Test
-  void eightBit() throws IOException {
-    assertRefused(
-        file(wav(8, 800, new byte[800])),
-        "expected 16-bit PCM, found 8-bit PCM; save it again as 16-bit PCM WAV");
+  void eightBitWithoutTheProgramThatTurnsIt() throws IOException {
+    Path file = file(wav(8, 800, new byte[800]));
+    assertEquals(
+        Ran.failed(
+            2,
+            file
+                + ": expected 16-bit PCM WAV, or ffmpeg and ffprobe to take the sound out of"
+                + " anything else, found no program at /nowhere/ffmpeg; install ffmpeg, or name"
+                + " where it is with --ffmpeg, or save the sound as 16-bit PCM WAV"),
+        Ran.command(
+            "hear",
+            file,
+            "--plan",
+            PLAN,
+            "--data",
+            folder.resolve("new.tallyback"),
+            "--ffmpeg",
+            "/nowhere/ffmpeg"));
+    assertNothingMade();
   }
 
   @Test

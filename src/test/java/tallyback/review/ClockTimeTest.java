@@ -16,8 +16,7 @@ class ClockTimeTest {
 
   private static String refused(String shown) {
     return String.valueOf(
-        assertThrows(
-                ReviewRefused.class, () -> ClockTime.at(LocalDateTime.parse(shown), DUBLIN))
+        assertThrows(ReviewRefused.class, () -> ClockTime.at(LocalDateTime.parse(shown), DUBLIN))
             .getMessage());
   }
 
