@@ -2,6 +2,7 @@ package tallyback.model;
 
 import java.time.Instant;
 import java.time.ZoneId;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -75,6 +76,21 @@ public record Entry(
   /** What was said: of what was added later that which was added. */
   public Statement said() {
     return statement instanceof Statement.AddedLater added ? added.now() : statement;
+  }
+
+  /** What its sound was taken for, the likeliest first; empty where there is nothing to choose. */
+  public List<String> readings() {
+    return heard == null ? List.of() : heard.readings();
+  }
+
+  /** True for the reading whose words were taken. */
+  public boolean took(String reading) {
+    return reading.equals(words);
+  }
+
+  /** What was asked before it was noted, in order; empty also where nobody kept that. */
+  public List<HowHeard.Asked> asked() {
+    return heard == null ? List.of() : heard.asked();
   }
 
   /** True when the entry may close a finding. */

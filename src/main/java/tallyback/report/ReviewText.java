@@ -43,16 +43,11 @@ public final class ReviewText {
     if (!entry.words().isEmpty()) {
       lines.add("words: " + entry.words());
     }
-    HowHeard heard = entry.heard();
-    if (heard == null) {
-      return lines;
-    }
-    List<String> others =
-        heard.readings().stream().filter(words -> !words.equals(entry.words())).toList();
+    List<String> others = entry.readings().stream().filter(words -> !entry.took(words)).toList();
     if (!others.isEmpty()) {
       lines.add((lines.isEmpty() ? "heard: " : "also heard: ") + String.join(" | ", others));
     }
-    for (HowHeard.Asked asked : heard.asked()) {
+    for (HowHeard.Asked asked : entry.asked()) {
       String answer = asked.answer();
       lines.add(
           "asked: "

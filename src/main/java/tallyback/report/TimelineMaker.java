@@ -411,7 +411,7 @@ final class TimelineMaker {
     if (!entry.confirmed()) {
       doubts.add(Doubt.UNCONFIRMED);
     }
-    if (entry.confirmed() && !asked(entry).isEmpty()) {
+    if (entry.confirmed() && !entry.asked().isEmpty()) {
       doubts.add(Doubt.ASKED);
     }
     if (entry.statement() instanceof NotUnderstood && !settled.contains(entry.id())) {
@@ -461,7 +461,7 @@ final class TimelineMaker {
   }
 
   private static String confirmed(Entry entry) {
-    if (!asked(entry).isEmpty()) {
+    if (!entry.asked().isEmpty()) {
       return "confirmed: asked about, and answered";
     } else if (entry.source() != Source.SPOKEN) {
       return "confirmed";
@@ -472,19 +472,13 @@ final class TimelineMaker {
   }
 
   private static List<Candidate> heard(Entry entry) {
-    return entry.heard() == null
-        ? List.of()
-        : entry.heard().readings().stream()
-            .map(words -> new Candidate(words, words.equals(entry.words())))
-            .toList();
+    return entry.readings().stream().map(words -> new Candidate(words, entry.took(words))).toList();
   }
 
   private static List<Asked> asked(Entry entry) {
-    return entry.heard() == null
-        ? List.of()
-        : entry.heard().asked().stream()
-            .map(each -> new Asked(each.question(), Objects.requireNonNullElse(each.answer(), "")))
-            .toList();
+    return entry.asked().stream()
+        .map(each -> new Asked(each.question(), Objects.requireNonNullElse(each.answer(), "")))
+        .toList();
   }
 
   /** What it was taken for before and what it is taken for now. */

@@ -34,6 +34,7 @@ import tallyback.log.Seal;
 import tallyback.log.sqlite.SqliteLogs;
 import tallyback.model.Entry;
 import tallyback.model.Finding;
+import tallyback.model.HowHeard;
 import tallyback.model.Source;
 import tallyback.model.Statement;
 import tallyback.model.Statement.FindingEnd;
@@ -186,20 +187,12 @@ final class ReviewRoutes {
 
   private static void heard(ObjectNode node, Entry entry) {
     ArrayNode heard = node.putArray("heard");
+    for (String words : entry.readings()) {
+      heard.addObject().put("words", words).put("taken", entry.took(words));
+    }
     ArrayNode asked = node.putArray("asked");
-    if (entry.heard() != null) {
-      entry
-          .heard()
-          .readings()
-          .forEach(
-              words ->
-                  heard.addObject().put("words", words).put("taken", words.equals(entry.words())));
-      entry
-          .heard()
-          .asked()
-          .forEach(
-              each ->
-                  asked.addObject().put("question", each.question()).put("answer", each.answer()));
+    for (HowHeard.Asked each : entry.asked()) {
+      asked.addObject().put("question", each.question()).put("answer", each.answer());
     }
   }
 
