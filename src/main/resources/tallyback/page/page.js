@@ -265,9 +265,7 @@ function board(message) {
   answer.dataset.answer = message.startAnswer;
   answer.textContent = message.start;
   $("start-verdict").append(question, " ", answer);
-  if (message.checks > 0) {
-    $("start-verdict").append(" ", TEXTS.checks(message.checks));
-  }
+  $("checks").textContent = message.checks > 0 ? TEXTS.checks(message.checks, message.stops.length > 0) : "";
   lines("stops", message.stops, "", 3);
   lines("off", message.off, TEXTS.nothingOff);
   lines("loose", message.loose, TEXTS.nothingLoose);

@@ -44,7 +44,7 @@ export const TEXTS = {
   plans: "Plans: choose one, change it, start a job",
   jobs: "All jobs: look for one, compare two",
   standsTitle: "How it stands",
-  checks: (count) => (count === 1 ? "1 thing to look at" : `${count} things to look at`),
+  checks: (count, besides) => `${besides ? "besides, " : ""}${count} ${count === 1 ? "thing" : "things"} to check`,
   offTitle: "Off the machine",
   looseTitle: "Not tight",
   fluidsTitle: "Fluids",
